@@ -1,0 +1,68 @@
+"""Meaning + Desk -> Reply: which action takes which meaning."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from bot.actions.clock import clock_in, clock_out
+from bot.actions.commitments import add_commitment, cancel, move
+from bot.actions.goals import add_goal
+from bot.actions.hours import amend, log
+from bot.actions.refused import Stopped
+from bot.actions.routines import add_routine, set_target
+from bot.actions.setting import keep_setting
+from bot.actions.tasks import add_task, close, drop, push, reopen
+from bot.actions.undoing import undo
+from bot.actions.views import show
+from bot.actions.welcome import to_step
+from bot.language import meaning as m
+from bot.voice.greeting import SKIP
+from bot.voice.replies import NotUnderstood, Question, Reply, Together
+from storage.desk import Desk
+
+ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
+    m.Log: log,
+    m.Amend: amend,
+    m.ClockIn: clock_in,
+    m.ClockOut: clock_out,
+    m.Close: close,
+    m.Drop: drop,
+    m.Reopen: reopen,
+    m.Push: push,
+    m.AddTask: add_task,
+    m.AddGoal: add_goal,
+    m.AddCommitment: add_commitment,
+    m.Move: move,
+    m.Cancel: cancel,
+    m.AddRoutine: add_routine,
+    m.SetTarget: set_target,
+    m.Show: show,
+    m.Set: keep_setting,
+}
+
+
+def act(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: str | None = None) -> Reply:
+    """Does what ``meaning`` says and tells what was done. What cannot be done changes nothing and says why."""
+    if isinstance(meaning, m.Several):
+        return Together(tuple(act(desk, part, text=text, heard_key=heard_key) for part in meaning.parts))
+    try:
+        with desk.attempt():
+            return act_or_stop(desk, meaning, text=text, heard_key=heard_key)
+    except Stopped as stopped:
+        return stopped.reply
+
+
+def act_or_stop(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: str | None = None) -> Reply:
+    """As ``act``, but raises Stopped when something cannot be done."""
+    if isinstance(meaning, m.Several):
+        return Together(tuple(act_or_stop(desk, part, text=text, heard_key=heard_key) for part in meaning.parts))
+    if isinstance(meaning, m.Ask):
+        return Question(meaning.choices)
+    if isinstance(meaning, m.Unknown):
+        return NotUnderstood(text, meaning.near)
+    if isinstance(meaning, m.Undo):
+        return undo(desk, meaning, heard_key)
+    if isinstance(meaning, m.Set) and meaning.name == SKIP:
+        return to_step(desk, meaning.value)
+    return ACTIONS[type(meaning)](desk, meaning)

@@ -1,0 +1,37 @@
+"""What the person's days hold: occurrences of commitments, and the hours they leave free."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from bot.actions.today import today
+from bot.rules.free_hours import free_minutes, free_spans, minutes_to_fill
+from bot.rules.local_time import day_bounds
+from bot.rules.occurrences import occurrences, touching
+from bot.voice.replies import FreeHours
+from storage.desk import Desk
+from storage.records import Commitment, Occurrence, Task, TaskState
+
+
+def commitments_between(desk: Desk, first: date, last: date) -> tuple[Commitment, ...]:
+    """The commitments that may take place on a local day from ``first`` to ``last``, recurring ones included."""
+    starts, ends = day_bounds(first, desk.person.zone)[0], day_bounds(last, desk.person.zone)[1]
+    return (*desk.commitments.singles_between(starts, ends), *desk.commitments.recurring(ends))
+
+
+def agenda(desk: Desk, first: date, last: date) -> tuple[Occurrence, ...]:
+    """Every occurrence that starts on a local day from ``first`` to ``last``, earliest first."""
+    return occurrences(commitments_between(desk, first, last), first, last, desk.person.zone)
+
+
+def free_on(desk: Desk, day: date) -> FreeHours:
+    """The free hours of ``day``; of today only those that are left."""
+    busy = [each for each in touching(commitments_between(desk, day, day), day, day, desk.person.zone) if not each.commitment.all_day]
+    since = desk.now if day == today(desk) else None
+    free = free_minutes(free_spans(desk.person, day, busy, since))
+    return FreeHours(free, minutes_to_fill(free, desk.person.free_share))
+
+
+def minutes_needed(tasks: tuple[Task, ...]) -> int:
+    """The estimates of the open ones together."""
+    return sum(task.estimate_minutes or 0 for task in tasks if task.state is TaskState.OPEN)

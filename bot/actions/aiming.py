@@ -1,0 +1,20 @@
+"""A reply to one of the bot's messages is about what that message was about."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bot.language.meaning import Amend, Close, Drop, Meaning, Pick, Push, Reopen, Undo
+from storage.desk import Desk
+
+
+def aimed(desk: Desk, meaning: Meaning, entry: int | None) -> Meaning:
+    """``meaning``, pointed at what the journal entry touched where the reply itself names nothing."""
+    if entry is None:
+        return meaning
+    if isinstance(meaning, Amend | Undo) and meaning.entry is None:
+        return replace(meaning, entry=entry)
+    if isinstance(meaning, Close | Drop | Reopen | Push) and meaning.tasks == Pick():
+        pick = Pick(ids=desk.journal.find_rows(entry, "tasks"), goal_ids=desk.journal.find_rows(entry, "goals"))
+        return replace(meaning, tasks=pick) if pick != Pick() else meaning
+    return meaning

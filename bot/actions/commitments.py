@@ -1,0 +1,155 @@
+"""What is fixed in time: add, move, cancel."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, datetime, time, timedelta
+
+from bot.actions.agenda import agenda
+from bot.actions.matching import best_match
+from bot.actions.naming import category_id, category_name
+from bot.actions.refused import Stopped, refused
+from bot.actions.today import today
+from bot.language.meaning import AddCommitment, Cancel, Move
+from bot.rules.load import clashing, lighter_days, load_of, outside_waking
+from bot.rules.local_time import day_bounds, instant_of, local
+from bot.rules.occurrences import own_day
+from bot.rules.weeks import days_from, last_of_week, week_days
+from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, Reply
+from storage.desk import Desk
+from storage.records import Commitment, Occurrence
+
+USUAL_LENGTH = timedelta(hours=1)
+"""Length of a commitment whose end is not said; common practice, no source."""
+
+MOST_LIGHTER = 3
+"""Lighter days offered at once, the fewest commitments first."""
+
+LOOK_AHEAD = timedelta(days=120)
+"""How far ahead a commitment is looked for by its words."""
+
+
+def add_commitment(desk: Desk, said: AddCommitment) -> Reply:
+    """Keeps a commitment. Without a start it is for all of the day; without an end it is an hour long."""
+    starts, ends = _instants(desk, said.day, said.start, said.end)
+    commitment = desk.commitments.add(
+        Commitment(
+            0,
+            said.title,
+            starts,
+            ends,
+            desk.person.zone,
+            category_id(desk, said.category),
+            said.rule,
+            said.major and said.start is not None,
+            said.outdoors,
+            said.start is None,
+        )
+    )
+    return _kept(desk, commitment, said.day, "added", end_assumed=said.start is not None and said.end is None)
+
+
+def _instants(desk: Desk, day: date, start: time | None, end: time | None) -> tuple[datetime, datetime]:
+    """UTC start and end; an end that is not after the start is on the next day."""
+    zone = desk.person.zone
+    if start is None:
+        return day_bounds(day, zone)
+    starts = instant_of(day, start, zone)
+    if end is None:
+        return starts, starts + USUAL_LENGTH
+    return starts, instant_of(day if end > start else day + timedelta(days=1), end, zone)
+
+
+def _kept(desk: Desk, commitment: Commitment, day: date, verb: str, *, end_assumed: bool = False) -> Reply:
+    """What to say of a commitment on the day it first takes place from ``day`` on: load, clashes, lighter days."""
+    zone = desk.person.zone
+    week = week_days(day, desk.person.week_starts)
+    around = agenda(desk, week[0], max(week[-1], day + LOOK_AHEAD) if commitment.rule else week[-1])
+    mine = next((each for each in around if each.commitment.id == commitment.id and each.day >= day), None)
+    if mine is None:
+        mine = Occurrence(commitment, day, commitment.starts, commitment.ends)
+    load = load_of(mine.day, around)
+    too_many = commitment.major and load.too_much
+    ahead = days_from(max(today(desk), week[0]), last_of_week(mine.day, desk.person.week_starts))
+    lighter = lighter_days(mine, around, [each for each in ahead if _starts_later(desk, mine, each)], zone)
+    others = [each for each in around if each.day == mine.day and not each.commitment.all_day]
+    return CommitmentKept(
+        commitment,
+        mine,
+        category_name(desk, commitment.category_id),
+        "moved" if verb == "moved" else "added",
+        end_assumed,
+        load.majors,
+        too_many,
+        lighter[:MOST_LIGHTER] if too_many else (),
+        () if commitment.all_day else tuple(each.commitment.title for each in clashing(mine, others)),
+        not commitment.all_day and outside_waking(mine, desk.person.waking_start, desk.person.waking_end, zone),
+    )
+
+
+def _starts_later(desk: Desk, occurrence: Occurrence, day: date) -> bool:
+    """Whether the occurrence's time of day is still to come on ``day``."""
+    zone = desk.person.zone
+    return instant_of(day, local(occurrence.starts, zone).time(), zone) > desk.now
+
+
+def move(desk: Desk, said: Move) -> Reply:
+    """Moves one occurrence; of a recurring commitment only that one, the others stay."""
+    found = _meant(desk, said.words, said.id, said.from_day)
+    moved = _moved(desk, found, said)
+    if found.commitment.rule is None:
+        kept = desk.commitments.change(moved)
+    else:
+        _except(desk, found)
+        kept = desk.commitments.add(replace(moved, id=0, rule=None, except_days=()))
+    return _kept(desk, kept, local(kept.starts, desk.person.zone).date(), "moved")
+
+
+def _moved(desk: Desk, found: Occurrence, said: Move) -> Commitment:
+    """The commitment at its new day and hours; what is not said stays, the length too."""
+    zone = desk.person.zone
+    day = said.day or found.day
+    if found.commitment.all_day and said.start is None:
+        starts, ends = day_bounds(day, zone)
+        return replace(found.commitment, starts=starts, ends=ends)
+    start = said.start or local(found.starts, zone).time()
+    starts, ends = _instants(desk, day, start, said.end)
+    if said.end is None:
+        ends = starts + (USUAL_LENGTH if found.commitment.all_day else found.ends - found.starts)
+    return replace(found.commitment, starts=starts, ends=ends, zone=zone, all_day=False)
+
+
+def _except(desk: Desk, occurrence: Occurrence) -> None:
+    """Takes one occurrence out of a recurring commitment."""
+    commitment = occurrence.commitment
+    desk.commitments.change(replace(commitment, except_days=(*commitment.except_days, own_day(occurrence))))
+
+
+def cancel(desk: Desk, said: Cancel) -> Reply:
+    """Cancels a commitment; of a recurring one, that day's, or all when a button said so; else asks which."""
+    found = _meant(desk, said.words, said.id, said.day)
+    commitment = found.commitment
+    every_time = commitment.rule is not None and said.id is not None and said.day is None
+    if commitment.rule is not None and said.day is None and not every_time:
+        raise Stopped(OneOrAll(found))
+    if commitment.rule is not None and not every_time:
+        _except(desk, found)
+    else:
+        desk.commitments.change(replace(commitment, cancelled=True))
+    return CommitmentCancelled(commitment.title, found, every_time)
+
+
+def _meant(desk: Desk, words: str | None, id: int | None, day: date | None) -> Occurrence:
+    """The occurrence that an id and a day, or words, name: the next from today on. Raises Stopped when there is none."""
+    first = today(desk)
+    around = agenda(desk, min(first, day) if id and day else first, first + LOOK_AHEAD)
+    if id is not None:
+        here = [each for each in around if each.commitment.id == id and (day is None or each.day == day)]
+        if not here:
+            raise refused("button gone")
+        return here[0]
+    wanted = [each for each in around if day is None or each.day == day]
+    found = best_match(words or "", [(each.commitment.title, each) for each in wanted])
+    if found is None:
+        raise refused("no such commitment", words or "")
+    return found

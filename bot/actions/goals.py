@@ -1,0 +1,105 @@
+"""Goals of the week and of the month: add, meet, drop, reopen, push, carry."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+from bot.actions.naming import category_id, category_name
+from bot.actions.refused import refused
+from bot.actions.today import planned_week, this_month, this_week
+from bot.language.meaning import AddGoal
+from bot.rules.carrying import Carried, carry, put_to_month, taken_into_week
+from bot.rules.weeks import first_of_month, week_after
+from bot.voice.replies import GoalAdded, Reply, TaskChanged
+from storage.desk import Desk
+from storage.records import Goal, GoalState, Horizon, Task, TaskState
+
+
+def add_goal(desk: Desk, said: AddGoal) -> Reply:
+    """Keeps a goal for the week that is being planned, or the current month."""
+    category = category_id(desk, said.category)
+    horizon = Horizon(said.horizon)
+    period = planned_week(desk) if horizon is Horizon.WEEK else this_month(desk)
+    section = section_of(desk, category, said.section)
+    goal = desk.goals.add(Goal(0, said.title, horizon, period, section, category, said.estimate_minutes))
+    return GoalAdded(goal, category_name(desk, category))
+
+
+def section_of(desk: Desk, category: int | None, said: str | None) -> str:
+    """The section said, else that of the category, else the person's first one."""
+    sections = [section.name for section in desk.sections.all()]
+    if said is not None:
+        if said not in sections:
+            raise refused("no such section", said, tuple(sections))
+        return said
+    return desk.categories.get(category).section if category is not None else sections[0]
+
+
+def meet(desk: Desk, goal: Goal) -> TaskChanged:
+    """Meets an open goal, and the month's goal it came from where it has the same title."""
+    if goal.state is not GoalState.OPEN:
+        return TaskChanged(goal.title, already=True)
+    desk.goals.change(replace(goal, state=GoalState.MET))
+    origin = desk.goals.find(goal.origin_id) if goal.origin_id is not None else None
+    if origin is not None and origin.horizon is Horizon.MONTH and origin.state is GoalState.OPEN and origin.title == goal.title:
+        desk.goals.change(replace(origin, state=GoalState.MET))
+    return TaskChanged(goal.title)
+
+
+def drop(desk: Desk, goal: Goal) -> TaskChanged:
+    """Drops an open goal for good."""
+    if goal.state is not GoalState.OPEN:
+        return TaskChanged(goal.title, already=True)
+    desk.goals.change(replace(goal, state=GoalState.DROPPED))
+    return TaskChanged(goal.title)
+
+
+def reopen(desk: Desk, goal: Goal) -> TaskChanged:
+    """Opens a met or dropped goal again; a carried one goes on elsewhere and stays as it is."""
+    if goal.state not in (GoalState.MET, GoalState.DROPPED):
+        return TaskChanged(goal.title, already=True)
+    desk.goals.change(replace(goal, state=GoalState.OPEN))
+    return TaskChanged(goal.title)
+
+
+def push(desk: Desk, goal: Goal, to: date | str) -> TaskChanged:
+    """Carries an open goal to the next week, puts it to the month, or makes a task of it for a day."""
+    if goal.state is not GoalState.OPEN:
+        return TaskChanged(goal.title, already=True)
+    if isinstance(to, date):
+        desk.tasks.add(Task(0, goal.title, to, desk.tasks.next_number(to), goal.category_id, goal.id, goal.estimate_minutes))
+    elif to == "week":
+        _to_week(desk, goal)
+    elif goal.horizon is Horizon.MONTH:
+        return TaskChanged(goal.title, already=True)
+    else:
+        _carried(desk, put_to_month(goal, first_of_month(week_after(goal.period))))
+    return TaskChanged(goal.title)
+
+
+def _to_week(desk: Desk, goal: Goal) -> None:
+    """A month's goal stays and is served by one of next week; a week's goal is carried on."""
+    if goal.horizon is Horizon.MONTH:
+        desk.goals.add(taken_into_week(goal, week_after(this_week(desk))))
+    else:
+        _carried(desk, carry(goal, max(week_after(goal.period), this_week(desk))))
+
+
+def _carried(desk: Desk, change: Carried) -> Goal:
+    """Keeps both goals; the open tasks that served the old one serve the new one."""
+    desk.goals.change(change.old)
+    new = desk.goals.add(change.new)
+    for task in desk.tasks.for_goal(change.old.id):
+        if task.state is TaskState.OPEN:
+            desk.tasks.change(replace(task, goal_id=new.id))
+    return new
+
+
+def carry_untouched(desk: Desk) -> tuple[Goal, ...]:
+    """Carries every goal of earlier weeks and months that is still open into the current one; gives the new ones.
+
+    Source: an unmet goal is carried unless put back or dropped (common practice, no source).
+    """
+    periods = ((Horizon.WEEK, this_week(desk)), (Horizon.MONTH, this_month(desk)))
+    return tuple(_carried(desk, carry(goal, period)) for horizon, period in periods for goal in desk.goals.open_before(horizon, period))

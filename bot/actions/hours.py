@@ -1,0 +1,158 @@
+"""Logging hours, and correcting what was logged."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+
+from bot.actions.naming import category_name, category_named
+from bot.actions.refused import Stopped, refused
+from bot.actions.today import today
+from bot.language.meaning import Amend, Log, SaidStint
+from bot.rules.local_time import day_bounds, elapsed_minutes, instant_of, local
+from bot.rules.spans import Span, overlap, without
+from bot.voice.replies import DayTooFull, HoursClash, Logged, LoggedItem, Reply, StillToCome
+from storage.desk import Desk
+from storage.records import Stint, Task
+
+AHEAD = timedelta(minutes=15)
+"""How far before its end hours may be logged, as people do on their way out; common practice, no source."""
+
+
+def log(desk: Desk, said: Log) -> Reply:
+    """Keeps every stint said, or none of them and says what is in the way."""
+    stints = [_stint(desk, each) for each in said.stints]
+    if said.despite is None:
+        _check(desk, said, stints)
+    kept = [piece for stint in stints for piece in _keep(desk, stint, said.despite)]
+    whys = {category_named(desk, each.category or "").id: each.why for each in said.stints}
+    return Logged(tuple(item_of(desk, stint, whys.get(stint.category_id)) for stint in kept))
+
+
+def item_of(desk: Desk, stint: Stint, why: object = None) -> LoggedItem:
+    """A kept stint with its category's total of that day."""
+    total = sum(each.minutes for each in desk.stints.on(stint.day) if each.category_id == stint.category_id)
+    return LoggedItem(category_name(desk, stint.category_id) or "", stint, total, why)  # type: ignore[arg-type]
+
+
+def _stint(desk: Desk, said: SaidStint) -> Stint:
+    category = category_named(desk, said.category or "")
+    starts, ends = _instants(desk, said)
+    minutes = elapsed_minutes(starts, ends) - said.break_minutes if starts and ends else said.minutes
+    if minutes <= 0:
+        raise refused("no time at all")
+    tasks = tuple(_task_numbered(desk, number).id for number in said.tasks)
+    return Stint(0, category.id, said.day, minutes, starts, ends, said.break_minutes, tasks, said.note)
+
+
+def _instants(desk: Desk, said: SaidStint) -> tuple[datetime | None, datetime | None]:
+    """Start and end in UTC; an end that is not after the start is on the next day."""
+    if said.start is None:
+        return None, None
+    starts = instant_of(said.day, said.start, desk.person.zone)
+    if said.end is None:
+        return starts, starts + timedelta(minutes=said.minutes + said.break_minutes)
+    last = said.day if said.end > said.start else said.day + timedelta(days=1)
+    return starts, instant_of(last, said.end, desk.person.zone)
+
+
+def _task_numbered(desk: Desk, number: int) -> Task:
+    for task in desk.tasks.on(today(desk)):
+        if task.number == number:
+            return task
+    raise refused("no such task", str(number))
+
+
+def _check(desk: Desk, said: Log, stints: list[Stint]) -> None:
+    """Raises Stopped when the hours are still to come, overlap others, or are more than the day holds."""
+    for stint, words in zip(stints, said.stints, strict=True):
+        if stint.day > today(desk) or (stint.ends is not None and stint.ends > desk.now + AHEAD):
+            name = category_name(desk, stint.category_id) or ""
+            raise Stopped(StillToCome(said, name, stint.day, words.start, words.end))
+    clashes = _clashes(desk, stints)
+    if clashes:
+        raise Stopped(HoursClash(said, tuple((category_name(desk, each.category_id) or "", each) for each in clashes)))
+    for day in {stint.day for stint in stints}:
+        _check_day(desk, said, day, stints)
+
+
+def _check_day(desk: Desk, said: Log, day: date, stints: list[Stint]) -> None:
+    kept = sum(each.minutes for each in desk.stints.on(day))
+    minutes = kept + sum(each.minutes for each in stints if each.day == day)
+    most = elapsed_minutes(*day_bounds(day, desk.person.zone))
+    if minutes > most:
+        raise Stopped(DayTooFull(said, day, minutes, most))
+
+
+def _clashes(desk: Desk, stints: list[Stint]) -> list[Stint]:
+    """Kept stints that overlap one of these, and of these those that overlap an earlier one."""
+    timed = [(stint, Span(stint.starts, stint.ends)) for stint in stints if stint.starts and stint.ends]
+    kept = [each for _, span in timed for each in desk.stints.overlapping(span.starts, span.ends)]
+    among = [one for i, (one, span) in enumerate(timed) if any(overlap(span, other) for _, other in timed[i + 1 :])]
+    return list(dict.fromkeys(kept + among))
+
+
+def _keep(desk: Desk, stint: Stint, despite: str | None) -> list[Stint]:
+    """Adds the stint, after making room for it or cutting it to the room there is."""
+    if stint.starts is None or stint.ends is None or despite not in ("replace", "trim"):
+        return [desk.stints.add(stint)]
+    in_the_way = desk.stints.overlapping(stint.starts, stint.ends)
+    if despite == "replace":
+        for each in in_the_way:
+            desk.stints.remove(each.id)
+        return [desk.stints.add(stint)]
+    return [desk.stints.add(piece) for piece in _trimmed(stint, in_the_way)]
+
+
+def _trimmed(stint: Stint, in_the_way: tuple[Stint, ...]) -> list[Stint]:
+    """What is left of a timed stint beside others; its break stays with the longest piece that can hold it."""
+    if stint.starts is None or stint.ends is None:
+        return [stint]
+    taken = [Span(each.starts, each.ends) for each in in_the_way if each.starts and each.ends]
+    pieces = without(Span(stint.starts, stint.ends), taken)
+    longest = max(pieces, key=lambda span: span.minutes, default=None)
+    if longest is None or longest.minutes <= stint.break_minutes:
+        raise refused("no time at all")
+    breaks = [stint.break_minutes if span == longest else 0 for span in pieces]
+    return [
+        replace(stint, starts=span.starts, ends=span.ends, break_minutes=off, minutes=span.minutes - off)
+        for span, off in zip(pieces, breaks, strict=True)
+    ]
+
+
+def amend(desk: Desk, said: Amend) -> Reply:
+    """Corrects the latest stint, or the first one of the journal entry that was replied to."""
+    stint = _stint_meant(desk, said)
+    if stint is None:
+        raise refused("no hours to correct")
+    words = _amended(desk, stint, said)
+    changed = replace(_stint(desk, words), id=stint.id, task_ids=stint.task_ids)
+    others = [each for each in _clashes(desk, [changed]) if each.id not in (stint.id, 0)]
+    if others:
+        raise Stopped(HoursClash(Log((words,)), tuple((category_name(desk, each.category_id) or "", each) for each in others)))
+    return Logged((item_of(desk, desk.stints.change(changed)),), corrected=True)
+
+
+def _stint_meant(desk: Desk, said: Amend) -> Stint | None:
+    if said.entry is None:
+        return desk.stints.latest()
+    ids = desk.journal.find_rows(said.entry, "stints")
+    return desk.stints.find(ids[0]) if ids else None
+
+
+def _amended(desk: Desk, stint: Stint, said: Amend) -> SaidStint:
+    """The stint as it would have been said in the first place. New minutes without times make it untimed."""
+    zone = desk.person.zone
+    untimed = said.minutes is not None and said.start is None
+    start = None if untimed or stint.starts is None else local(stint.starts, zone).time()
+    end = None if untimed or stint.ends is None else local(stint.ends, zone).time()
+    off = stint.break_minutes if said.break_minutes is None else said.break_minutes
+    return SaidStint(
+        category=said.category or category_name(desk, stint.category_id),
+        day=said.day or stint.day,
+        minutes=said.minutes if said.minutes is not None else stint.minutes + stint.break_minutes - off,
+        start=said.start or start,
+        end=said.end or end,
+        break_minutes=0 if untimed and said.break_minutes is None else off,
+        note=stint.note,
+    )

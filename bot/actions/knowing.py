@@ -1,0 +1,41 @@
+"""What the language must know of the person: the context of a reply."""
+
+from __future__ import annotations
+
+from bot.actions.agenda import agenda
+from bot.actions.clock import running_words
+from bot.actions.naming import category_names
+from bot.actions.today import local_now, today
+from bot.language.context import Context, Named, Planned
+from bot.rules.local_time import local
+from storage.desk import Desk
+from storage.records import TaskState
+
+
+def context_of(desk: Desk) -> Context:
+    """The person's categories, open tasks, running clock and planned hours, at the desk's instant."""
+    person = desk.person
+    jobs = {job.category_id for job in desk.jobs.all()}
+    running = running_words(desk)
+    return Context(
+        now=local_now(desk),
+        categories=tuple(Named(each.name, each.aliases, each.section, each.id in jobs) for each in desk.categories.all()),
+        sections=tuple(section.name for section in desk.sections.all()),
+        waking_start=person.waking_start,
+        waking_end=person.waking_end,
+        week_starts=person.week_starts,
+        date_order=person.date_order,
+        tasks=tuple((task.number, task.title) for task in desk.tasks.on(today(desk)) if task.state is TaskState.OPEN),
+        clocked_in=running[0] if running else None,
+        clocked_since=local(running[1], person.zone).time() if running else None,
+        planned=_planned(desk),
+    )
+
+
+def _planned(desk: Desk) -> tuple[Planned, ...]:
+    names, zone = category_names(desk), desk.person.zone
+    return tuple(
+        Planned(names[o.commitment.category_id], local(o.starts, zone).time(), local(o.ends, zone).time())
+        for o in agenda(desk, today(desk), today(desk))
+        if o.commitment.category_id is not None and not o.commitment.all_day
+    )

@@ -1,0 +1,74 @@
+"""Which tasks and goals a reply or a button names."""
+
+from __future__ import annotations
+
+from bot.actions.matching import best_match
+from bot.actions.refused import refused
+from bot.actions.today import planned_week, this_month, this_week, today
+from bot.language.meaning import Pick
+from storage.desk import Desk
+from storage.errors import NotThere
+from storage.records import Goal, Horizon, Task, TaskState
+
+Picked = tuple[Task | Goal, ...]
+
+
+def picked(desk: Desk, pick: Pick) -> Picked:
+    """The tasks and goals that ``pick`` names, in its order. Raises Stopped when one of them is not there."""
+    if pick.ids or pick.goal_ids:
+        return _by_id(desk, pick)
+    if pick.all:
+        return _all_open(desk)
+    if pick.numbers:
+        return _numbered(desk, pick.numbers)
+    if pick.words:
+        return (_named(desk, pick.words),)
+    return (_only_one(desk),)
+
+
+def _by_id(desk: Desk, pick: Pick) -> Picked:
+    try:
+        tasks = tuple(desk.tasks.get(id) for id in pick.ids)
+        goals = tuple(desk.goals.get(id) for id in pick.goal_ids)
+    except NotThere as missing:
+        raise refused("button gone") from missing
+    return (*tasks, *goals)
+
+
+def _all_open(desk: Desk) -> Picked:
+    tasks = desk.tasks.open_on(today(desk))
+    if not tasks:
+        raise refused("no tasks open")
+    return tasks
+
+
+def _numbered(desk: Desk, numbers: tuple[int, ...]) -> Picked:
+    by_number = {task.number: task for task in desk.tasks.on(today(desk))}
+    for number in numbers:
+        if number not in by_number:
+            raise refused("no such task", str(number))
+    return tuple(by_number[number] for number in numbers)
+
+
+def _only_one(desk: Desk) -> Task:
+    """The one open task of today, when nothing names one."""
+    tasks = desk.tasks.open_on(today(desk))
+    if len(tasks) != 1:
+        raise refused("no such task" if tasks else "no tasks open", ", ".join(task.title for task in tasks))
+    return tasks[0]
+
+
+def _named(desk: Desk, words: str) -> Task | Goal:
+    found = best_match(words, [(each.title, each) for each in nameable(desk)])
+    if found is None:
+        raise refused("no such task", words)
+    return found
+
+
+def nameable(desk: Desk) -> Picked:
+    """What words can name, the likeliest first: today's tasks, later open ones, goals of the week, of the month."""
+    day = today(desk)
+    tasks = sorted(desk.tasks.on(day), key=lambda task: task.state is not TaskState.OPEN)
+    weeks = dict.fromkeys((this_week(desk), planned_week(desk)))
+    goals = [goal for week in weeks for goal in desk.goals.for_period(Horizon.WEEK, week)]
+    return (*tasks, *desk.tasks.open_after(day), *goals, *desk.goals.for_period(Horizon.MONTH, this_month(desk)))

@@ -1,0 +1,47 @@
+"""When the person's rounds fall due next."""
+
+from __future__ import annotations
+
+from datetime import date, time
+
+from bot.rules.due import next_round
+from storage.desk import Desk
+from storage.records import Person, RoundKind, RoundState, Weekday
+
+
+def times_of(person: Person) -> tuple[tuple[RoundKind, time, Weekday | None], ...]:
+    """Each round with its local time and, for the recap, its day: the last one of the person's week."""
+    last_day = Weekday((person.week_starts + 6) % 7)
+    return (
+        (RoundKind.MORNING, person.morning_at, None),
+        (RoundKind.EVENING, person.evening_at, None),
+        (RoundKind.RECAP, person.recap_at, last_day),
+    )
+
+
+def plan_rounds(desk: Desk) -> None:
+    """Sets the next of each round, after the desk's instant. One that is due already is left for the alarm to take."""
+    for kind, at, weekday in times_of(desk.person):
+        if not any(waiting.due <= desk.now for waiting in desk.rounds.waiting(kind)):
+            _plan(desk, kind, at, weekday)
+
+
+def plan_next(desk: Desk, kind: RoundKind) -> None:
+    """Sets the next round of this kind, once one of them is over."""
+    for each, at, weekday in times_of(desk.person):
+        if each is kind:
+            _plan(desk, kind, at, weekday)
+
+
+def _plan(desk: Desk, kind: RoundKind, at: time, weekday: Weekday | None) -> None:
+    """A local day whose round is over is passed by, so that no day has two."""
+    zone = desk.person.zone
+    day, due = next_round(at, desk.now, zone, weekday)
+    while _is_over(desk, kind, day):
+        day, due = next_round(at, due, zone, weekday)
+    desk.rounds.replan(kind, day.isoformat(), due)
+
+
+def _is_over(desk: Desk, kind: RoundKind, day: date) -> bool:
+    known = desk.rounds.find(kind, day.isoformat())
+    return known is not None and known.state is not RoundState.WAITING

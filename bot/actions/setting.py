@@ -1,0 +1,72 @@
+"""Settings: times, waking hours, place and zone, categories."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import time
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from bot.actions.refused import refused
+from bot.actions.schedule import plan_rounds
+from bot.language.meaning import Set
+from bot.voice.replies import PlaceKept, PlaceSought, Reply, SettingKept
+from storage.desk import Desk
+from storage.records import DateOrder, Person, RoundKind, Weekday
+
+
+def keep_setting(desk: Desk, said: Set) -> Reply:
+    """Keeps one setting; ``value`` is in the normal form that the language gives. Raises Stopped for a value of no use."""
+    if said.name == "place":
+        desk.rounds.plan(RoundKind.PLACE, f"{desk.now.isoformat()} {said.value}", desk.now, said.value)
+        return PlaceSought(said.value)
+    change = CHANGES.get(said.name)
+    if change is None:
+        raise refused("no such setting", said.name, tuple(CHANGES))
+    try:
+        person = change(desk.person, said.value)
+    except (ValueError, KeyError, ZoneInfoNotFoundError) as fault:
+        raise refused("bad value", said.value) from fault
+    return SettingKept(said.name, said.value, _keep(desk, person))
+
+
+def keep_place(desk: Desk, name: str | None, latitude: float, longitude: float, zone: str) -> Reply:
+    """Sets place and zone, in degrees (WGS 84)."""
+    person = replace(desk.person, place_name=name, latitude=latitude, longitude=longitude, zone=zone)
+    return PlaceKept(_keep(desk, person))
+
+
+def _keep(desk: Desk, person: Person) -> Person:
+    kept = desk.people.change(person)
+    plan_rounds(desk)
+    return kept
+
+
+def _zone(person: Person, value: str) -> Person:
+    return replace(person, zone=ZoneInfo(value).key)
+
+
+def _waking(person: Person, value: str) -> Person:
+    start, end = (time.fromisoformat(part) for part in value.split("-"))
+    if start == end:
+        raise ValueError(value)
+    return replace(person, waking_start=start, waking_end=end)
+
+
+def _free_share(person: Person, value: str) -> Person:
+    share = int(value)
+    if not 0 <= share <= 90:
+        raise ValueError(value)
+    return replace(person, free_share=share)
+
+
+CHANGES: dict[str, Callable[[Person, str], Person]] = {
+    "morning": lambda person, value: replace(person, morning_at=time.fromisoformat(value)),
+    "evening": lambda person, value: replace(person, evening_at=time.fromisoformat(value)),
+    "recap": lambda person, value: replace(person, recap_at=time.fromisoformat(value)),
+    "waking": _waking,
+    "week_starts": lambda person, value: replace(person, week_starts=Weekday[value.upper()]),
+    "dates": lambda person, value: replace(person, date_order=DateOrder(value)),
+    "zone": _zone,
+    "free_share": _free_share,
+}

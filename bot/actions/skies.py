@@ -1,0 +1,36 @@
+"""The weather of a day, from the forecast that was kept for the person's place."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Literal
+
+from bot.rules.kept_forecast import read
+from bot.rules.weather import DayWeather, day_weather
+from storage.desk import Desk
+from storage.records import Person
+
+FRESH = timedelta(hours=12)
+"""A forecast older than this is not shown."""
+
+Missing = Literal["no place", "no forecast", "not asked"]
+
+
+def place_key(person: Person) -> str | None:
+    """What the forecast of the person's place is kept under: degrees to two places, about a kilometre."""
+    if person.latitude is None or person.longitude is None:
+        return None
+    return f"{person.latitude:.2f},{person.longitude:.2f}"
+
+
+def weather_on(desk: Desk, day: date) -> tuple[DayWeather | None, Missing]:
+    """The weather of the waking hours of ``day``, and why there is none."""
+    key = place_key(desk.person)
+    if key is None:
+        return None, "no place"
+    kept = desk.forecasts.get(key)
+    if kept is None or desk.now - kept[0] > FRESH:
+        return None, "no forecast"
+    person = desk.person
+    weather = day_weather(read(kept[1]), day, person.zone, person.waking_start, person.waking_end)
+    return weather, "no forecast"

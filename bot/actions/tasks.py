@@ -1,0 +1,155 @@
+"""Tasks: add, close, drop, reopen, push. Where a goal is named instead, the same is done to the goal."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+from bot.actions import goals
+from bot.actions.agenda import free_on, minutes_needed
+from bot.actions.hours import item_of
+from bot.actions.matching import best_match
+from bot.actions.naming import category_id, category_name, category_names
+from bot.actions.picking import Picked, picked
+from bot.actions.refused import Stopped, refused
+from bot.actions.today import planned_week, this_month, this_week, today
+from bot.language.meaning import AddTask, Close, Drop, Push, Reopen
+from bot.rules.weeks import week_after
+from bot.voice.replies import LoggedItem, Question, Reply, TaskAdded, TaskChanged, TasksChanged
+from storage.desk import Desk
+from storage.errors import NotThere
+from storage.records import Goal, GoalState, Horizon, Stint, Task, TaskState
+
+
+def add_task(desk: Desk, said: AddTask) -> Reply:
+    """Keeps a new task for its day, under that day's next number; one that serves a goal takes the goal's category."""
+    goal = _goal_meant(desk, said)
+    own = category_id(desk, said.category)
+    category = own if own is not None or goal is None else goal.category_id
+    number = desk.tasks.next_number(said.day)
+    task = desk.tasks.add(Task(0, said.title, said.day, number, category, goal.id if goal else None, said.estimate_minutes))
+    needed = minutes_needed(desk.tasks.on(said.day))
+    title = goal.title if goal and goal.title != said.title else None
+    return TaskAdded(task, category_name(desk, category), title, free_on(desk, said.day).to_fill, needed)
+
+
+def _goal_meant(desk: Desk, said: AddTask) -> Goal | None:
+    if said.goal_id is not None:
+        try:
+            return desk.goals.get(said.goal_id)
+        except NotThere as missing:
+            raise refused("button gone") from missing
+    if said.goal is None:
+        return None
+    waiting = (*desk.goals.open_for(Horizon.WEEK, planned_week(desk)), *desk.goals.open_for(Horizon.MONTH, this_month(desk)))
+    goal = best_match(said.goal, [(each.title, each) for each in waiting])
+    if goal is None:
+        raise refused("no such goal", said.goal)
+    return goal
+
+
+def close(desk: Desk, said: Close) -> Reply:
+    """Closes tasks and meets goals; ``minutes`` are logged on the category of the first of them that has one."""
+    things = picked(desk, said.tasks)
+    logged = _log_with(desk, said, things) if said.minutes else None
+    items = tuple(_close_one(desk, thing) for thing in things)
+    return TasksChanged("met" if all(isinstance(thing, Goal) for thing in things) else "closed", items, logged=logged)
+
+
+def _close_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
+    if isinstance(thing, Goal):
+        return goals.meet(desk, thing)
+    if thing.state is TaskState.CLOSED:
+        return TaskChanged(thing.title, already=True)
+    desk.tasks.change(replace(thing, state=TaskState.CLOSED))
+    return TaskChanged(thing.title, goal_open=_goal_now_done(desk, thing))
+
+
+def _goal_now_done(desk: Desk, task: Task) -> Goal | None:
+    """The open goal that ``task`` served, once none of its tasks is open."""
+    if task.goal_id is None:
+        return None
+    goal = desk.goals.find(task.goal_id)
+    if goal is None or goal.state is not GoalState.OPEN:
+        return None
+    return None if any(each.state is TaskState.OPEN for each in desk.tasks.for_goal(goal.id)) else goal
+
+
+def _log_with(desk: Desk, said: Close, things: Picked) -> LoggedItem:
+    """Keeps the minutes as a stint of today; asks for the category when nothing says it."""
+    running = desk.running.current()
+    named = (category_id(desk, said.category), *(thing.category_id for thing in things), running.category_id if running else None)
+    category = next((each for each in named if each is not None), None)
+    if category is None:
+        raise Stopped(Question(tuple(replace(said, category=name) for name in category_names(desk).values())))
+    tasks = tuple(thing.id for thing in things if isinstance(thing, Task))
+    stint = desk.stints.add(Stint(0, category, today(desk), said.minutes or 0, task_ids=tasks))
+    return item_of(desk, stint)
+
+
+def drop(desk: Desk, said: Drop) -> Reply:
+    """Drops tasks and goals for good."""
+    items = tuple(_drop_one(desk, thing) for thing in picked(desk, said.tasks))
+    return TasksChanged("dropped", items)
+
+
+def _drop_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
+    if isinstance(thing, Goal):
+        return goals.drop(desk, thing)
+    if thing.state is not TaskState.OPEN:
+        return TaskChanged(thing.title, already=True)
+    desk.tasks.change(replace(thing, state=TaskState.DROPPED))
+    return TaskChanged(thing.title)
+
+
+def reopen(desk: Desk, said: Reopen) -> Reply:
+    """Opens closed or dropped tasks and goals again."""
+    items = tuple(_reopen_one(desk, thing) for thing in picked(desk, said.tasks))
+    return TasksChanged("reopened", items)
+
+
+def _reopen_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
+    if isinstance(thing, Goal):
+        return goals.reopen(desk, thing)
+    if thing.state is TaskState.OPEN:
+        return TaskChanged(thing.title, already=True)
+    desk.tasks.change(replace(thing, state=TaskState.OPEN))
+    return TaskChanged(thing.title)
+
+
+def push(desk: Desk, said: Push) -> Reply:
+    """Moves tasks and goals to a day, to next week's goals or to the month's."""
+    things = picked(desk, said.tasks)
+    items = tuple(_push_one(desk, thing, said.to) for thing in things)
+    goals_only = all(isinstance(thing, Goal) for thing in things) and not isinstance(said.to, date)
+    return TasksChanged("carried" if goals_only else "pushed", items, said.to)
+
+
+def _push_one(desk: Desk, thing: Task | Goal, to: date | str) -> TaskChanged:
+    if isinstance(thing, Goal):
+        return goals.push(desk, thing, to)
+    if thing.state is not TaskState.OPEN or thing.day == to:
+        return TaskChanged(thing.title, already=True)
+    if isinstance(to, date):
+        desk.tasks.change(pushed(desk, thing, to))
+    else:
+        _becomes_goal(desk, thing, to)
+    return TaskChanged(thing.title)
+
+
+def pushed(desk: Desk, task: Task, to: date) -> Task:
+    """The task on its new day, under that day's next number, remembering the day it came from."""
+    return replace(task, day=to, number=desk.tasks.next_number(to), pushes=(*task.pushes, task.day))
+
+
+def _becomes_goal(desk: Desk, task: Task, to: str) -> None:
+    """The task waits as a goal of next week or of the month; one that serves a goal pushes that goal instead."""
+    goal = desk.goals.find(task.goal_id) if task.goal_id is not None else None
+    desk.tasks.remove(task.id)
+    if goal is not None and goal.state is GoalState.OPEN:
+        goals.push(desk, goal, to)
+        return
+    next_week = week_after(this_week(desk))
+    horizon, period = (Horizon.WEEK, next_week) if to == "week" else (Horizon.MONTH, this_month(desk))
+    section = goals.section_of(desk, task.category_id, None)
+    desk.goals.add(Goal(0, task.title, horizon, period, section, task.category_id, task.estimate_minutes))

@@ -1,0 +1,37 @@
+"""The person's own day and hours, from the desk's instant."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+
+from bot.rules.local_time import local, local_day
+from bot.rules.weeks import first_of_month, first_of_week, last_of_week, week_after
+from storage.desk import Desk
+
+
+def today(desk: Desk) -> date:
+    """The local day it is for the person."""
+    return local_day(desk.now, desk.person.zone)
+
+
+def local_now(desk: Desk) -> datetime:
+    """What the person's clock shows, aware of the zone."""
+    return local(desk.now, desk.person.zone)
+
+
+def this_week(desk: Desk) -> date:
+    """The first day of the person's current week."""
+    return first_of_week(today(desk), desk.person.week_starts)
+
+
+def planned_week(desk: Desk) -> date:
+    """The first day of the week that planning is about: the current one, and from its recap on the next."""
+    week = this_week(desk)
+    now = local_now(desk)
+    is_over = today(desk) == last_of_week(week, desk.person.week_starts) and now.time() >= desk.person.recap_at
+    return week_after(week) if is_over else week
+
+
+def this_month(desk: Desk) -> date:
+    """The first day of the current month."""
+    return first_of_month(today(desk))

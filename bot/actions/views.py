@@ -1,0 +1,128 @@
+"""What the person asks to see."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+from datetime import date, timedelta
+
+from bot.actions.agenda import agenda, free_on, minutes_needed
+from bot.actions.clock import running_words
+from bot.actions.naming import category_name, category_named, category_names
+from bot.actions.skies import weather_on
+from bot.actions.tally import hours_between
+from bot.actions.timesheets import timesheet
+from bot.actions.today import planned_week, this_month, this_week, today
+from bot.language.meaning import Show
+from bot.rules.hours import spent_by_category
+from bot.rules.load import load_of
+from bot.rules.weeks import first_of_month, first_of_week, last_of_month, week_days
+from bot.voice.replies import (
+    DayView,
+    GoalsView,
+    Help,
+    HoursView,
+    MonthView,
+    Reply,
+    SettingsView,
+    WeekDay,
+    WeekView,
+)
+from storage.desk import Desk
+from storage.records import Goal, Horizon, TaskState
+
+FULLEST_DAYS = 3
+
+
+def show(desk: Desk, said: Show) -> Reply:
+    """The view asked for."""
+    if said.what == "help":
+        return Help(said.topic)
+    return VIEWS[said.what](desk, said)
+
+
+def day_view(desk: Desk, day: date) -> DayView:
+    """All that ``day`` holds, with the weather where a forecast is kept."""
+    weather, missing = weather_on(desk, day)
+    tasks = tuple(task for task in desk.tasks.on(day) if task.state is not TaskState.DROPPED)
+    spent = spent_by_category(desk.stints.on(day))
+    names = category_names(desk)
+    return DayView(
+        day=day,
+        occurrences=agenda(desk, day, day),
+        tasks=tasks,
+        goals=waiting_goals(desk, day),
+        free=free_on(desk, day),
+        needed_minutes=minutes_needed(tasks),
+        spent=tuple((names[id], minutes) for id, minutes in spent.items()),
+        running=running_words(desk) if day == today(desk) else None,
+        weather=weather,
+        weather_missing=missing,
+    )
+
+
+def waiting_goals(desk: Desk, day: date) -> tuple[Goal, ...]:
+    """Open goals of the week of ``day`` that no open task of today or later serves yet."""
+    week = first_of_week(day, desk.person.week_starts)
+    served = {task.goal_id for task in (*desk.tasks.open_on(day), *desk.tasks.open_after(day))}
+    return tuple(goal for goal in desk.goals.open_for(Horizon.WEEK, week) if goal.id not in served)
+
+
+def week_ahead(desk: Desk, first: date) -> WeekView:
+    """The week that starts with ``first``."""
+    days = week_days(first, desk.person.week_starts)
+    found = agenda(desk, days[0], days[-1])
+    tasks = Counter(task.day for task in desk.tasks.between(days[0], days[-1]) if task.state is TaskState.OPEN)
+    listed = tuple(WeekDay(day, tuple(o for o in found if o.day == day), load_of(day, found).too_much, tasks[day]) for day in days)
+    return WeekView(listed, desk.goals.open_for(Horizon.WEEK, days[0]))
+
+
+def _show_day(desk: Desk, said: Show) -> Reply:
+    """The day, without a word on a forecast that nobody asked for."""
+    return replace(day_view(desk, said.day or today(desk)), weather_missing="not asked")
+
+
+def _show_week(desk: Desk, said: Show) -> Reply:
+    asked = said.day or said.first
+    return week_ahead(desk, planned_week(desk) if asked is None else first_of_week(asked, desk.person.week_starts))
+
+
+def _show_month(desk: Desk, said: Show) -> Reply:
+    first = first_of_month(said.day or said.first or today(desk))
+    last = last_of_month(first)
+    per_day = Counter(o.day for o in agenda(desk, first, last) if o.commitment.major)
+    fullest = tuple((day, n) for day, n in sorted(per_day.items(), key=lambda item: (-item[1], item[0]))[:FULLEST_DAYS] if n > 1)
+    return MonthView(first, hours_between(desk, first, last), desk.goals.open_for(Horizon.MONTH, first), fullest)
+
+
+def _show_hours(desk: Desk, said: Show) -> Reply:
+    """Hours of a span, each category beside the same number of days before; by default this week so far."""
+    first = said.first or said.day or this_week(desk)
+    last = said.last or said.day or (today(desk) if said.first is None else first)
+    days = (last - first).days + 1
+    before = (first - timedelta(days=days), first - timedelta(days=1))
+    hours = hours_between(desk, first, last, before=before)
+    only = category_named(desk, said.category).name if said.category else None
+    return HoursView(first, last, tuple(item for item in hours if only in (None, item.category)), only)
+
+
+def _show_goals(desk: Desk, said: Show) -> Reply:
+    month = desk.goals.open_for(Horizon.MONTH, this_month(desk))
+    return GoalsView(desk.goals.open_for(Horizon.WEEK, planned_week(desk)), month)
+
+
+def _show_settings(desk: Desk, said: Show) -> Reply:
+    categories = tuple((each.name, each.aliases, each.section) for each in desk.categories.all())
+    jobs = tuple((category_name(desk, job.category_id) or "", job.employer) for job in desk.jobs.all())
+    return SettingsView(desk.person, categories, jobs)
+
+
+VIEWS = {
+    "day": _show_day,
+    "week": _show_week,
+    "month": _show_month,
+    "hours": _show_hours,
+    "goals": _show_goals,
+    "timesheet": timesheet,
+    "settings": _show_settings,
+}

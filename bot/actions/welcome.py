@@ -1,0 +1,106 @@
+"""The first conversation: one step after the other, each with a default, to be left and taken up at any point."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from bot.actions.naming import category_name
+from bot.actions.schedule import plan_rounds
+from bot.actions.setting import keep_setting
+from bot.language.meaning import Set
+from bot.language.step_replies import StepReply, read_step
+from bot.voice.replies import Greeting, Reply, Together
+from storage.desk import Desk
+from storage.records import Author, Category, Job, PayPeriod, Section, Step
+
+
+def greet(desk: Desk) -> Reply:
+    """Starts the first conversation, or takes it up where it stands; from the beginning once it is over."""
+    if desk.person.step in (Step.NEW, Step.DONE):
+        desk.people.change(replace(desk.person, step=Step.PLACE))
+    return greeting_now(desk)
+
+
+def greeting_now(desk: Desk) -> Greeting:
+    """The question of the step the person is at."""
+    categories = tuple(category.name for category in desk.categories.all())
+    jobs = tuple(category_name(desk, job.category_id) or "" for job in desk.jobs.all())
+    return Greeting(desk.person, categories, jobs)
+
+
+def to_step(desk: Desk, value: str) -> Reply:
+    """Goes on to the step that a button names."""
+    desk.people.change(replace(desk.person, step=Step(value)))
+    return greeting_now(desk)
+
+
+def settle(desk: Desk, sections: Sequence[str], categories: Sequence[Category], jobs: Sequence[tuple[str, Job]]) -> None:
+    """Gives a newcomer what they start with, and plans their rounds. ``jobs`` come with their category's name."""
+    for name in sections:
+        desk.sections.add(Section(0, name))
+    ids = {category.name: desk.categories.add(category).id for category in categories}
+    for name, job in jobs:
+        desk.jobs.add(replace(job, category_id=ids[name]))
+    plan_rounds(desk)
+    desk.journal.write("Welcome", None, by=Author.ROUND)
+
+
+def answer(desk: Desk, text: str) -> Reply | None:
+    """Takes ``text`` as the answer to the step's question; None when it does not look like one."""
+    found = read_step(desk.person.step, text)
+    return None if found is None else ANSWERS[desk.person.step](desk, found)
+
+
+def on_from_place(desk: Desk, kept: Reply) -> Reply:
+    """``kept``, followed by the next question when the first conversation was waiting for a place."""
+    return Together((kept, _next(desk))) if desk.person.step is Step.PLACE else kept
+
+
+def _next(desk: Desk) -> Greeting:
+    steps = list(Step)
+    desk.people.change(replace(desk.person, step=steps[steps.index(desk.person.step) + 1]))
+    return greeting_now(desk)
+
+
+def _answer_settings(desk: Desk, found: StepReply) -> Reply:
+    kept = tuple(keep_setting(desk, Set(name, value)) for name, value in found.settings)
+    return Together((*kept, _next(desk)))
+
+
+def _answer_place(desk: Desk, found: StepReply) -> Reply:
+    """The next question comes once the place is found."""
+    ((name, value),) = found.settings
+    return keep_setting(desk, Set(name, value))
+
+
+def _answer_categories(desk: Desk, found: StepReply) -> Reply:
+    known = {each.name.lower() for each in desk.categories.all()}
+    section = desk.sections.all()[0].name
+    for name in found.names:
+        if name.lower() not in known:
+            desk.categories.add(Category(0, name, section))
+    return _next(desk)
+
+
+def _answer_jobs(desk: Desk, found: StepReply) -> Reply:
+    """The named categories become the jobs; a name that is new becomes a category too."""
+    for job in desk.jobs.all():
+        category = desk.categories.get(job.category_id)
+        if category.name.lower() not in {name.lower() for name in found.names}:
+            desk.jobs.remove(job.id)
+    paid = {job.category_id for job in desk.jobs.all()}
+    for name in found.names:
+        category = desk.categories.named(name) or desk.categories.add(Category(0, name, desk.sections.all()[-1].name))
+        if category.id not in paid:
+            desk.jobs.add(Job(0, category.id, name, PayPeriod.WEEKLY))
+    return _next(desk)
+
+
+ANSWERS = {
+    Step.PLACE: _answer_place,
+    Step.WAKING: _answer_settings,
+    Step.CATEGORIES: _answer_categories,
+    Step.JOBS: _answer_jobs,
+    Step.TIMES: _answer_settings,
+}

@@ -1,0 +1,36 @@
+"""The one place where real parts are chosen and joined."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime
+
+from bot.door import Door
+from bot.engine import Engine
+from bot.house import House
+from bot.outside.forecast import ForecastSource, OpenMeteo
+from bot.outside.geocoding import Gazetteer, OpenMeteoGeocoding
+from bot.outside.zones_by_place import zone_at
+from bot.rounds.alarm import Alarm
+from bot.rounds.lookouts import Lookouts
+from bot.settings import Settings
+from storage.database import Database
+
+Now = Callable[[], datetime]
+
+
+def assemble(
+    settings: Settings,
+    database: Database,
+    allowed: Callable[[str], bool],
+    now: Now,
+    forecasts: ForecastSource | None = None,
+    gazetteer: Gazetteer | None = None,
+) -> House:
+    """Joins the parts on an open database. Without sources given, forecasts and places come from the network."""
+    door = Door(database, settings, allowed)
+    lookouts = Lookouts(
+        forecasts or OpenMeteo(settings.outside.forecast_url),
+        gazetteer or OpenMeteoGeocoding(settings.outside.geocoding_url),
+    )
+    return House(database, Engine(database, door, zone_at, now), door, Alarm(database, lookouts, now))

@@ -1,0 +1,25 @@
+"""``weekwright erase PERSON``: removes a person for good."""
+
+from __future__ import annotations
+
+import argparse
+
+from bot.commands.given import settings_given
+from bot.faults import CommandError
+from storage.database import Database
+
+
+def main(given: argparse.Namespace) -> int:
+    """Erases the person with that address, such as ``telegram:4711``, or that number."""
+    database = Database(settings_given().database_url)
+    try:
+        everyone = database.people.all()
+        person = next((each for each in everyone if given.person in (each.address, str(each.id))), None)
+        if person is None:
+            known = ", ".join(each.address for each in everyone) or "nobody"
+            raise CommandError(f"there is no {given.person}; I know {known}")
+        database.everything.erase(person.id)
+    finally:
+        database.close()
+    print(f"{person.address} is erased. Copies made earlier still hold what they held then.")
+    return 0

@@ -1,0 +1,14 @@
+"""What the arguments and the environment give to a command."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from bot.settings import Settings, configuration_folder, find_settings_file, load_settings
+
+
+def settings_given(path: Path | None = None) -> Settings:
+    """The settings of ``path``, else of the file found as the contract says, else the sample ones. Raises SettingsError."""
+    found = path or find_settings_file(os.environ, Path.cwd(), configuration_folder(os.environ))
+    return load_settings(found, os.environ)

@@ -1,0 +1,158 @@
+"""One thing heard -> one transaction -> replies owed."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime
+
+from bot.actions.act import act, act_or_stop
+from bot.actions.aiming import aimed
+from bot.actions.knowing import context_of
+from bot.actions.refused import Stopped
+from bot.actions.setting import keep_place
+from bot.actions.welcome import answer, greet, on_from_place
+from bot.door import Door
+from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped, button_place
+from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Show, Undo, Unknown
+from bot.language.understand import understand
+from bot.language.wire import from_json
+from bot.owing import WELCOME, owe
+from bot.voice.replies import Logged, NotUnderstood, Privacy, Refusal, Reply
+from storage.database import Database
+from storage.desk import Desk
+from storage.records import Button, Entry, Step
+
+LONGEST_TEXT = 2000
+"""Characters of a reply that are read; longer ones are refused in one sentence."""
+
+log = logging.getLogger("weekwright.engine")
+
+
+class Engine:
+    """Hears what channels bring. Its only state is the database."""
+
+    def __init__(self, database: Database, door: Door, zone_at: Callable[[float, float], str], now: Callable[[], datetime]) -> None:
+        self._database = database
+        self._door = door
+        self._zone_at = zone_at
+        self._now = now
+
+    def receive(self, heard: Heard) -> None:
+        """Handles one delivery exactly once: its key, its effects and the answers owed are kept together or not at all."""
+        person = self._door.who(heard, self._now())
+        if person is None:
+            return
+        with self._database.desk(person.id, self._now()) as desk:
+            if desk.handled.first_time(heard.key):
+                self._hear(desk, heard)
+
+    def set_aside(self, heard: Heard, error: Exception) -> None:
+        """Notes a delivery that could not be handled, so that it does not come again, and tells the person so."""
+        log.error("set aside %s: %s", heard.key, type(error).__name__)
+        person = self._database.people.find(heard.address)
+        if person is None:
+            return
+        with self._database.desk(person.id, self._now()) as desk:
+            if desk.handled.first_time(heard.key):
+                owe(desk, Refusal("went wrong"))
+
+    def _hear(self, desk: Desk, heard: Heard) -> None:
+        if isinstance(heard, Said):
+            owe(desk, _said(desk, heard), heard.message_key)
+        elif isinstance(heard, Edited):
+            owe(desk, _edited(desk, heard), heard.message_key)
+        elif isinstance(heard, Tapped):
+            _tapped(desk, heard)
+        elif isinstance(heard, Located):
+            owe(desk, self._located(desk, heard), heard.key)
+        elif isinstance(heard, SentFile):
+            owe(desk, Refusal("file not read", heard.name), heard.message_key)
+
+    def _located(self, desk: Desk, heard: Located) -> Reply:
+        kept = keep_place(desk, None, heard.latitude, heard.longitude, self._zone_at(heard.latitude, heard.longitude))
+        return on_from_place(desk, kept)
+
+
+def _said(desk: Desk, heard: Said) -> Reply:
+    if len(heard.text) > LONGEST_TEXT:
+        return Refusal("too long")
+    command = heard.text.split(maxsplit=1)[:1]
+    if command == ["/start"]:
+        return greet(desk)
+    if command == ["/privacy"]:
+        return Privacy()
+    meaning = understand(heard.text, context_of(desk))
+    if isinstance(meaning, Unknown | Ask) and _was_asked(desk):
+        reply = answer(desk, heard.text)
+        if reply is not None:
+            return reply
+    about = desk.outbox.by_carried_as(heard.replies_to) if heard.replies_to else None
+    meaning = aimed(desk, meaning, about.answers if about else None)
+    return act(desk, meaning, text=heard.text, heard_key=heard.message_key)
+
+
+def _was_asked(desk: Desk) -> bool:
+    """Whether the last thing the person was told is a question of the first conversation."""
+    latest = desk.outbox.latest()
+    return latest is not None and latest.round == WELCOME and desk.person.step is not Step.DONE
+
+
+def _edited(desk: Desk, heard: Edited) -> Reply:
+    """Does what the message says now in place of what it said before; when that cannot be, what was before stays."""
+    entry = desk.journal.by_heard(heard.message_key)
+    if entry is None or entry.undone_by is not None:
+        return _said(desk, Said(heard.address, heard.key, heard.message_key, heard.text))
+    meaning = understand(heard.text, context_of(desk))
+    if isinstance(meaning, Unknown):
+        return NotUnderstood(heard.text, meaning.near)
+    try:
+        with desk.attempt():
+            return _instead(desk, entry, meaning, heard)
+    except Stopped as stopped:
+        return stopped.reply
+
+
+def _instead(desk: Desk, entry: Entry, meaning: Meaning, heard: Edited) -> Reply:
+    desk.journal.put_back(entry.id)
+    reply = act_or_stop(desk, meaning, text=heard.text, heard_key=heard.message_key)
+    return replace(reply, corrected=True) if isinstance(reply, Logged) else reply
+
+
+def _tapped(desk: Desk, heard: Tapped) -> None:
+    """Does what the button means, once: a second tap, or one on a button that others replaced, says so and changes nothing."""
+    place = button_place(heard.data)
+    parcel = desk.outbox.find(place[0]) if place else None
+    button = _button_at(parcel.buttons, place[1], place[2]) if parcel and place else None
+    if parcel is None or place is None or button is None:
+        owe(desk, Refusal("button gone"))
+        return
+    meaning = from_json(button.does)
+    if _taken(desk, parcel.id, button, place[1:], meaning):
+        owe(desk, Refusal("already chosen", button.label))
+        return
+    reply = act(desk, meaning, text=button.label, heard_key=heard.key)
+    answered = owe(desk, reply, heard.key)
+    if answered.answers is not None:
+        desk.taps.note(parcel.id, place[1], place[2], answered.answers)
+
+
+def _button_at(rows: tuple[tuple[Button, ...], ...], row: int, place: int) -> Button | None:
+    return rows[row][place] if row < len(rows) and place < len(rows[row]) else None
+
+
+def _taken(desk: Desk, parcel_id: int, button: Button, place: tuple[int, int], meaning: Meaning) -> bool:
+    """Whether this button, or one of those it is a choice among, was tapped before and what it did still stands.
+
+    Tasks, goals and undoing know their own state and say more about it.
+    """
+    if isinstance(meaning, Close | Drop | Push | Reopen | Undo | Show):
+        return False
+    for tap in desk.taps.of(parcel_id):
+        if tap.entry_id is None:
+            continue
+        stands = desk.journal.get(tap.entry_id).undone_by is None and desk.journal.changes(tap.entry_id)
+        if stands and (button.one_of or (tap.row, tap.place) == place):
+            return True
+    return False

@@ -1,0 +1,27 @@
+"""Errors -> one clear line on standard error. Here known faults become words; they are raised deep, with data."""
+
+from __future__ import annotations
+
+from bot.channels.script import ScriptError
+from bot.outside.faults import OutsideError
+from bot.settings import SettingsError
+from storage import errors
+
+
+class CommandError(Exception):
+    """A command cannot go on, and its text says why in one sentence."""
+
+
+Failed = (CommandError, ScriptError, SettingsError, errors.StorageError, OutsideError, OSError)
+"""What a command may fail with and explain; anything else is a bug and shows itself."""
+
+
+def in_words(fault: BaseException) -> str:
+    """One line that says what went wrong and, where there is something to do, what."""
+    if isinstance(fault, errors.Busy):
+        return f"another copy is running on this database ({fault.path}); stop it first"
+    if isinstance(fault, errors.TooNew):
+        return f"{fault.path} was written by a newer version; install that version, or restore an older backup. Nothing was changed"
+    if isinstance(fault, errors.Unreadable):
+        return f"{fault.path} is not a readable database; restore a backup, or name another file. Nothing was changed"
+    return " ".join(str(fault).split())

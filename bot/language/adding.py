@@ -1,0 +1,132 @@
+"""Tasks and goals to add.
+
+add_task := ("task" | "todo" | "add" | "remind me to" | …) {title | day | amount | category} ["for goal" words]
+add_goal := ["week" | "month"] "goal" {title | amount | category | section | "this month" | …}
+
+A title may be put in quotes; then nothing inside it is read. A day or an
+amount with words of the title on both sides is part of the title, unless what
+follows it goes on with "about", "with" or the like: prepare monday meeting.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import Literal
+
+from bot.language.amounts import DAY, read_amount
+from bot.language.meaning import AddGoal, AddTask
+from bot.language.phrase import Explained, Phrase, Piece, explain, opened_by
+from bot.language.slots import Amount, day_ahead
+from bot.language.titles import title_of
+from bot.language.tokens import Found
+
+TASK = opened_by(
+    "task | task to | tasks | todo | to do | to - do | add task | add a task | add | new task | new todo | reminder to | reminder "
+    "| add todo | remind me to | remind me | remember to | don't forget to | dont forget to | keep as task | task for | "
+    "a task"
+)
+GOAL = opened_by("goal | goals | add goal | add a goal | new goal | weekly goal | week goal | add week goal | goal for | a goal")
+MONTH_GOAL = opened_by("month goal | monthly goal | goal month | goal monthly | add month goal | add monthly goal | month's goal")
+HORIZONS = {
+    ("this", "month"): "month",
+    ("the", "month"): "month",
+    ("monthly",): "month",
+    ("this", "week"): "week",
+    ("the", "week"): "week",
+    ("weekly",): "week",
+}
+LONGEST_ESTIMATE = DAY.seconds // 60
+GOES_ON = frozenset({"about", "with", "to", "for", "at", "from", "on", "in", ","})
+GOAL_OF_TASK = (("for", "goal"), ("towards", "goal"), ("for", "the", "goal"), ("goal", ":"))
+
+
+@dataclass(frozen=True, slots=True)
+class Horizon:
+    """Whether a goal is for the week or for the month."""
+
+    name: Literal["week", "month"]
+
+
+def read_task(phrase: Phrase) -> AddTask | None:
+    """A task to add, for today unless a day was said."""
+    start = TASK(phrase)
+    if not start:
+        return None
+    split = _goal_at(phrase, start)
+    goal = phrase.original(split[1], len(phrase.tokens)) if split else None
+    said = _without_middles(explain(phrase.part(start, split[0] if split else None), (day_ahead, estimate_said)))
+    title = title_of(said)
+    if not title.text or said.twice(Amount, date):
+        return None
+    day, estimate = said.one(date) or phrase.context.now.date(), said.one(Amount)
+    minutes = estimate.minutes if estimate else None
+    return AddTask(title.text, day, title.category, minutes, goal)
+
+
+def read_goal(phrase: Phrase) -> AddGoal | None:
+    """A goal to add, for this week unless the month was said."""
+    monthly = MONTH_GOAL(phrase)
+    start = monthly or GOAL(phrase)
+    if not start:
+        return None
+    said = _without_middles(explain(phrase.part(start), (horizon_said, estimate_said)))
+    section, said = _section_at_end(said)
+    title = title_of(said)
+    if not title.text or said.twice(Amount, Horizon):
+        return None
+    horizon, estimate = said.one(Horizon), said.one(Amount)
+    name = horizon.name if horizon else "month" if monthly else "week"
+    minutes = estimate.minutes if estimate else None
+    return AddGoal(title.text, name, title.category, section, minutes)
+
+
+def estimate_said(phrase: Phrase, at: int) -> Found[Amount] | None:
+    """An amount shorter than a day: "wait 2 days" is part of a title."""
+    found = read_amount(phrase.tokens, at)
+    return Found(Amount(found.value), found.end) if found and 0 < found.value < LONGEST_ESTIMATE else None
+
+
+def horizon_said(phrase: Phrase, at: int) -> Found[Horizon] | None:
+    """[for | by] this month, the month, monthly, this week …"""
+    start = at + 1 if phrase.word(at) in ("for", "by", "in") else at
+    for words, name in HORIZONS.items():
+        if tuple(token.text for token in phrase.tokens[start : start + len(words)]) == words:
+            return Found(Horizon("month" if name == "month" else "week"), start + len(words))
+    return None
+
+
+def _goal_at(phrase: Phrase, at: int) -> tuple[int, int] | None:
+    """Where "for goal" stands, and where the goal's words begin."""
+    for place in range(at + 1, len(phrase.tokens) - 1):
+        for words in GOAL_OF_TASK:
+            if tuple(token.text for token in phrase.tokens[place : place + len(words)]) == words:
+                return place, place + len(words)
+    return None
+
+
+def _section_at_end(said: Explained) -> tuple[str | None, Explained]:
+    """A section named by the last leftover word, when no category is called so."""
+    last = said.left[-1] if len(said.left) > 1 else -1
+    word = said.phrase.word(last) if last >= 0 else ""
+    calls = said.phrase.names.starts.get(word, ())
+    section = next((name for name in said.phrase.context.sections if name.lower() == word), None)
+    if section is None or any(len(words) == 1 and len(meant) == 1 for words, meant in calls):
+        return None, said
+    return section, replace(said, left=said.left[:-1])
+
+
+def _without_middles(said: Explained) -> Explained:
+    """The same, with what stands in the middle of the title given back to it."""
+    kept = tuple(piece for piece in said.pieces if not _in_the_middle(said, piece))
+    given = [at for piece in said.pieces if piece not in kept for at in range(piece.at, piece.end)]
+    return replace(said, pieces=kept, left=tuple(sorted((*said.left, *given))))
+
+
+def _in_the_middle(said: Explained, piece: Piece) -> bool:
+    before = any(at < piece.at for at in said.left)
+    behind = [at for at in said.left if at >= piece.end]
+    if not before or not behind or behind[0] != piece.end:
+        return False
+    word = said.phrase.word(piece.end)
+    return word not in GOES_ON and word not in said.phrase.names.starts and said.phrase.word(piece.at) not in ("on", "for", "by")

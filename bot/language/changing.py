@@ -1,0 +1,144 @@
+"""Commitments moved and cancelled, the latest log corrected, anything taken back.
+
+move   := ("move" | "reschedule" | …) words [day] ("to" | "until") moment
+cancel := ("cancel" | "call off" | …) words [moment]
+amend  := ("no" | "make it" | "it was" | "should be" | …) {amount | hours | day | break | category}
+undo   := "undo" | "oops" | …
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+from bot.language.hours import Hours
+from bot.language.meaning import Amend, Ask, Cancel, Drop, Move, Undo
+from bot.language.moments import Moment, read_moment
+from bot.language.names import alike
+from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
+from bot.language.picks import read_numbers
+from bot.language.slots import Amount, Break, Called, amount_said, break_said, called, day_back, hours_back
+from bot.language.words import ARTICLES, AT_A_CATEGORY, FUNCTION_WORDS
+
+MOVE = opened_by("move | moved | reschedule | rescheduled | shift | bring forward | postpone | push back | push | change | delay | put off")
+CANCEL = opened_by("cancel | cancelled | canceled | call off | called off | delete")
+AMEND = opened_by(
+    "not | it was not | it wasn't | no | no i meant | no it was | no make it | no make that | nope | make it | make that | make | it was | "
+    "that was | should be | it should be | that should be | should have been | i meant | i mean | meant | actually | correction | "
+    "change it to | change that to | change to | rather | sorry | not that | set it to | no that was | no sorry | no wait"
+)
+UNDO = opened_by(
+    "undo | undo that | undo it | undo last | undo the last one | oops | ooops | whoops | take that back | take it back | revert | "
+    "redo | / undo | never mind that | scratch that | undo please | go back"
+)
+TO = frozenset({"to", "until", "till", "for", "on", "onto"})
+AMEND_READERS = (hours_back, called, amount_said, day_back, break_said)
+MOST_WORDS = 6
+DAY_MINUTES = 24 * 60
+
+
+def read_move(phrase: Phrase) -> Move | None:
+    """A commitment to another day, another time, or both."""
+    start = MOVE(phrase)
+    if not start:
+        return None
+    for at in range(start + 1, len(phrase.tokens)):
+        if phrase.word(at) in TO:
+            to = _moment_to_end(phrase, at + 1)
+            words, from_day = _words_and_day(phrase.part(start, at))
+            if to is not None and words is not None:
+                return Move(words, to.day, to.start, to.end, from_day=from_day)
+    return None
+
+
+def read_cancel(phrase: Phrase) -> Cancel | Drop | None:
+    """A commitment that will not take place; numbers after "cancel" are tasks."""
+    start = CANCEL(phrase)
+    if not start:
+        return None
+    pick = read_numbers(phrase, start)
+    if pick is not None and pick.end == len(phrase.tokens):
+        return Drop(pick.value)
+    for at in range(start + 1, len(phrase.tokens)):
+        moment = _moment_to_end(phrase, at)
+        words = _title_words(phrase.part(start, at)) if moment else None
+        if moment is not None and words is not None:
+            return Cancel(words, moment.day, moment.start, moment.end)
+    words = _title_words(phrase.part(start))
+    return Cancel(words) if words else None
+
+
+def _moment_to_end(phrase: Phrase, at: int) -> Moment | None:
+    found = read_moment(phrase.tokens, at, phrase.context, "forward")
+    if found is None or any(token.text not in (".", "!", "please", ",") for token in phrase.tokens[found.end :]):
+        return None
+    return found.value if found.value.day_said else replace(found.value, day=None)
+
+
+def _words_and_day(phrase: Phrase) -> tuple[str | None, date | None]:
+    """The words that name a commitment, and the day it is moved from where that stands behind them."""
+    for at in range(1, len(phrase.tokens)):
+        start = at + 1 if phrase.word(at) in ("from", "of") else at
+        found = read_moment(phrase.tokens, start, phrase.context, "forward")
+        if found is not None and found.end == len(phrase.tokens) and found.value.day is not None:
+            return _title_words(phrase.part(0, at)), found.value.day
+    return _title_words(phrase), None
+
+
+def _title_words(phrase: Phrase) -> str | None:
+    """The whole phrase as words that name something, without an article before it."""
+    start, end = 0, len(phrase.tokens)
+    while start < end and phrase.word(start) in ARTICLES:
+        start += 1
+    while start < end and phrase.word(end - 1) in (",", ".", "!", "please"):
+        end -= 1
+    words = [phrase.word(at) for at in range(start, end)]
+    if not words or len(words) > MOST_WORDS or words[0] in FUNCTION_WORDS or words[-1] in FUNCTION_WORDS:
+        return None
+    if not any(word.isalpha() or word == QUOTED for word in words):
+        return None
+    return phrase.original(start, end)
+
+
+def read_amend(phrase: Phrase) -> Amend | Ask | None:
+    """What to change in the latest log. "no, museum" changes it; "no museum today" is talk."""
+    start = AMEND(phrase)
+    if not start:
+        return None
+    if phrase.word(0) == "not":
+        start = _after_what_it_is_not(phrase)
+    said = explain(phrase.part(start), AMEND_READERS)
+    amount, categories = said.one(Amount), _categories(said)
+    if categories is None or not (said.pieces or categories) or said.twice(Amount, Hours, date, Break, Called):
+        return None
+    if (categories and start == 1 and phrase.word(0) == "no" and phrase.word(1) != ",") or (amount and amount.minutes >= DAY_MINUTES):
+        return None
+    choices = tuple(_amend(said, category) for category in categories or (None,))
+    return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def _after_what_it_is_not(phrase: Phrase) -> int:
+    """not 3h, 2h: what it is stands behind the comma or "but"; without one nothing is said."""
+    return next((at + 1 for at in range(1, len(phrase.tokens)) if phrase.word(at) in (",", "but")), len(phrase.tokens))
+
+
+def _categories(said: Explained) -> tuple[str, ...] | None:
+    call = said.one(Called)
+    strange = [said.phrase.word(at) for at in said.left if said.phrase.word(at) not in AT_A_CATEGORY | ARTICLES | {",", ".", "!", "-", ":"}]
+    if not strange:
+        return call.names if call else ()
+    return None if call or len(strange) > 1 else alike(strange[0], said.phrase.names) or None
+
+
+def _amend(said: Explained, category: str | None) -> Amend:
+    amount, hours, pause = said.one(Amount), said.one(Hours), said.one(Break)
+    rest = pause.minutes if pause else hours.break_minutes or None if hours else None
+    return Amend(
+        amount.minutes if amount else None, hours.start if hours else None, hours.end if hours else None, rest, said.one(date), category
+    )
+
+
+def read_undo(phrase: Phrase) -> Undo | None:
+    """Nothing but a wish to take the latest action back."""
+    end = UNDO(phrase)
+    return Undo() if end and all(token.text in (".", "!", "please", "sorry", ",") for token in phrase.tokens[end:]) else None

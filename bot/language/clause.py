@@ -1,0 +1,130 @@
+"""One clause, one meaning: which kinds of reply its first word may open, and which its shape."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TypeAlias
+
+from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
+from bot.language.changing import AMEND, CANCEL, MOVE, UNDO, read_amend, read_cancel, read_move, read_undo
+from bot.language.clocking import IN, OUT, read_clock_in, read_clock_out
+from bot.language.commitments_said import OPENING, read_commitment, read_plain_commitment
+from bot.language.hours_said import read_log
+from bot.language.meaning import Ask, Log, Meaning
+from bot.language.phrase import Opening, Phrase, opened_by
+from bot.language.routines_said import ROUTINE, read_plain_routine, read_routine
+from bot.language.setting import LEAD as SETTING_LEAD
+from bot.language.setting import SETTINGS, read_set
+from bot.language.showing import HELP, LEAD, WANTED, read_help, read_show
+from bot.language.targets_said import TARGET, read_target
+from bot.language.tasks_said import CLOSE, DROP, PUSH, REOPEN, read_close, read_drop, read_push, read_reopen, read_verb_behind
+from bot.language.words import COURTESY, SPENT
+
+KindReader: TypeAlias = Callable[[Phrase], Meaning | None]
+
+REQUEST = opened_by(
+    "can you | could you | would you | will you | can you please | could you please | would you please | can we | let's | lets"
+)
+
+ALONE: tuple[tuple[Opening, KindReader], ...] = (
+    (UNDO, read_undo),
+    (HELP, read_help),
+    (LEAD, read_show),
+    (WANTED, read_show),
+    *((opening, read_set) for opening, _, _ in SETTINGS),
+    (SETTING_LEAD, read_set),
+    (AMEND, read_amend),
+)
+"""Kinds that fill a line: they are never one of several things in it."""
+
+JOINED: tuple[tuple[Opening, KindReader], ...] = (
+    (OUT, read_clock_out),
+    (IN, read_clock_in),
+    (CLOSE, read_close),
+    (DROP, read_drop),
+    (REOPEN, read_reopen),
+    (PUSH, read_push),
+    (MOVE, read_move),
+    (CANCEL, read_cancel),
+    (ROUTINE, read_routine),
+    (TARGET, read_target),
+    (MONTH_GOAL, read_goal),
+    (GOAL, read_goal),
+    (OPENING, read_commitment),
+    (opened_by("add"), read_log),
+    (opened_by("task | tasks | number"), read_verb_behind),
+    (TASK, read_task),
+)
+ORDERS = frozenset(word for opening in (CLOSE, DROP, PUSH, MOVE, CANCEL) for word in opening.calls) - frozenset(OPENING.calls)
+"""What these open is an order that failed, and no title of something else."""
+PLANNED = frozenset({"shift", "session"})
+"""What hours may be called before they are spent as well as after."""
+TOLD: tuple[KindReader, ...] = (read_verb_behind, read_log, read_target)
+SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_plain_commitment)
+
+
+def _by_first_word(kinds: tuple[tuple[Opening, KindReader], ...]) -> dict[str, tuple[KindReader, ...]]:
+    table: dict[str, dict[KindReader, None]] = {}
+    for opening, reader in kinds:
+        for word in opening.calls:
+            table.setdefault(word, {})[reader] = None
+    return {word: tuple(readers) for word, readers in table.items()}
+
+
+OPENED = _by_first_word(ALONE + JOINED)
+OPENED_IN_A_PIECE = _by_first_word(JOINED)
+
+
+def read_clause(phrase: Phrase) -> Meaning | None:
+    """What the whole of ``phrase`` means, or None."""
+    phrase = _without_courtesy(phrase)
+    if not phrase.tokens:
+        return None
+    if phrase.tokens[-1].text == "?":
+        return _read_question(phrase)
+    return _read_order(phrase)
+
+
+def _without_courtesy(phrase: Phrase) -> Phrase:
+    at = 0
+    while phrase.word(at) in COURTESY or (at and phrase.word(at) in (",", "!", ".")):
+        at += 1
+    return phrase.part(at) if at else phrase
+
+
+def _read_question(phrase: Phrase) -> Meaning | None:
+    """A question asks to see something; only "can you …?" asks for something to be done."""
+    asked = REQUEST(phrase)
+    if asked:
+        return _read_order(phrase.part(asked, -1))
+    return None if phrase.piece else read_help(phrase) or read_show(phrase)
+
+
+def _read_order(phrase: Phrase) -> Meaning | None:
+    asked = REQUEST(phrase)
+    phrase = phrase.part(asked) if asked else phrase
+    opened = OPENED_IN_A_PIECE if phrase.piece else OPENED
+    for reader in opened.get(phrase.word(0), ()):
+        found = reader(phrase)
+        if found is not None:
+            return found
+    if len(phrase.tokens) <= 2 and phrase.tokens[0].kind != "number" and not phrase.piece and (shown := read_show(phrase)) is not None:
+        return shown
+    for reader in TOLD if phrase.word(0) in ORDERS else SHAPES:
+        found = reader(phrase)
+        if found is not None:
+            return _ahead(phrase, found)
+    return None if phrase.piece else read_show(phrase)
+
+
+def _ahead(phrase: Phrase, found: Meaning) -> Meaning:
+    """Hours of a day to come are not spent yet: with both ends they are a commitment, unless told as spent. A "shift" may be either."""
+    if not isinstance(found, Log) or phrase.word(0) in SPENT or any(stint.start is None for stint in found.stints):
+        return found
+    to_come = any(stint.day > phrase.context.now.date() for stint in found.stints)
+    perhaps = not PLANNED.isdisjoint(token.text for token in phrase.tokens)
+    planned = read_plain_commitment(replace(phrase, day=None)) if to_come or perhaps else None
+    if planned is None:
+        return found
+    return planned if to_come else Ask((planned, found))

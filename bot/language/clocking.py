@@ -1,0 +1,68 @@
+"""The clock: started now, or at a time; stopped now, or at a time.
+
+clock_in  := ("in" | "clock in" | "start" | "begin" | …) [category] [time]
+clock_out := ("out" | "clock out" | "stop" | "off work" | …) [category] [time]
+
+Nothing else may stand in it: "in a minute" and "stop it" are talk. A category
+left out of clock_in is for the plan to tell; of clock_out it is the one that runs.
+"""
+
+from __future__ import annotations
+
+from typing import TypeVar
+
+from bot.language.clock import read_clock
+from bot.language.meaning import Ask, ClockIn, ClockOut
+from bot.language.names import alike
+from bot.language.phrase import Explained, Phrase, explain, opened_by
+from bot.language.slots import Called, Clock, called, clock_said
+from bot.language.tokens import Found
+from bot.language.words import AT_A_CATEGORY
+
+IN = opened_by(
+    "clock me in | clock in | clocked in | clocking in | punch in | check in | in | start | started | starting | begin | beginning"
+)
+OUT = opened_by(
+    "clock me out | clock out | clocked out | clocking out | punch out | check out | stop the clock | out | stop | stopped | off work | "
+    "finished work | done working | done with work | leaving work | stop work | stopped work | end work | knock off | i'm out | i am out | "
+    "im out | i'm off work"
+)
+T = TypeVar("T", ClockIn, ClockOut)
+PASSED_OVER = AT_A_CATEGORY | frozenset({"the", "my", ",", ".", "!", "now", "work", "working", "clock", "please"})
+
+
+def read_clock_in(phrase: Phrase) -> ClockIn | Ask | None:
+    """A start of the clock."""
+    return _read(phrase, IN(phrase), ClockIn)
+
+
+def read_clock_out(phrase: Phrase) -> ClockOut | Ask | None:
+    """A stop of the clock."""
+    return _read(phrase, OUT(phrase), ClockOut)
+
+
+def _read(phrase: Phrase, start: int, kind: type[T]) -> T | Ask | None:
+    if not start:
+        return None
+    said = explain(phrase.part(start), (called, clock_said, clock_alone))
+    categories = _categories(said)
+    if categories is None or said.twice(Called, Clock):
+        return None
+    clock = said.one(Clock)
+    choices = tuple(kind(name, clock.time if clock else None) for name in categories or (None,))
+    return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def clock_alone(phrase: Phrase, at: int) -> Found[Clock] | None:
+    """A time without "at" before it, at the end: clock out 17:05."""
+    found = read_clock(phrase.tokens, at, phrase.context)
+    return Found(Clock(found.value), found.end) if found and phrase.word(found.end) in ("", ".", "!", ",") else None
+
+
+def _categories(said: Explained) -> tuple[str, ...] | None:
+    """The categories meant, none when none was said, or None when there are words about something else."""
+    call = said.one(Called)
+    strange = [said.phrase.word(at) for at in said.left if said.phrase.word(at) not in PASSED_OVER]
+    if not strange:
+        return call.names if call else ()
+    return None if call or len(strange) > 1 else alike(strange[0], said.phrase.names) or None

@@ -1,0 +1,174 @@
+"""Commitments to add: fixed in time, made with others.
+
+commitment := ("appt" | "meeting" | "shift" | …) {title | moment | rule | amount | category | flag}
+            | {title | moment with a day and a time | rule with a time | category | flag}
+flag       := "minor" | "major" | "outdoors" | "indoors"
+
+Without the word that says so, a title must look like one, and the moment must
+lie ahead: "picnic sunday 12-15" is one, "see you sunday" is talk.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date, datetime, time, timedelta
+
+from bot.language.elapsed import later
+from bot.language.meaning import AddCommitment
+from bot.language.moments import Moment, read_moment
+from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
+from bot.language.recurrence import Rule, read_rule
+from bot.language.slots import Amount, amount_said
+from bot.language.titles import Title, title_of
+from bot.language.tokens import Found
+from bot.language.words import ARTICLES, FUNCTION_WORDS
+
+OPENING = opened_by(
+    "appt | appts | appointment | an appointment | app | meeting | a meeting | shift | a shift | commitment | event | class | add "
+    "appt | add appointment | add meeting | add shift | add event | add class | add commitment | new appt | new appointment | new "
+    "meeting | new event | schedule | plan | i have an appointment | i have a meeting | i have a shift"
+)
+KEPT_IN_A_TITLE = frozenset({"meeting", "shift", "class", "event"})
+FLAGS = {"minor": "minor", "major": "major", "outdoors": "outdoors", "outdoor": "outdoors", "outside": "outdoors", "indoors": "indoors"}
+INSIDE_A_TITLE = ARTICLES | {"with", "and", "for", "at", "of"}
+MOST_TITLE_WORDS = 6
+STORY_STARTS = frozenset({"back", "home", "late", "early", "open", "closed", "away", "free", "busy", "still", "gone", "only", "same"})
+DAY_MINUTES = 24 * 60
+
+
+@dataclass(frozen=True, slots=True)
+class Flag:
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """When it takes place, put together from all that was said of it."""
+
+    day: date | None = None
+    start: time | None = None
+    end: time | None = None
+    rule: str | None = None
+
+
+def read_commitment(phrase: Phrase) -> AddCommitment | None:
+    """A commitment that is called one. Figures with an "h" are a length where a time is said as well, else a time: 16h."""
+    start = OPENING(phrase)
+    if not start:
+        return None
+    for readers in (LENGTHS_FIRST, TIMES_FIRST):
+        said = explain(phrase.part(start), readers)
+        title = _titled(said, phrase.word(start - 1))
+        found = _commitment(said, title) if title.text else None
+        if found is not None and (found.start is not None or not said.all(Amount)):
+            return found
+    return None
+
+
+def read_plain_commitment(phrase: Phrase) -> AddCommitment | None:
+    """A commitment that only its shape tells: a title, and a day and time ahead or a rule."""
+    said = explain(phrase, LENGTHS_FIRST)
+    title = title_of(said, shortest=1)
+    if not title.text or not _looks_like_title(said):
+        return None
+    when = _when(said)
+    if when is None or when.start is None or not _is_fixed(said, when):
+        return None
+    return _commitment(said, title)
+
+
+def _is_fixed(said: Explained, when: When) -> bool:
+    """Whether a rule, or a day that is not over, was said outright, and a time of day in figures or as noon."""
+    moments = [piece for piece in said.pieces if isinstance(piece.value, Moment | Rule)]
+    tokens = [token for piece in moments for token in said.phrase.tokens[piece.at : piece.end]]
+    if not any(token.kind == "number" or token.text in ("noon", "midday") for token in tokens):
+        return False
+    ahead = when.day is not None and when.day >= said.phrase.context.now.date()
+    return when.rule is not None or (ahead and any(moment.day_said for moment in said.all(Moment)))
+
+
+def rule_said(phrase: Phrase, at: int) -> Found[Rule] | None:
+    """A recurrence."""
+    return read_rule(phrase.tokens, at, phrase.context)
+
+
+def moment_ahead(phrase: Phrase, at: int) -> Found[Moment] | None:
+    """A day, a time or both, looking forward."""
+    return read_moment(phrase.tokens, at, phrase.context, "forward")
+
+
+def amount_with_unit(phrase: Phrase, at: int) -> Found[Amount] | None:
+    """An amount that is no time: 2h, and not 12:30."""
+    return None if phrase.word(at + 1) == ":" else amount_said(phrase, at)
+
+
+def flag_said(phrase: Phrase, at: int) -> Found[Flag] | None:
+    """minor, outdoors …"""
+    name = FLAGS.get(phrase.word(at))
+    return Found(Flag(name), at + 1) if name else None
+
+
+def _titled(said: Explained, kind: str) -> Title:
+    """The title; "meeting with Ann" keeps its first word, and where nothing else is left that word is the title."""
+    title = title_of(said, shortest=1)
+    if any(said.phrase.word(at) == QUOTED for at in said.left):
+        return title
+    if kind not in KEPT_IN_A_TITLE:
+        return replace(title, text=_without_with(title.text))
+    if not title.text:
+        return replace(title, text=kind)
+    joined = said.left[0] == 0 and said.phrase.word(0) in ("with", "about", "at")
+    return replace(title, text=f"{kind} {title.text}") if joined else title
+
+
+def _without_with(title: str) -> str:
+    """An appointment with the dentist is called dentist."""
+    words = title.split(" ")
+    while len(words) > 1 and words[0].lower() in ("with", "the", "at"):
+        words = words[1:]
+    return " ".join(words)
+
+
+def _looks_like_title(said: Explained) -> bool:
+    words = [said.phrase.word(at) for at in said.left]
+    if len(words) > MOST_TITLE_WORDS or words[0] in FUNCTION_WORDS or words[0] in STORY_STARTS or words[0].isdigit():
+        return False
+    if not any(word.isalpha() or word == QUOTED for word in words):
+        return False
+    return all(word not in FUNCTION_WORDS or word in INSIDE_A_TITLE for word in words)
+
+
+def _commitment(said: Explained, title: Title) -> AddCommitment | None:
+    when = _when(said)
+    if when is None or (when.day is None and when.start is None):
+        return None
+    flags = {flag.name for flag in said.all(Flag)}
+    day = when.day or _next_day(when.start, said.phrase.context.now)
+    major, outdoors = "minor" not in flags, "outdoors" in flags
+    return AddCommitment(title.text, day, when.start, when.end, title.category, when.rule, major, outdoors)
+
+
+def _when(said: Explained) -> When | None:
+    """All that was said of the time, or None when it contradicts itself."""
+    rules, moments, amounts = said.all(Rule), said.all(Moment), said.all(Amount)
+    days = {moment.day for moment in moments if moment.day and moment.day_said} or {rule.first for rule in rules if rule.first}
+    timed: list[Rule | Moment] = [*rules, *moments]
+    starts = {at.start for at in timed if at.start}
+    ends = {at.end for at in timed if at.end}
+    if len(rules) > 1 or len(amounts) > 1 or max(len(days), len(starts), len(ends)) > 1:
+        return None
+    day, start, end = next(iter(days), None), next(iter(starts), None), next(iter(ends), None)
+    if amounts and start is not None and end is None and amounts[0].minutes < DAY_MINUTES:
+        end = later(day or said.phrase.context.now.date(), start, amounts[0].minutes, said.phrase.context.now.tzinfo)
+    return When(day, start, end, rules[0].text if rules else None)
+
+
+def _next_day(start: time | None, now: datetime) -> date:
+    """Today, or tomorrow for a time that has passed."""
+    passed = start is not None and start <= now.time()
+    return now.date() + timedelta(days=1) if passed else now.date()
+
+
+LENGTHS_FIRST = (rule_said, amount_with_unit, moment_ahead, flag_said)
+TIMES_FIRST = (rule_said, moment_ahead, amount_with_unit, flag_said)
+"""Of two readings as long, the earlier reader's wins: 2h is a length, or two o'clock."""

@@ -1,0 +1,48 @@
+"""What a reader must know of the person to understand a reply: given, never looked up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime, time
+
+from storage.records import DateOrder, Weekday
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A category as replies may name it. ``section`` is its section's name."""
+
+    name: str
+    aliases: tuple[str, ...] = ()
+    section: str = "personal"
+    is_job: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """Hours planned today for a category, local times."""
+
+    category: str
+    start: time
+    end: time
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """``now`` is the person's local time, aware of its zone.
+
+    ``tasks`` are the open tasks of today as (number, title);
+    ``clocked_in`` the category whose clock runs, since ``clocked_since``.
+    """
+
+    now: datetime
+    categories: tuple[Named, ...] = ()
+    sections: tuple[str, ...] = ("personal", "work")
+    waking_start: time = time(6)
+    waking_end: time = time(21)
+    week_starts: Weekday = Weekday.MONDAY
+    date_order: DateOrder = DateOrder.DAY_MONTH
+    tasks: tuple[tuple[int, str], ...] = ()
+    clocked_in: str | None = None
+    clocked_since: time | None = None
+    planned: tuple[Planned, ...] = ()

@@ -1,0 +1,186 @@
+"""Hours that were spent.
+
+log     := [opening] {hours | amount | day | category | break | tasks | clock} [note] [closer]
+opening := ["i" | "we"] ["have" | "just" | …] ["spent" | "worked" | "did" | …]
+
+In any order, each at most once; only hours may come twice, which makes two
+stints: workshop 9-12 and 13-17. A word that none of these explains makes it
+no log at all, for ordinary talk is full of hours: "the train home takes 2h".
+A category left out is the one whose clock runs or the one planned then, and
+``why`` says so; where that is not sure, every category is a choice of ``Ask``.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, time
+from itertools import product
+
+from bot.language.hours import Hours
+from bot.language.left_out import Guess, guesses
+from bot.language.meaning import Ask, Log, SaidStint
+from bot.language.names import alike
+from bot.language.notes import notes
+from bot.language.phrase import Explained, Phrase, Piece, explain
+from bot.language.slots import (
+    Amount,
+    Break,
+    Called,
+    Clock,
+    Tasks,
+    called,
+    clock_said,
+    day_back,
+    tasks_said,
+    told,
+)
+from bot.language.spent import DAY, Spent, all_spent
+from bot.language.words import ARTICLES, AT_A_CATEGORY, BETWEEN_SPEAKER_AND_VERB, CLOSERS, MORE, SPEAKERS, SPENT
+
+READERS = (told, called, tasks_said, clock_said)
+MOST_CHOICES = 6
+
+
+def read_log(phrase: Phrase) -> Log | Ask | None:
+    """The hours that ``phrase`` tells of, or None when it tells of anything else as well."""
+    core = _without_opening(phrase)
+    return (_read_without_note(core, None) or _read_with_note(core)) if core else None
+
+
+def _without_opening(phrase: Phrase) -> Phrase | None:
+    """Without "I have just spent", also behind a day: yesterday I spent … None for a speaker of whom something else is told: I work."""
+    day = day_back(phrase, 0)
+    start = _after_comma(phrase, day.end) if day else 0
+    verb = start
+    if phrase.word(verb) in SPEAKERS:
+        verb += 1
+        while phrase.word(verb) in BETWEEN_SPEAKER_AND_VERB:
+            verb += 1
+        if phrase.word(verb) not in SPENT and phrase.word(verb - 1) not in ("was", "were"):
+            return None
+    if phrase.word(verb) in SPENT:
+        verb += 2 if phrase.word(verb) == "put" and phrase.word(verb + 1) == "in" else 1
+    return phrase if verb == start else replace(phrase, tokens=phrase.tokens[:start] + phrase.tokens[verb:])
+
+
+def _after_comma(phrase: Phrase, at: int) -> int:
+    return at + 1 if phrase.word(at) == "," else at
+
+
+def _read_with_note(phrase: Phrase) -> Log | Ask | None:
+    for noted in notes(phrase):
+        found = _read_without_note(noted.phrase, noted.note)
+        if found is not None and (noted.sure or _says_category(found)):
+            return found
+    return None
+
+
+def _says_category(found: Log | Ask) -> bool:
+    return isinstance(found, Log) and all(stint.why is None for stint in found.stints)
+
+
+def _read_without_note(phrase: Phrase, note: str | None) -> Log | Ask | None:
+    said = _with_clocks(explain(phrase, READERS))
+    if said.twice(Amount, date, Break, Tasks, Clock):
+        return None
+    categories = _categories(said)
+    day = said.one(date) or phrase.day
+    spent = all_spent(said, day)
+    if categories is None or not spent or not _is_sure(said, categories):
+        return None
+    return _settled(phrase, spent, categories, said.one(Tasks), note)
+
+
+def _is_sure(said: Explained, categories: tuple[str, ...]) -> bool:
+    """Without a category only a bare amount or bare hours are a log, and a day or more needs its category right beside it."""
+    amount = said.one(Amount)
+    long = amount is not None and amount.minutes >= DAY
+    if not categories:
+        return not long and not said.phrase.piece and MORE.isdisjoint(token.text for token in said.phrase.tokens)
+    return not long or any(
+        isinstance(piece.value, Called) and said.phrase.word(piece.at) in said.phrase.names.starts for piece in said.pieces
+    )
+
+
+def _with_clocks(said: Explained) -> Explained:
+    """An amount with a colon right before another amount is the time it began: workshop 9:00 2h."""
+    if not said.twice(Amount):
+        return said
+    return replace(said, pieces=tuple(_clock_before_amount(said, place) for place in range(len(said.pieces))))
+
+
+def _clock_before_amount(said: Explained, place: int) -> Piece:
+    piece, behind = said.pieces[place], said.pieces[place + 1 : place + 2]
+    adjoins = bool(behind) and behind[0].at == piece.end and isinstance(behind[0].value, Amount)
+    if not adjoins or not isinstance(piece.value, Amount) or said.phrase.word(piece.at + 1) != ":" or piece.value.minutes >= DAY:
+        return piece
+    return replace(piece, value=Clock(time(piece.value.minutes // 60, piece.value.minutes % 60)))
+
+
+def _categories(said: Explained) -> tuple[str, ...] | None:
+    """The categories it may be, none when none was said, or None when leftover words are about something else."""
+    called_so = said.all(Called)
+    left = [at for at in said.left if not _means_nothing(said, at)]
+    if called_so:
+        return None if left else _common(called_so)
+    if not left:
+        return ()
+    return _mistyped(said.phrase, left)
+
+
+def _common(called_so: list[Called]) -> tuple[str, ...]:
+    """What all the calls agree on: "bike workshop" is one category; failing that, each of them may be meant."""
+    agreed = [name for name in called_so[0].names if all(name in other.names for other in called_so)]
+    return tuple(agreed or dict.fromkeys(name for call in called_so for name in call.names))
+
+
+def _mistyped(phrase: Phrase, left: list[int]) -> tuple[str, ...] | None:
+    """A single strange word, perhaps after "at the", that is like a category's name."""
+    strange = left[-1]
+    before = [phrase.word(at) for at in left[:-1]]
+    if left != list(range(left[0], strange + 1)) or any(word not in AT_A_CATEGORY | ARTICLES for word in before):
+        return None
+    return alike(phrase.word(strange), phrase.names) or None
+
+
+def _means_nothing(said: Explained, at: int) -> bool:
+    """Whether a leftover word may be passed over: a comma, an "and" between two stretches or before a break, a closing word."""
+    word = said.phrase.word(at)
+    if word in (",", "-", ":", ";"):
+        return True
+    if word == "in":
+        return said.phrase.word(at + 1) == "total"
+    if word in ("and", "&", "+"):
+        return _starts_at(said, at + 1, (Hours, Break))
+    return word in CLOSERS and all(said.phrase.word(i) in CLOSERS for i in range(at, len(said.phrase.tokens)))
+
+
+def _starts_at(said: Explained, at: int, kinds: tuple[type, ...]) -> bool:
+    return any(piece.at == at and isinstance(piece.value, kinds) for piece in said.pieces)
+
+
+def _settled(
+    phrase: Phrase, spent: list[tuple[Spent, ...]], categories: tuple[str, ...], tasks: Tasks | None, note: str | None
+) -> Log | Ask | None:
+    """One log where everything is sure, else the choices."""
+    choices = []
+    for stretches in product(*spent):
+        found = tuple(Guess(name) for name in categories) or guesses(phrase.context, stretches[0].day, stretches[0].start, stretches[0].end)
+        choices += [Log(tuple(_stint(one, guess, tasks, note) for one in stretches)) for guess in found]
+    if not choices:
+        return None
+    return choices[0] if len(choices) == 1 else Ask(tuple(choices[:MOST_CHOICES]))
+
+
+def _stint(spent: Spent, guess: Guess, tasks: Tasks | None, note: str | None) -> SaidStint:
+    return SaidStint(
+        guess.category,
+        spent.day,
+        spent.minutes,
+        spent.start,
+        spent.end,
+        spent.break_minutes,
+        tasks.numbers if tasks else (),
+        note or None,
+        guess.why,
+    )

@@ -1,0 +1,240 @@
+"""What a reply can mean: one frozen value a kind.
+
+Days are local dates, times local times of day, lengths whole minutes. A field
+that the reply does not fill is None. ``ids`` fields are filled by buttons only:
+they name rows exactly, where a typed reply names them by number or words.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date, time
+from typing import Literal, TypeAlias, Union
+
+@dataclass(frozen=True, slots=True)
+class SaidStint:
+    """Hours as said; ``minutes`` are net of the break. ``why`` says how a left-out category was chosen."""
+
+    category: str | None
+    day: date
+    minutes: int
+    start: time | None = None
+    end: time | None = None
+    break_minutes: int = 0
+    tasks: tuple[int, ...] = ()
+    note: str | None = None
+    why: Literal["clocked in", "planned"] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Pick:
+    """Which tasks or goals: numbers of today's list, all of them, words that name one, or ids."""
+
+    numbers: tuple[int, ...] = ()
+    all: bool = False
+    words: str | None = None
+    ids: tuple[int, ...] = ()
+    goal_ids: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Log:
+    stints: tuple[SaidStint, ...]
+    despite: Literal["keep both", "replace", "trim"] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ClockIn:
+    category: str | None
+    time: time | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ClockOut:
+    category: str | None = None
+    time: time | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Close:
+    """``minutes`` are logged too; on ``category``, or on the task's own."""
+
+    tasks: Pick
+    minutes: int | None = None
+    category: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Drop:
+    tasks: Pick
+
+
+@dataclass(frozen=True, slots=True)
+class Reopen:
+    tasks: Pick
+
+
+@dataclass(frozen=True, slots=True)
+class Push:
+    """``to`` is a day, next week's goals, or the month's."""
+
+    tasks: Pick
+    to: date | Literal["week", "month"]
+
+
+@dataclass(frozen=True, slots=True)
+class AddTask:
+    title: str
+    day: date
+    category: str | None = None
+    estimate_minutes: int | None = None
+    goal: str | None = None
+    goal_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class AddGoal:
+    title: str
+    horizon: Literal["week", "month"]
+    category: str | None = None
+    section: str | None = None
+    estimate_minutes: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class AddCommitment:
+    title: str
+    day: date
+    start: time | None = None
+    end: time | None = None
+    category: str | None = None
+    rule: str | None = None
+    major: bool = True
+    outdoors: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """Moves the commitment that ``words`` name. ``id`` and ``from_day`` name one occurrence exactly."""
+
+    words: str | None
+    day: date | None
+    start: time | None = None
+    end: time | None = None
+    id: int | None = None
+    from_day: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Cancel:
+    words: str | None
+    day: date | None = None
+    start: time | None = None
+    end: time | None = None
+    id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class AddRoutine:
+    title: str
+    minutes: int
+    rule: str
+    window_start: time | None = None
+    window_end: time | None = None
+    category: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SetTarget:
+    category: str
+    at_least_minutes: int | None = None
+    at_most_minutes: int | None = None
+
+
+What: TypeAlias = Literal["day", "week", "month", "hours", "goals", "timesheet", "settings", "help"]
+
+
+@dataclass(frozen=True, slots=True)
+class Show:
+    """``first`` and ``last`` bound a span, both included. ``topic`` is what help was asked on."""
+
+    what: What
+    day: date | None = None
+    first: date | None = None
+    last: date | None = None
+    category: str | None = None
+    topic: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Undo:
+    """Takes back the latest action, or the one that ``entry`` names."""
+
+    entry: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Set:
+    """``name`` is a setting's name, ``value`` its new value as text in its normal form."""
+
+    name: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class Amend:
+    """Corrects the latest log, or that of the journal entry ``entry``: only the filled fields change."""
+
+    minutes: int | None = None
+    start: time | None = None
+    end: time | None = None
+    break_minutes: int | None = None
+    day: date | None = None
+    category: str | None = None
+    entry: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Several:
+    """Different things in one message, in their order."""
+
+    parts: tuple[Meaning, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """Truly ambiguous: what it may mean, likeliest first."""
+
+    choices: tuple[Meaning, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Unknown:
+    """Not understood; ``near`` are replies close to it that would have been."""
+
+    near: tuple[str, ...] = field(default=())
+
+
+Meaning: TypeAlias = Union[
+    Log,
+    ClockIn,
+    ClockOut,
+    Close,
+    Drop,
+    Reopen,
+    Push,
+    AddTask,
+    AddGoal,
+    AddCommitment,
+    Move,
+    Cancel,
+    AddRoutine,
+    SetTarget,
+    Show,
+    Undo,
+    Set,
+    Amend,
+    Several,
+    Ask,
+    Unknown,
+]

@@ -1,0 +1,214 @@
+"""A day and a time of day, in any order.
+
+moment := piece {[joint] piece}
+piece  := day | hours | clock | part of day | offset | "end of" day | now | "t" clock (after a date)
+joint  := "," | "at" | "on" | "@" | "from" | "for" | "by" | "around" | "-"
+
+Each piece may come once. What was said of the parts of the day settles an
+open hour (7, this evening); a part without an hour has a stated start. A time
+that has passed, without a day and looking forward, is tomorrow's.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date, datetime, time
+
+from bot.language.context import Context
+from bot.language.dayparts import PARTS, TONIGHT, TONIGHT_WORDS, Part, read_part, read_part_after
+from bot.language.days import DAY_FIRST_WORDS, read_bare_day
+from bot.language.hours import Hours, settled_hours
+from bot.language.offsets import moved, read_offset
+from bot.language.partial_days import day_shifted
+from bot.language.relative_days import DAY_WORDS, RELATIVE_WORDS, read_now
+from bot.language.said_hours import TIME_FIRST_WORDS, SaidHours, read_said_time, runs_on
+from bot.language.times_of_day import Clock, Look, minutes_of
+from bot.language.tokens import Found, Tokens, after_words, is_glued, longest, text_at
+from bot.language.weekdays import WEEKDAYS
+
+_BEFORE_A_TIME = frozenset({"at", "@", "by", "around", "about", "from", "after", "starting", "beginning"})
+_JOINTS = _BEFORE_A_TIME | {",", "on", "for", "-"}
+_FIRST_WORDS = DAY_FIRST_WORDS | TIME_FIRST_WORDS | frozenset(PARTS) | _JOINTS | {"in", "end", "eod", "same"}
+_SINGLE_DAYS = frozenset(WEEKDAYS) | RELATIVE_WORDS
+_MOST_JOINTS = 2
+_MOST_PIECES = 4
+_DAWN = time(6)
+_LAST_MINUTE = Clock(23 * 60 + 59)
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """``day`` is None where none was said or implied; ``minutes`` are net of the break.
+
+    ``day_said`` is False where the day only follows from the time having passed.
+    ``same_time`` is the time now, where a distance of whole days from now was
+    said and no time: in 2 weeks. ``others`` are as likely as this one.
+    """
+
+    day: date | None = None
+    start: time | None = None
+    end: time | None = None
+    minutes: int | None = None
+    break_minutes: int = 0
+    others: tuple[Moment, ...] = ()
+    day_said: bool = True
+    same_time: time | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """The pieces so far, and the index after the last of them."""
+
+    end: int
+    day: date | None = None
+    hours: SaidHours | None = None
+    part: Part | None = None
+
+
+def read_moment(tokens: Tokens, at: int, context: Context, look: Look) -> Found[Moment] | None:
+    """A day, a time, hours, or a day with either: tomorrow at 3:30, 3pm on friday, in half an hour, 26/09 1210-1340."""
+    if at >= len(tokens) or (tokens[at].kind != "number" and tokens[at].text not in _FIRST_WORDS):
+        return None
+    return longest(_read_distance(tokens, at, context, look), _read_pieces(tokens, at, context, look))
+
+
+def _read_pieces(tokens: Tokens, at: int, context: Context, look: Look) -> Found[Moment] | None:
+    said = _Said(at)
+    for _ in range(_MOST_PIECES):
+        following = _read_piece(tokens, said, context, look)
+        if following is None:
+            break
+        said = following
+    if not said.day and not said.hours:
+        return None
+    moment = _settled(said, context, look)
+    return Found(_at_same_time(moment, tokens, at, context) if said.hours is None else moment, said.end)
+
+
+def _read_distance(tokens: Tokens, at: int, context: Context, look: Look) -> Found[Moment] | None:
+    """now; in half an hour; today in one hour; 15 minutes ago; same time tomorrow."""
+    now = read_now(tokens, at)
+    if now is not None:
+        return Found(Moment(context.now.date(), _to_minute(context.now)), now)
+    if text_at(tokens, at) in ("this", "same") and text_at(tokens, at + 1) == "time":
+        day = read_bare_day(tokens, at + 2, context, look)
+        return Found(Moment(day.value, _to_minute(context.now)), day.end) if day else None
+    offset = read_offset(tokens, at + 1 if text_at(tokens, at) == "today" else at)
+    there = moved(context.now, offset.value) if offset and not offset.value.by_day else None
+    return Found(Moment(there.date(), _to_minute(there)), offset.end) if offset and there else None
+
+
+def _at_same_time(moment: Moment, tokens: Tokens, at: int, context: Context) -> Moment:
+    """The moment, marked where its day was said as a distance from now."""
+    return replace(moment, same_time=_to_minute(context.now)) if moment.start is None and read_offset(tokens, at) else moment
+
+
+def _to_minute(there: datetime) -> time:
+    return time(there.hour, there.minute)
+
+
+def _read_piece(tokens: Tokens, said: _Said, context: Context, look: Look) -> _Said | None:
+    """What has been said and one piece more, or None when no piece follows."""
+    start = said.end
+    while text_at(tokens, start) in _JOINTS and start < said.end + _MOST_JOINTS:
+        start += 1
+    if start >= len(tokens):
+        return None
+    direct = _with_day(tokens, said.end, said, context, look) if start > said.end else None
+    return (
+        direct
+        or _with_end_of_day(tokens, start, said, context, look)
+        or _with_day(tokens, start, said, context, look)
+        or _with_hours(tokens, start, said)
+        or _with_part(tokens, start, said)
+    )
+
+
+def _with_end_of_day(tokens: Tokens, at: int, said: _Said, context: Context, look: Look) -> _Said | None:
+    """end of tomorrow, the end of the day: its last minute."""
+    end = after_words(tokens, at + 1 if text_at(tokens, at) == "the" else at, "end", "of")
+    if said.hours is None and text_at(tokens, at) == "eod":
+        return replace(said, hours=SaidHours(_LAST_MINUTE), end=at + 1)
+    if end is None or said.hours is not None:
+        return None
+    end = end + 1 if text_at(tokens, end) == "the" else end
+    hours = SaidHours(_LAST_MINUTE)
+    if text_at(tokens, end) == "day":
+        return replace(said, hours=hours, end=end + 1)
+    day = read_bare_day(tokens, end, context, look) if said.day is None and text_at(tokens, end) in _SINGLE_DAYS else None
+    return replace(said, day=day.value, hours=hours, end=day.end) if day else None
+
+
+def _with_day(tokens: Tokens, at: int, said: _Said, context: Context, look: Look) -> _Said | None:
+    day = read_bare_day(tokens, at, context, look) if said.day is None else None
+    if day is None:
+        return None
+    tonight = TONIGHT if text_at(tokens, day.end - 1) in TONIGHT_WORDS else None
+    return replace(said, day=day.value, end=day.end, part=said.part or tonight)
+
+
+def _with_hours(tokens: Tokens, at: int, said: _Said) -> _Said | None:
+    """Hours, or a time alone."""
+    if said.hours is not None:
+        return None
+    start = at + 1 if said.day and text_at(tokens, at) == "t" and is_glued(tokens, at + 1) else at
+    hours = read_said_time(tokens, start)
+    if hours is None:
+        return None
+    clock = hours.value.start
+    if hours.value.is_time and clock and (runs_on(tokens, hours.end) or (clock.bare and not _is_time_here(tokens, start, hours.end, said))):
+        return None
+    return replace(said, hours=hours.value, end=hours.end)
+
+
+def _is_time_here(tokens: Tokens, at: int, end: int, said: _Said) -> bool:
+    """Whether the neighbours of a bare number make it a time: at 7, tomorrow 3, 7 this morning."""
+    if at > said.end:
+        return text_at(tokens, at - 1) in _BEFORE_A_TIME
+    return said.day is not None or _names_its_day(tokens, end + 1 if text_at(tokens, end) == "," else end)
+
+
+def _names_its_day(tokens: Tokens, at: int) -> bool:
+    """Whether "this morning", "tonight" or "tomorrow" stands there."""
+    if text_at(tokens, at) == "this":
+        return read_part(tokens, at + 1) is not None
+    return text_at(tokens, at) in DAY_WORDS
+
+
+def _with_part(tokens: Tokens, at: int, said: _Said) -> _Said | None:
+    """A part of the day, by its name after a day, or as "in the afternoon"."""
+    if said.part is not None:
+        return None
+    part = read_part_after(tokens, at) or read_part(tokens, at)
+    if part is None or not (said.day or text_at(tokens, at) in ("in", "at", "during") or text_at(tokens, part.end) in _BEFORE_A_TIME):
+        return None
+    return replace(said, part=part.value, end=part.end) if part else None
+
+
+def _settled(said: _Said, context: Context, look: Look) -> Moment:
+    today = said.day is None or said.day == context.now.date()
+    hours = said.hours or _hours_of_part(said.part, context, look)
+    if hours is None:
+        return Moment(said.day)
+    likely = settled_hours(hours, context, look if today else None, said.part)
+    moments = [_moment(_day_of(said, one, context), one, context, look) for one in (likely, *likely.others)]
+    return replace(moments[0], others=tuple(moments[1:]))
+
+
+def _hours_of_part(part: Part | None, context: Context, look: Look) -> SaidHours | None:
+    """Where a part of the day without an hour starts. Looking back it says nothing of when the hours began."""
+    if part is None or look == "back":
+        return None
+    return SaidHours(Clock(minutes_of(context.waking_start) if part.start is None else part.start))
+
+
+def _day_of(said: _Said, hours: Hours, context: Context) -> date | None:
+    """The day that was said; tonight at 2 is tomorrow's night once today's is over."""
+    small_hours = said.part is TONIGHT and hours.start is not None and hours.start < _DAWN and hours.start < context.now.time()
+    return day_shifted(said.day, 1) if said.day and small_hours else said.day
+
+
+def _moment(day: date | None, hours: Hours, context: Context, look: Look) -> Moment:
+    passed = look == "forward" and day is None and hours.start is not None and minutes_of(hours.start) < minutes_of(context.now.time())
+    implied = day_shifted(context.now.date(), 1) if passed else day
+    return Moment(implied, hours.start, hours.end, hours.minutes, hours.break_minutes, day_said=not passed)

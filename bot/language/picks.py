@@ -1,0 +1,77 @@
+"""Which tasks a reply is about: their numbers, all of them, or words that name one.
+
+pick := numbers | "all" [("but" | "except") numbers] | words
+
+Words are the danger here, for "drop by the shop" and "close the door" are talk.
+Words that fit an open task of today are always taken; other words only when
+they could be a title: a few of them, beginning with one that carries meaning.
+"""
+
+from __future__ import annotations
+
+from bot.language.meaning import Pick
+from bot.language.names import mistyped
+from bot.language.phrase import QUOTED, Phrase
+from bot.language.slots import Tasks, numbers_said, numbers_without_to
+from bot.language.tokens import Found
+from bot.language.words import ARTICLES, FUNCTION_WORDS, NO_TITLE
+
+MOST_WORDS = 6
+ALL = ("all of them", "all of it", "all the tasks", "all the rest", "all tasks", "the rest", "everything", "the lot", "all")
+
+
+def read_numbers(phrase: Phrase, at: int, *, with_to: bool = True) -> Found[Pick] | None:
+    """Numbers of tasks, or all of them; ``with_to`` lets "1 to 3" be a range."""
+    found = numbers_said(phrase, at) if with_to else numbers_without_to(phrase, at)
+    return Found(Pick(numbers=found.value.numbers), found.end) if found else _read_all(phrase, at)
+
+
+def _read_all(phrase: Phrase, at: int) -> Found[Pick] | None:
+    for call in ALL:
+        words = call.split()
+        if [token.text for token in phrase.tokens[at : at + len(words)]] == words:
+            return _all_but(phrase, at + len(words))
+    return None
+
+
+def _all_but(phrase: Phrase, at: int) -> Found[Pick]:
+    spared = numbers_said(phrase, at + 1) if phrase.word(at) in ("but", "except") else None
+    if spared is None or not phrase.context.tasks:
+        return Found(Pick(all=True), at)
+    return Found(Pick(numbers=_without(phrase, spared.value)), spared.end)
+
+
+def _without(phrase: Phrase, spared: Tasks) -> tuple[int, ...]:
+    return tuple(number for number, _ in phrase.context.tasks if number not in spared.numbers)
+
+
+def words_naming(phrase: Phrase, *, known_only: bool) -> Pick | None:
+    """The words of the whole phrase as the name of a task; ``known_only`` when they must fit an open task of today."""
+    start = 1 if phrase.word(0) in ARTICLES else 0
+    words = [token.text for token in phrase.tokens[start:]]
+    while words and words[-1] in (".", "!", ","):
+        words.pop()
+    if not words:
+        return None
+    said = phrase.original(start, start + len(words))
+    if words == [QUOTED] or fits_a_task(words, phrase):
+        return Pick(words=said)
+    return None if known_only or start or phrase.piece or not _could_be_title(words) else Pick(words=said)
+
+
+def fits_a_task(words: list[str], phrase: Phrase) -> bool:
+    """Whether each word that carries meaning begins, or nearly is, a word of one open task's title."""
+    telling = [word for word in words if word not in FUNCTION_WORDS]
+    if all(word in NO_TITLE for word in telling):
+        return False
+    return any(_fits(telling, title.lower().split()) for _, title in phrase.context.tasks)
+
+
+def _fits(words: list[str], title: list[str]) -> bool:
+    return all(any(part.startswith(word) or mistyped(word, part) is not None for part in title) for word in words)
+
+
+def _could_be_title(words: list[str]) -> bool:
+    if len(words) > MOST_WORDS or words[0] in FUNCTION_WORDS or words[0] in NO_TITLE or words[-1] in FUNCTION_WORDS:
+        return False
+    return all((word.isalnum() or word == "-") and (word not in FUNCTION_WORDS or word in ARTICLES) for word in words)

@@ -1,0 +1,175 @@
+"""Settings changed by a reply.
+
+set := ["set" | "change" | "put" | "my" | "the"] name ["message"] ["at" | "to" | "is" | "=" | ":"] value
+
+Names, and the normal form of their values:
+
+==============  =========================================================
+morning         HH:MM, when the morning message comes
+evening         HH:MM, when the evening nudge comes
+recap           HH:MM, when the Sunday recap comes
+waking          HH:MM-HH:MM, the waking window
+week_starts     monday … sunday
+dates           day-month, or month-day
+place           the place's name as typed
+zone            a zone's name as typed, "Europe/Brussels"
+free_share      0 to 90, in per cent, the share of free hours that stays free
+quiet           an ISO day until which nothing comes unasked, or off
+category        name; section[; alias, alias …] to add one: "choir; personal; singing"
+==============  =========================================================
+
+An evening time without am or pm is in the evening, a morning time in the morning.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import time, timedelta
+from typing import TypeAlias
+
+from bot.language.amounts import read_span
+from bot.language.clock import read_spoken
+from bot.language.hours import read_hours
+from bot.language.meaning import Set
+from bot.language.numbers import digits_at
+from bot.language.phrase import Opening, Phrase, opened_by
+from bot.language.slots import day_ahead
+from bot.language.times_of_day import minutes_of, readings
+from bot.language.weekdays import weekday_at
+from bot.language.words import ARTICLES
+from storage.records import DateOrder
+
+LEAD = opened_by(
+    "set | set my | set the | change | change my | change the | put | put my | put the | my | the | make my | make the | please set"
+)
+JOINTS = frozenset({"at", "to", "is", "=", ":", "on", "from", "of", "are", "in", "until", "by"})
+MOST_FREE = 90
+MOST_NAME_TOKENS = 6
+NOON = 12 * 60
+SHORTEST_WAKING = 6 * 60
+ValueReader: TypeAlias = Callable[[Phrase], str | None]
+
+
+def read_set(phrase: Phrase) -> Set | None:
+    """A setting and its new value, when the whole phrase is just that."""
+    start = LEAD(phrase)
+    for opening, name, reader in SETTINGS:
+        end = opening(phrase, start)
+        if end:
+            at = start + end
+            at = at + 1 if phrase.word(at) in JOINTS else at
+            value = reader(_without_end(phrase.part(at)))
+            return Set(name, value) if value else None
+    return None
+
+
+def _without_end(phrase: Phrase) -> Phrase:
+    end = len(phrase.tokens)
+    while end and phrase.word(end - 1) in (".", "!", ",", "please"):
+        end -= 1
+    return phrase.part(0, end)
+
+
+def _before_noon(phrase: Phrase) -> str | None:
+    return _time(phrase, lambda minute: minute < NOON)
+
+
+def _after_noon(phrase: Phrase) -> str | None:
+    return _time(phrase, lambda minute: minute >= NOON)
+
+
+def _time(phrase: Phrase, likely: Callable[[int], bool]) -> str | None:
+    """A time that is the whole phrase; of its readings the likely one."""
+    found = read_spoken(phrase.tokens, 0)
+    if found is None or found.end != len(phrase.tokens):
+        return None
+    options = readings(found.value)
+    minute = next((option for option in options if likely(option)), options[0]) % (24 * 60)
+    return f"{time(minute // 60, minute % 60):%H:%M}"
+
+
+def _window(phrase: Phrase) -> str | None:
+    """From getting up to going to bed; a short window surely ends in the evening."""
+    found = read_hours(phrase.tokens, 0, phrase.context, "forward", today=False)
+    if found is None or found.end != len(phrase.tokens) or found.value.start is None or found.value.end is None:
+        return None
+    start, end = minutes_of(found.value.start), minutes_of(found.value.end)
+    if 0 < end - start < SHORTEST_WAKING and end < NOON:
+        end += NOON
+    if start >= NOON and phrase.word(0).isdigit() and int(phrase.word(0)) < 12:
+        start -= NOON
+    return f"{time(start // 60, start % 60):%H:%M}-{time(end // 60, end % 60):%H:%M}"
+
+
+def _weekday(phrase: Phrase) -> str | None:
+    found = weekday_at(phrase.tokens, 0)
+    return found.value.name.lower() if found is not None and found.end == len(phrase.tokens) else None
+
+
+def _date_order(phrase: Phrase) -> str | None:
+    first = phrase.word(0)
+    if first.startswith(("month", "mm")):
+        return DateOrder.MONTH_DAY.value
+    return DateOrder.DAY_MONTH.value if first.startswith(("day", "dd")) else None
+
+
+def _as_typed(phrase: Phrase) -> str | None:
+    return phrase.original(0, len(phrase.tokens)) or None
+
+
+def _place(phrase: Phrase) -> str | None:
+    """A name of a few words; "I live in a house with 3 cats" is talk."""
+    name = phrase.original(0, len(phrase.tokens))
+    is_name = 0 < len(phrase.tokens) <= MOST_NAME_TOKENS and not any(char.isdigit() for char in name) and phrase.word(0) not in ARTICLES
+    return name if is_name else None
+
+
+def _share(phrase: Phrase) -> str | None:
+    share = digits_at(phrase.tokens, 0)
+    unit = " ".join(token.text for token in phrase.tokens[1:])
+    return str(share) if share is not None and share <= MOST_FREE and unit in ("", "%", "percent", "per cent", "% free") else None
+
+
+def _quiet(phrase: Phrase) -> str | None:
+    """Until a day, for some days, or off."""
+    if phrase.word(0) in ("off", "over", "no") and len(phrase.tokens) == 1:
+        return "off"
+    at = 1 if phrase.word(0) in ("until", "till", "for", "til") else 0
+    day = day_ahead(phrase, at)
+    if day is not None and day.end == len(phrase.tokens):
+        return day.value.isoformat()
+    span = read_span(phrase.tokens, at)
+    days = int(span.value.seconds) // 86400 if span and not span.value.months and span.end == len(phrase.tokens) else 0
+    return (phrase.context.now.date() + timedelta(days=days)).isoformat() if 0 < days < 1000 else None
+
+
+def _category(phrase: Phrase) -> str | None:
+    """name [section] ["alias" alias {"," alias}]"""
+    words = [token.text for token in phrase.tokens]
+    alias_at = next((at for at, word in enumerate(words) if word in ("alias", "aliases", "called", "or", "aka") and at), len(words))
+    end, section = alias_at, phrase.context.sections[0] if phrase.context.sections else "personal"
+    sections = {name.lower(): name for name in phrase.context.sections}
+    if end > 1 and words[end - 1] in sections:
+        section = sections[words[end - 1]]
+        end = end - 2 if end > 2 and words[end - 2] in ("in", "under", ",") else end - 1
+    name = phrase.original(0, end).strip(" ,;").lower()
+    aliases = [alias.strip().lower() for alias in phrase.original(alias_at + 1, len(words)).replace(";", ",").split(",")]
+    called = ", ".join(alias for alias in aliases if alias)
+    if not name or ";" in name:
+        return None
+    return f"{name}; {section}; {called}" if called else f"{name}; {section}"
+
+
+SETTINGS: tuple[tuple[Opening, str, ValueReader], ...] = (
+    (opened_by("morning message | morning | mornings | morning message time"), "morning", _before_noon),
+    (opened_by("evening nudge | evening message | evening | evenings | nudge"), "evening", _after_noon),
+    (opened_by("recap | sunday recap | weekly recap | recap time"), "recap", _after_noon),
+    (opened_by("waking hours | waking window | waking | awake | wake | i'm awake | i am awake"), "waking", _window),
+    (opened_by("week starts | week start | weeks start | first day of the week | first day | week begins"), "week_starts", _weekday),
+    (opened_by("dates | date order | date format | write dates"), "dates", _date_order),
+    (opened_by("place | my place | i live in | location | city | town"), "place", _place),
+    (opened_by("zone | time zone | timezone | tz"), "zone", _as_typed),
+    (opened_by("free share | free hours | share free | keep free | free"), "free_share", _share),
+    (opened_by("quiet | be quiet | pause | holiday | silent | mute"), "quiet", _quiet),
+    (opened_by("category | new category | add category | add a category"), "category", _category),
+)

@@ -1,0 +1,152 @@
+"""What a person wants to see.
+
+show := ["show" | "what's on" | "how many" | "/" | …] {what | span | category | filler}
+what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" | "help" [topic]
+
+A span alone asks for the plan of that day, week or month. What the reply fills:
+
+- ``day`` always says its ``day``; today unless another was said;
+- ``week`` and ``month`` say ``first`` and ``last`` (both included) only where a week or month was said: "next week", not "week";
+- ``hours``, ``goals`` and ``timesheet`` say ``first`` and ``last`` where a span was said, and ``category`` where one was;
+- ``help`` says its ``topic``.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bot.language.meaning import Ask, Show, What
+from bot.language.names import read_names
+from bot.language.phrase import Phrase, explain, opened_by
+from bot.language.slots import Called, day_ahead
+from bot.language.spans import Span, month_around, read_span_of_days, week_around
+from bot.language.tokens import Found
+from bot.language.words import AT_A_CATEGORY
+
+LEAD = opened_by(
+    "show me | show | see | view | list | what's on | what is on | whats on | what's | whats | what is | what are | what do i have "
+    "| what have i got | what's planned | what's left | how many | how much | give me | my | the | / | can i see | print | plan "
+    "for"
+)
+WHATS: dict[str, What] = {
+    "day": "day",
+    "plan": "day",
+    "agenda": "day",
+    "calendar": "day",
+    "week": "week",
+    "month": "month",
+    "hours": "hours",
+    "goals": "goals",
+    "goal": "goals",
+    "timesheet": "timesheet",
+    "timesheets": "timesheet",
+    "settings": "settings",
+    "setting": "settings",
+    "preferences": "settings",
+}
+FILLERS = frozenset(
+    """
+    my the for of in on at to did do have i has we work worked spent spend log logged me please so far is are was there planned plan up
+    doing this ? . ! , :
+    """.split()
+)
+WANTED = opened_by("|".join(WHATS) + "| next week | next month | last week | last month | this week | this month")
+LOOKS_BACK = frozenset({"hours", "timesheet", "timesheets"})
+UNITS: set[What] = {"day", "week", "month"}
+OF_A_CATEGORY: set[What] = {"hours", "timesheet", "goals"}
+HELP = opened_by("help | / help | ? | help me | help with | help on | how do i | commands | what can i say | what can you do | h")
+MOST_TOPIC_WORDS = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    what: What
+
+
+def read_help(phrase: Phrase) -> Show | None:
+    """Help, on a topic or not."""
+    start = HELP(phrase)
+    end = len(phrase.tokens)
+    while end > start and phrase.word(end - 1) in ("?", "!", ".", "please"):
+        end -= 1
+    if not start or end - start > MOST_TOPIC_WORDS:
+        return None
+    return Show("help", topic=phrase.original(start, end).lower() or None)
+
+
+def read_show(phrase: Phrase) -> Show | Ask | None:
+    """Something to look at, when the whole phrase asks for nothing else."""
+    start = LEAD(phrase)
+    start = start + 1 if start and phrase.word(start) in ("my", "the", "your") else start
+    said = explain(phrase.part(start) if start else phrase, (span_said, wanted_said, category_said))
+    if not said.pieces or said.twice(Span, Called) or any(said.phrase.word(at) not in FILLERS for at in said.left):
+        return None
+    call = said.one(Called)
+    whats = {wanted.what for wanted in said.all(Wanted)}
+    choices = [_show(phrase, whats, said.one(Span), name) for name in (call.names if call else (None,))]
+    shows = tuple(show for show in choices if show is not None)
+    return None if not shows else shows[0] if len(shows) == 1 else Ask(shows)
+
+
+def span_said(phrase: Phrase, at: int) -> Found[Span] | None:
+    """A span. Hours are asked of days that have been, a plan of days to come."""
+    span = read_span_of_days(phrase, at)
+    if any(token.text in LOOKS_BACK for token in phrase.tokens):
+        return span
+    day = day_ahead(phrase, at)
+    if day is None or (span is not None and (span.end > day.end or span.value.unit != "day")):
+        return span
+    return Found(Span(day.value, day.value, "day"), day.end)
+
+
+def wanted_said(phrase: Phrase, at: int) -> Found[Wanted] | None:
+    """The word for what is wanted."""
+    what = WHATS.get(phrase.word(at))
+    return Found(Wanted(what), at + 1) if what else None
+
+
+def category_said(phrase: Phrase, at: int) -> Found[Called] | None:
+    """[for | at | …] [the] category; but in "did I work" nothing is named."""
+    if at and phrase.word(at - 1) in ("i", "we"):
+        return None
+    start = at + 1 if phrase.word(at) in AT_A_CATEGORY else at
+    found = read_names(phrase.tokens, start + 1 if phrase.word(start) == "the" else start, phrase.names)
+    return Found(Called(found.value), found.end) if found else None
+
+
+def _show(phrase: Phrase, whats: set[What], span: Span | None, category: str | None) -> Show | None:
+    """The one thing that the words add up to: "week hours" are hours, and "plan tomorrow" a day."""
+    things, units = whats - UNITS, whats & UNITS
+    if len(things) > 1 or len(units) > 1 or (category is not None and not things & OF_A_CATEGORY):
+        return None
+    if things:
+        return _thing(phrase, things.pop(), units.pop() if units else None, span, category)
+    return _plan(phrase, units.pop() if units else None, span)
+
+
+def _thing(phrase: Phrase, what: What, unit: What | None, span: Span | None, category: str | None) -> Show | None:
+    if what == "settings":
+        return Show("settings") if span is None and unit is None else None
+    if span is None and unit is not None:
+        span = _this(phrase, unit)
+    return Show(what, first=span.first if span else None, last=span.last if span else None, category=category)
+
+
+def _this(phrase: Phrase, unit: What) -> Span:
+    today = phrase.context.now.date()
+    if unit == "week":
+        return week_around(today, phrase.context.week_starts)
+    return month_around(today.year, today.month) if unit == "month" else Span(today, today, "day")
+
+
+def _plan(phrase: Phrase, unit: What | None, span: Span | None) -> Show | None:
+    """A day's, week's or month's plan; a unit and a span must agree, and a week or month around a day may be asked for."""
+    if span is None:
+        return None if unit is None else Show("day", phrase.context.now.date()) if unit == "day" else Show(unit)
+    if span.unit == "day" and unit in (None, "day"):
+        return Show("day", span.first)
+    if span.unit == "day" and unit == "week":
+        span = week_around(span.first, phrase.context.week_starts)
+    if span.unit not in ("week", "month") or unit not in (None, "day", span.unit):
+        return None
+    return Show("week" if span.unit == "week" else "month", first=span.first, last=span.last)

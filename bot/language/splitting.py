@@ -1,0 +1,132 @@
+"""Several things in one message.
+
+Line ends and semicolons always part. A comma, "and" or "then" parts only where
+every piece can stand alone, the first as well as the last; so "2h kids and 1h
+garden" is two stints, while "two hours and ten minutes workshop" is one, and
+"task buy bread and milk" is one task. The shortest pieces that stand are taken.
+
+A day said once holds for the rest of its line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
+from itertools import islice, pairwise, product
+from typing import TypeAlias
+
+from bot.language.meaning import Ask, Log, Meaning, SaidStint, Several
+from bot.language.phrase import Phrase
+from bot.language.weekdays import WEEKDAYS
+
+ClauseReader: TypeAlias = Callable[[Phrase], Meaning | None]
+
+PARTS_SOFTLY = frozenset({",", "and", "then", "plus", "&", "+", "also"})
+MOST_PARTINGS = 12
+MOST_CHOICES = 6
+
+
+def read_lines(phrase: Phrase, read: ClauseReader) -> Meaning | None:
+    """All that ``phrase`` says, or None when any part of it is not understood."""
+    parts: list[Meaning] = []
+    for line in _parted(phrase, _begins_line):
+        day = None
+        for stretch in _parted(line, _is_semicolon):
+            meaning = _read_stretch(replace(stretch, day=day) if day else stretch, read)
+            if meaning is None:
+                return None
+            parts.append(meaning)
+            day = _day_said(meaning, day)
+    return joined(parts) if parts else None
+
+
+def _parted(phrase: Phrase, parts: Callable[[Phrase, int], bool]) -> list[Phrase]:
+    """The stretches between the tokens that part them, empty ones left out. A semicolon belongs to neither side."""
+    if ";" not in phrase.text and "\n" not in phrase.text:
+        return [phrase]
+    places = [at for at in range(len(phrase.tokens)) if parts(phrase, at)]
+    bounds = [0, *places, len(phrase.tokens)]
+    stretches = [phrase.part(start + (phrase.word(start) == ";"), end) for start, end in pairwise(bounds)]
+    return [stretch for stretch in stretches if stretch.tokens]
+
+
+def _begins_line(phrase: Phrase, at: int) -> bool:
+    return at > 0 and "\n" in phrase.text[phrase.tokens[at - 1].end : phrase.tokens[at].start]
+
+
+def _is_semicolon(phrase: Phrase, at: int) -> bool:
+    return phrase.word(at) == ";"
+
+
+def _read_stretch(line: Phrase, read: ClauseReader) -> Meaning | None:
+    partings = [at for at in range(1, len(line.tokens) - 1) if line.word(at) in PARTS_SOFTLY and not _joins_days(line, at)]
+    if partings and len(partings) <= MOST_PARTINGS:
+        pieces = _split(replace(line, piece=True), 0, partings, read, set())
+        if pieces is not None and len(pieces) > 1:
+            return joined(pieces)
+    return read(line)
+
+
+def _joins_days(line: Phrase, at: int) -> bool:
+    """Whether it stands between the names of two days: every tue and thu."""
+    return line.word(at - 1) in WEEKDAYS and line.word(at + 1) in WEEKDAYS
+
+
+def _split(line: Phrase, start: int, partings: list[int], read: ClauseReader, hopeless: set[int]) -> list[Meaning] | None:
+    """The meanings of the shortest pieces from ``start`` on that all stand alone; None when there are none."""
+    if start in hopeless:
+        return None
+    for end in (*(at for at in partings if at > start), len(line.tokens)):
+        piece = line.part(start, end)
+        first = read(piece) if _may_stand_alone(piece) else None
+        if first is None:
+            continue
+        if end == len(line.tokens):
+            return [first]
+        rest = _split(replace(line, day=_day_said(first, line.day)), _after(line, end), partings, read, hopeless)
+        if rest is not None:
+            return [first, *rest]
+    hopeless.add(start)
+    return None
+
+
+def _may_stand_alone(piece: Phrase) -> bool:
+    """Whether it pays to read a piece: with nothing but numbers and units it cannot say all that it must."""
+    return any(token.kind == "word" and len(token.text) > 1 for token in piece.tokens)
+
+
+def _after(line: Phrase, at: int) -> int:
+    while line.word(at) in PARTS_SOFTLY:
+        at += 1
+    return at
+
+
+def _day_said(meaning: Meaning, before: date | None) -> date | None:
+    """The day that holds for what follows."""
+    log = meaning.choices[0] if isinstance(meaning, Ask) else meaning
+    return log.stints[-1].day if isinstance(log, Log) else before
+
+
+def joined(parts: list[Meaning]) -> Meaning:
+    """One meaning for all the parts: hours make one log, other kinds are several; what is open in one is open in all."""
+    options = [part.choices if isinstance(part, Ask) else (part,) for part in parts]
+    choices = tuple(_merged(chosen) for chosen in islice(product(*options), MOST_CHOICES))
+    return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def _merged(parts: tuple[Meaning, ...]) -> Meaning:
+    merged: list[Meaning] = []
+    for part in parts:
+        before = merged[-1] if merged else None
+        if isinstance(part, Log) and isinstance(before, Log):
+            merged[-1] = Log(_all_stints(before, part))
+        elif isinstance(part, Several):
+            merged.extend(part.parts)
+        else:
+            merged.append(part)
+    return merged[0] if len(merged) == 1 else Several(tuple(merged))
+
+
+def _all_stints(*logs: Log) -> tuple[SaidStint, ...]:
+    return tuple(stint for log in logs for stint in log.stints)

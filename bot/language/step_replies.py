@@ -1,0 +1,71 @@
+"""Answers to the first conversation's questions, where a bare answer is enough.
+
+Read only after the general grammar found nothing better.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from storage.records import Step
+
+HOUR = r"(\d{1,2})(?:[:.h](\d{2}))?"
+WINDOW = re.compile(rf"\s*{HOUR}\s*(?:-|–|to|until)\s*{HOUR}\s*")
+TWO_TIMES = re.compile(rf"\s*{HOUR}\s*(?:,|and|;|/)?\s+{HOUR}\s*|\s*{HOUR}\s*,\s*{HOUR}\s*")
+LONGEST_NAME = 40
+MOST_NAMES = 12
+
+
+@dataclass(frozen=True, slots=True)
+class StepReply:
+    """Settings to keep, as ``Set`` names them, or names of categories."""
+
+    settings: tuple[tuple[str, str], ...] = ()
+    names: tuple[str, ...] = ()
+
+
+def read_step(step: Step, text: str) -> StepReply | None:
+    """What ``text`` answers to the question of ``step``; None when it does not look like an answer."""
+    if step is Step.PLACE:
+        name = " ".join(text.split())
+        return StepReply(settings=(("place", name),)) if _is_name(name) else None
+    if step is Step.WAKING:
+        window = _window(text)
+        return StepReply(settings=(("waking", window),)) if window else None
+    if step in (Step.CATEGORIES, Step.JOBS):
+        names = tuple(dict.fromkeys(" ".join(part.split()).lower() for part in re.split(r"[,;\n]| and ", text) if part.strip()))
+        return StepReply(names=names) if names and len(names) <= MOST_NAMES and all(map(_is_name, names)) else None
+    if step is Step.TIMES:
+        times = _two_times(text)
+        return StepReply(settings=(("morning", times[0]), ("evening", times[1]))) if times else None
+    return None
+
+
+def _is_name(text: str) -> bool:
+    """Letters, perhaps spaces, hyphens and apostrophes, and not more than four words."""
+    return 0 < len(text) <= LONGEST_NAME and len(text.split()) <= 4 and all(c.isalpha() or c in " -'’.," for c in text)
+
+
+def _window(text: str) -> str | None:
+    match = WINDOW.fullmatch(text.lower())
+    if match is None:
+        return None
+    start, end = _clock(match[1], match[2]), _clock(match[3], match[4])
+    return f"{start}-{end}" if start and end and start != end else None
+
+
+def _two_times(text: str) -> tuple[str, str] | None:
+    match = TWO_TIMES.fullmatch(text.lower())
+    if match is None:
+        return None
+    found = [group for group in match.groups()]
+    first, second = (found[:2], found[2:4]) if found[0] else (found[4:6], found[6:8])
+    times = _clock(*first), _clock(*second)
+    return (times[0], times[1]) if times[0] and times[1] else None
+
+
+def _clock(hour: str | None, minute: str | None) -> str | None:
+    """"HH:MM", or None when there is no such time."""
+    hours, minutes = int(hour or 0), int(minute or 0)
+    return f"{hours:02d}:{minutes:02d}" if hours < 24 and minutes < 60 else None

@@ -1,0 +1,220 @@
+"""Tasks closed, dropped, opened again, or pushed to another day.
+
+close  := ("done" | "close" | "finished" | …) pick [("in" | "took") amount [category]] | pick ["is" | "are"] ("done" | …) [["in"] amount]
+drop   := ("drop" | "skip" | …) pick | pick ("drop" | …)
+reopen := ("reopen" | "not done" | …) pick
+push   := ("push" | "later" | "postpone" | …) pick [("to" | "until" | "by" | …) target] | pick "later"
+target := day | ["next" | "the"] "week" | ["next" | "the"] "month"
+
+A push without a target is to tomorrow. Of the verbs, those that people also
+tell stories with ("finished", "dropped", "pushed") take words only when these
+fit an open task of today, and so does a push without a target.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Literal, TypeAlias
+
+from bot.language.amounts import read_amount
+from bot.language.meaning import Ask, Close, Drop, Meaning, Pick, Push, Reopen, Show
+from bot.language.phrase import Phrase, opened_by
+from bot.language.picks import read_numbers, words_naming
+from bot.language.slots import called, day_alone
+from bot.language.tokens import Found
+
+CLOSE = opened_by(
+    "done with | done | close | closed | finish | finished | finished with | complete | completed | did | i did | i finished | i "
+    "have done | i've done | i closed | i've finished | mark done"
+)
+DROP = opened_by("drop | dropped | skip | skipped | scrap | delete | remove | forget about | forget | i dropped")
+REOPEN = opened_by("reopen | reopened | re - open | open again | undone | not done | un - close | open")
+PUSH = opened_by(
+    "push back | push | pushed | later | postpone | postponed | defer | delay | put off | move | moved | reschedule | shift | bump "
+    "| carry over | carry | not today | i pushed"
+)
+FREE_WORDS = frozenset({"done", "close", "finish", "complete", "drop", "reopen", "push", "postpone", "defer"})
+"""Verbs that are orders: words may follow them that no open task is known by."""
+CLOSED = opened_by("is done | are done | done | finished | is finished | are finished | closed | complete | completed | ready | is closed")
+DROPPED = opened_by("drop | dropped | skip | is off")
+PUSHED = opened_by("later | push | not today")
+TOOK = frozenset({"in", "took", "after", "within", "(", ",", "-", "for", "it", "with"})
+TOWARDS = frozenset({"to", "till", "until", "til", "for", "on", "by", "into", "onto", "towards", "back"})
+MOST_GUESSED = 9
+Target: TypeAlias = date | Literal["week", "month"]
+WEEK = opened_by("next week's goals | next week | the next week | the week | week | this week")
+MONTH = opened_by("next month | the month | month | this month | later this month | the next month")
+
+
+@dataclass(frozen=True, slots=True)
+class Took:
+    """How long closing took, and on what, where that was said."""
+
+    minutes: int | None = None
+    category: str | None = None
+
+    def of(self, pick: Pick) -> Close:
+        """The closing of these tasks that took so long."""
+        return Close(pick, self.minutes, self.category)
+
+
+def read_close(phrase: Phrase) -> Close | None:
+    """Tasks that are done."""
+    start = CLOSE(phrase)
+    if not start:
+        return None
+    pick = read_numbers(phrase, start)
+    if pick is not None and not (pick.value.all and phrase.word(start) != "all"):
+        took = _took(phrase, pick.end)
+        return took.of(pick.value) if took else None
+    return _close_by_words(phrase, start)
+
+
+def _close_by_words(phrase: Phrase, start: int) -> Close | None:
+    known_only = phrase.word(0) not in FREE_WORDS
+    for at in range(start + 1, len(phrase.tokens)):
+        took = _took(phrase, at)
+        if took is not None and took.minutes:
+            named = words_naming(phrase.part(start, at), known_only=known_only)
+            return took.of(named) if named else None
+    named = words_naming(phrase.part(start), known_only=known_only)
+    return Close(named) if named else None
+
+
+def read_drop(phrase: Phrase) -> Drop | None:
+    """Tasks given up for good."""
+    named = _named(phrase, DROP(phrase))
+    return Drop(named) if named else None
+
+
+def read_reopen(phrase: Phrase) -> Reopen | None:
+    """Tasks that are open after all."""
+    named = _named(phrase, REOPEN(phrase))
+    return Reopen(named) if named else None
+
+
+def _named(phrase: Phrase, start: int) -> Pick | None:
+    if not start:
+        return None
+    pick = read_numbers(phrase, start)
+    if pick is not None and _is_over(phrase, pick.end):
+        return pick.value
+    return words_naming(phrase.part(start), known_only=phrase.word(0) not in FREE_WORDS)
+
+
+def read_push(phrase: Phrase) -> Push | Ask | None:
+    """Tasks for another day, for next week's goals or for the month's.
+
+    "1 to 3" may be tasks, or a task and a day: then both are choices.
+    """
+    start = PUSH(phrase)
+    if not start:
+        return None
+    choices = [_push_by_numbers(phrase, start, with_to=with_to) for with_to in (False, True)]
+    pushes = tuple(dict.fromkeys(choice for choice in choices if choice is not None))
+    if len(pushes) > 1 and not _may_be(pushes[1], phrase):
+        return pushes[0]
+    return (pushes[0] if len(pushes) == 1 else Ask(pushes)) if pushes else _push_by_words(phrase, start)
+
+
+def _push_by_numbers(phrase: Phrase, start: int, *, with_to: bool) -> Push | None:
+    pick = read_numbers(phrase, start, with_to=with_to)
+    to = _target(phrase, pick.end) if pick else None
+    return Push(pick.value, to) if pick is not None and to is not None else None
+
+
+def _may_be(push: Push, phrase: Phrase) -> bool:
+    """Whether there are such tasks; where no tasks are known there may be any few."""
+    known = [number for number, _ in phrase.context.tasks]
+    return len(push.tasks.numbers) <= (max(known) if known else MOST_GUESSED)
+
+
+def _push_by_words(phrase: Phrase, start: int) -> Push | None:
+    if phrase.word(0) not in FREE_WORDS:
+        return None
+    for at in range(start + 1, len(phrase.tokens)):
+        if phrase.word(at) in TOWARDS:
+            to = _target(phrase, at)
+            named = words_naming(phrase.part(start, at), known_only=False) if to else None
+            if to is not None and named is not None:
+                return Push(named, to)
+    named = words_naming(phrase.part(start), known_only=True)
+    return Push(named, _tomorrow(phrase)) if named else None
+
+
+def read_verb_behind(phrase: Phrase) -> Meaning | None:
+    """Numbers, or words that fit an open task, with the verb behind them: 1 done; 2 later; glazier done."""
+    pick = read_numbers(phrase, 0)
+    if pick is None:
+        pick = _words_before_done(phrase)
+    if pick is None:
+        return None
+    verb = phrase.part(pick.end)
+    if CLOSED(verb):
+        took = _took(verb, CLOSED(verb))
+        return _closed(phrase, took.of(pick.value)) if took else None
+    if DROPPED(verb) and _is_over(verb, DROPPED(verb)):
+        return Drop(pick.value)
+    to = _target(verb, PUSHED(verb)) if PUSHED(verb) else None
+    return Push(pick.value, to) if to else None
+
+
+def _closed(phrase: Phrase, close: Close) -> Meaning:
+    """Of "all done" nobody can say whether it asks for anything, so a button does."""
+    return Ask((close, Show("day", phrase.context.now.date()))) if close.tasks.all else close
+
+
+def _words_before_done(phrase: Phrase) -> Found[Pick] | None:
+    for at in range(1, len(phrase.tokens)):
+        if CLOSED(phrase, at):
+            named = words_naming(phrase.part(0, at), known_only=True)
+            return Found(named, at) if named else None
+    return None
+
+
+def _took(phrase: Phrase, at: int) -> Took | None:
+    """What ends the phrase from ``at`` on: an amount, perhaps with a category, or nothing; None when it is something else."""
+    if _is_over(phrase, at):
+        return Took()
+    for _ in range(3):
+        if phrase.word(at) in TOOK:
+            at += 1
+    amount = read_amount(phrase.tokens, at)
+    if amount is None:
+        return None
+    call = called(phrase, amount.end)
+    end = call.end if call is not None and len(call.value.names) == 1 else amount.end
+    if not _is_over(phrase, end):
+        return None
+    return Took(amount.value or None, call.value.names[0] if call is not None and end == call.end else None)
+
+
+def _target(phrase: Phrase, at: int) -> Target | None:
+    """Where to, up to the end of the phrase; tomorrow when nothing more is said."""
+    if _is_over(phrase, at):
+        return _tomorrow(phrase)
+    starts = {at, at + 1, at + 2} if phrase.word(at + 1) in TOWARDS else {at, at + 1} if phrase.word(at) in TOWARDS else {at}
+    for start in sorted(starts, reverse=True):
+        to = _goals_or_day(phrase, start)
+        if to is not None:
+            return to
+    return None
+
+
+def _goals_or_day(phrase: Phrase, at: int) -> Target | None:
+    rest = phrase.part(at)
+    if WEEK(rest) and _is_over(rest, WEEK(rest)):
+        return "week"
+    if MONTH(rest) and _is_over(rest, MONTH(rest)):
+        return "month"
+    day = day_alone(phrase, at)
+    return day.value if day is not None and _is_over(phrase, day.end) else None
+
+
+def _tomorrow(phrase: Phrase) -> date:
+    return phrase.context.now.date() + timedelta(days=1)
+
+
+def _is_over(phrase: Phrase, at: int) -> bool:
+    return all(token.text in (".", "!", ",", ")", "please", "thanks", "now", "instead", "too") for token in phrase.tokens[at:])

@@ -1,0 +1,35 @@
+"""A reply -> what it means.
+
+reply  := line {("\\n" | ";") line}
+line   := clause {("," | "and" | "then" | …) clause}
+clause := [courtesy] (command | hours | commitment | routine)
+
+The first word of a clause says which kinds it can be; each kind is a small
+grammar in a module of its own and answers None to whatever it is not sure of.
+Where no verb opens the clause, its shape decides: an amount or hours with a
+category are hours that were spent, a title with a time ahead is a commitment.
+Nothing is guessed from what is left: a reply that is not understood as a whole
+is ``Unknown``, with the replies nearest to it that would have been.
+
+Pure: the same text and context give the same meaning, and no text raises.
+"""
+
+from __future__ import annotations
+
+from bot.language.clause import read_clause
+from bot.language.context import Context
+from bot.language.meaning import Meaning, Unknown
+from bot.language.near import nearest
+from bot.language.phrase import phrase_of
+from bot.language.splitting import read_lines
+
+LONGEST_TEXT = 2000
+"""A longer text is no short reply; reading stops being worth its time."""
+
+
+def understand(text: str, context: Context) -> Meaning:
+    """What ``text`` means to the person that ``context`` tells of. Never raises."""
+    if len(text) > LONGEST_TEXT:
+        return Unknown()
+    phrase = phrase_of(text, context)
+    return read_lines(phrase, read_clause) or Unknown(nearest(phrase, read_clause))

@@ -1,0 +1,239 @@
+"""Meanings as JSON: one shape for those who ask from outside, one for keeping what a button does.
+
+``to_wire`` gives the shape that ``understand --json`` promises: every field of
+the kind is there, and one that the reply does not fill is null. It leaves out
+ids, which only buttons carry. ``to_json`` and ``from_json`` lose nothing.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from dataclasses import MISSING, fields
+from datetime import date, time
+from functools import singledispatch
+from typing import TypeAlias, Union, cast
+
+from bot.language.meaning import (
+    AddCommitment,
+    AddGoal,
+    AddRoutine,
+    AddTask,
+    Amend,
+    Ask,
+    Cancel,
+    ClockIn,
+    ClockOut,
+    Close,
+    Drop,
+    Log,
+    Meaning,
+    Move,
+    Pick,
+    Push,
+    Reopen,
+    SaidStint,
+    Set,
+    SetTarget,
+    Several,
+    Show,
+    Undo,
+    Unknown,
+)
+
+Json: TypeAlias = Union[bool, int, str, list["Json"], dict[str, "Json"], None]
+
+KINDS: dict[str, Callable[..., object]] = {
+    kind.__name__: kind
+    for kind in (
+        Log, SaidStint, ClockIn, ClockOut, Close, Drop, Reopen, Pick, Push, AddTask, AddGoal, AddCommitment, Move, Cancel,
+        AddRoutine, SetTarget, Show, Undo, Set, Amend, Several, Ask, Unknown,
+    )
+}  # fmt: skip
+
+
+class UnreadableMeaning(ValueError):
+    """``text`` is not a meaning that ``to_json`` wrote."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__(f"not a kept meaning: {text[:80]!r}")
+        self.text = text
+
+
+def to_json(meaning: Meaning) -> str:
+    """``meaning`` as one line of JSON that ``from_json`` reads back without loss, ids included."""
+    return json.dumps(_kept(meaning), ensure_ascii=False, separators=(",", ":"))
+
+
+def from_json(text: str) -> Meaning:
+    """The meaning that ``to_json`` wrote as ``text``. Raises UnreadableMeaning when it is anything else."""
+    try:
+        meaning = _read(json.loads(text))
+    except (ValueError, TypeError, KeyError) as error:
+        raise UnreadableMeaning(text) from error
+    if type(meaning).__name__ not in KINDS or isinstance(meaning, SaidStint | Pick):
+        raise UnreadableMeaning(text)
+    return cast("Meaning", meaning)
+
+
+def _kept(value: object) -> Json:
+    """``value`` as JSON. A value that JSON lacks becomes an object with the name of its type under ``is``."""
+    if value is None or isinstance(value, bool | int | str):
+        return value
+    if isinstance(value, tuple):
+        return [_kept(item) for item in value]
+    if isinstance(value, date | time):
+        return {"is": type(value).__name__, "at": value.isoformat()}
+    kept: dict[str, Json] = {"is": type(value).__name__}
+    for slot in fields(value):  # type: ignore[arg-type]  # Everything else in a meaning is a dataclass.
+        held = getattr(value, slot.name)
+        if slot.default is MISSING or held != slot.default:
+            kept[slot.name] = _kept(held)
+    return kept
+
+
+def _read(raw: object) -> object:
+    """The value that ``_kept`` gave as ``raw``."""
+    if isinstance(raw, list):
+        return tuple(_read(item) for item in raw)
+    if not isinstance(raw, dict):
+        return raw
+    name = raw["is"]
+    if name == "date":
+        return date.fromisoformat(raw["at"])
+    if name == "time":
+        return time.fromisoformat(raw["at"])
+    return KINDS[name](**{slot: _read(value) for slot, value in raw.items() if slot != "is"})
+
+
+@singledispatch
+def to_wire(meaning: Meaning) -> dict[str, Json]:
+    """``meaning`` as the object that ``understand --json`` prints, without the ``text`` that its caller adds.
+
+    Days are ISO dates, times HH:MM, lengths minutes; a choice of ``ask`` is such an object in turn.
+    """
+    raise TypeError(f"not a meaning: {meaning!r}")
+
+
+@to_wire.register
+def _(meaning: Log) -> dict[str, Json]:
+    return {"kind": "log", "stints": [_stint(stint) for stint in meaning.stints]}
+
+
+def _stint(stint: SaidStint) -> Json:
+    return {
+        "category": stint.category,
+        "day": _plain(stint.day),
+        "start": _plain(stint.start),
+        "end": _plain(stint.end),
+        "minutes": stint.minutes,
+        "break_minutes": stint.break_minutes,
+        "tasks": list(stint.tasks),
+        "note": stint.note,
+    }
+
+
+@to_wire.register
+def _(meaning: ClockIn) -> dict[str, Json]:
+    return {"kind": "clock_in", "category": meaning.category, "time": _plain(meaning.time)}
+
+
+@to_wire.register
+def _(meaning: ClockOut) -> dict[str, Json]:
+    return {"kind": "clock_out", "category": meaning.category, "time": _plain(meaning.time)}
+
+
+@to_wire.register
+def _(meaning: Close) -> dict[str, Json]:
+    return {"kind": "close", **_pick(meaning.tasks), "minutes": meaning.minutes}
+
+
+@to_wire.register
+def _(meaning: Drop) -> dict[str, Json]:
+    return {"kind": "drop", **_pick(meaning.tasks), "minutes": None}
+
+
+@to_wire.register
+def _(meaning: Reopen) -> dict[str, Json]:
+    return {"kind": "reopen", **_pick(meaning.tasks), "minutes": None}
+
+
+@to_wire.register
+def _(meaning: Push) -> dict[str, Json]:
+    return {"kind": "push", **_pick(meaning.tasks), "to": _plain(meaning.to)}
+
+
+def _pick(pick: Pick) -> dict[str, Json]:
+    numbers: list[Json] = ["all"] if pick.all else list(pick.numbers)
+    return {"tasks": numbers or None, "words": pick.words}
+
+
+@to_wire.register
+def _(meaning: Several) -> dict[str, Json]:
+    return {"kind": "several", "parts": [to_wire(part) for part in meaning.parts]}
+
+
+@to_wire.register
+def _(meaning: Ask) -> dict[str, Json]:
+    return {"kind": "ask", "choices": [to_wire(choice) for choice in meaning.choices]}
+
+
+@to_wire.register
+def _(meaning: Unknown) -> dict[str, Json]:
+    return {"kind": "unknown", "near": list(meaning.near)}
+
+
+@to_wire.register
+def _(meaning: Show) -> dict[str, Json]:
+    return {
+        "kind": "show",
+        "what": meaning.what,
+        "day": _plain(meaning.day),
+        "from": _plain(meaning.first),
+        "to": _plain(meaning.last),
+        "category": meaning.category,
+    }
+
+
+@to_wire.register
+def _(meaning: Undo) -> dict[str, Json]:
+    return {"kind": "undo"}
+
+
+@to_wire.register(AddTask)
+@to_wire.register(AddGoal)
+@to_wire.register(AddCommitment)
+@to_wire.register(AddRoutine)
+@to_wire.register(Move)
+@to_wire.register(Cancel)
+@to_wire.register(SetTarget)
+@to_wire.register(Set)
+@to_wire.register(Amend)
+def _as_named(meaning: Meaning) -> dict[str, Json]:
+    """A kind whose fields bear the same names outside as in."""
+    wire: dict[str, Json] = {"kind": KIND_NAMES[type(meaning).__name__]}
+    return wire | {slot.name: _plain(getattr(meaning, slot.name)) for slot in fields(meaning) if slot.name not in INSIDE}
+
+
+KIND_NAMES = {
+    "AddTask": "add_task",
+    "AddGoal": "add_goal",
+    "AddCommitment": "add_commitment",
+    "AddRoutine": "add_routine",
+    "Move": "move",
+    "Cancel": "cancel",
+    "SetTarget": "set_target",
+    "Set": "set",
+    "Amend": "amend",
+}
+
+INSIDE = frozenset({"id", "goal_id", "from_day"})
+"""Fields that only buttons and our own actions use."""
+
+
+def _plain(value: object) -> Json:
+    if isinstance(value, time):
+        return value.strftime("%H:%M")
+    if isinstance(value, date):
+        return value.isoformat()
+    return cast("Json", value)

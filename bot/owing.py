@@ -1,0 +1,61 @@
+"""Reply -> a message owed: the one way to speak."""
+
+from __future__ import annotations
+
+from bot.actions.knowing import context_of
+from bot.language.wire import to_json
+from bot.voice.manners import manners_of
+from bot.voice.message import Message, with_undo
+from bot.voice.replies import Greeting, Reply, Together, Undone
+from bot.voice.say import say
+from storage.desk import Desk
+from storage.records import Author, Button, Parcel, ParcelKind
+
+WELCOME = "welcome"
+"""The round that messages of the first conversation belong to."""
+
+
+def owe(
+    desk: Desk, reply: Reply, heard_key: str | None = None, *, round: str | None = None, silent: bool = False, edits: int | None = None
+) -> Parcel:
+    """Words ``reply``, closes the desk's changes into one journal entry, and owes the message in the same transaction.
+
+    A person's own action that changed something carries an Undo button. ``edits`` is the id of the parcel to rewrite.
+    """
+    message = say(reply, manners_of(desk.person, desk.now), context_of(desk))
+    entry_id = _entry_of(desk, reply, message, heard_key)
+    if heard_key is not None and not isinstance(reply, Greeting) and desk.journal.changes(entry_id):
+        message = with_undo(message, entry_id)
+    return desk.outbox.owe(
+        Parcel(
+            id=0,
+            person_id=desk.person.id,
+            address=desk.person.address,
+            kind=ParcelKind.MESSAGE if edits is None else ParcelKind.EDIT,
+            text=message.text,
+            written=desk.now,
+            bold=message.bold,
+            buttons=_buttons(message),
+            silent=silent,
+            round=round or (WELCOME if _asks(reply) else None),
+            edits=edits,
+            answers=entry_id,
+        )
+    )
+
+
+def _asks(reply: Reply) -> bool:
+    """Whether the reply ends with a question of the first conversation."""
+    return isinstance(reply, Greeting) or (isinstance(reply, Together) and isinstance(reply.parts[-1], Greeting))
+
+
+def _entry_of(desk: Desk, reply: Reply, message: Message, heard_key: str | None) -> int:
+    """The journal entry that tells of what was done; taking something back wrote its own."""
+    if isinstance(reply, Undone):
+        return reply.entry
+    by = Author.ROUND if heard_key is None else Author.PERSON
+    return desk.journal.write(message.first_line, heard_key, by=by).id
+
+
+def _buttons(message: Message) -> tuple[tuple[Button, ...], ...]:
+    return tuple(tuple(Button(tap.label, to_json(tap.does), tap.one_of) for tap in row) for row in message.buttons)

@@ -1,0 +1,76 @@
+"""The three messages that come unasked: each is claimed, told and planned anew in one transaction."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, time, timedelta
+
+from bot.actions import rounds
+from bot.actions.schedule import plan_next
+from bot.owing import owe
+from bot.rounds.lookouts import Lookouts
+from bot.rules.local_time import local, local_day
+from bot.voice.replies import Reply
+from storage.database import Database
+from storage.desk import Desk
+from storage.records import Person, Round, RoundKind, RoundState
+
+ON_TIME = timedelta(minutes=15)
+"""A message less late than this does not speak of it."""
+
+NOON = time(12)
+FIRST_RETRY = timedelta(minutes=10)
+
+
+async def morning(database: Database, lookouts: Lookouts, person: Person, due: Round, now: datetime) -> None:
+    """The day ahead, until noon; without a sound before the waking window."""
+    await lookouts.refresh_forecast(database, person, now)
+    with database.desk(person.id, now) as desk:
+        if not _begin(desk, due, _still_morning(desk, due)):
+            return
+        reply = rounds.morning(desk, late=_is_late(due, now))
+        parcel = owe(desk, reply, round=due.kind.value, silent=local(now, person.zone).time() < person.waking_start)
+        if reply.view.weather_missing == "no forecast" and reply.view.weather is None:
+            desk.rounds.plan(RoundKind.FORECAST, due.key, now + FIRST_RETRY, str(parcel.id))
+
+
+async def evening(database: Database, lookouts: Lookouts, person: Person, due: Round, now: datetime) -> None:
+    """What the day leaves open, until midnight; silence when that is nothing."""
+    with database.desk(person.id, now) as desk:
+        day = date.fromisoformat(due.key)
+        if _begin(desk, due, local_day(now, person.zone) == day):
+            _owe_if_any(desk, rounds.evening(desk, day, late=_is_late(due, now)), due)
+
+
+async def recap(database: Database, lookouts: Lookouts, person: Person, due: Round, now: datetime) -> None:
+    """The week that ends and the week ahead, until the next day's noon."""
+    with database.desk(person.id, now) as desk:
+        day = date.fromisoformat(due.key)
+        shown = local(now, person.zone)
+        in_time = shown.date() <= day or (shown.date() == day + timedelta(days=1) and shown.time() < NOON)
+        if _begin(desk, due, in_time):
+            _owe_if_any(desk, rounds.recap(desk, day, late=_is_late(due, now)), due)
+
+
+def _begin(desk: Desk, due: Round, still_of_use: bool) -> bool:
+    """Claims the round and plans the next; False when it is no longer due so, or comes too late to be of use."""
+    if desk.rounds.find(due.kind, due.key) != due or not desk.rounds.claim(due.id):
+        return False
+    if not still_of_use:
+        desk.rounds.finish(due.id, RoundState.MISSED)
+    plan_next(desk, due.kind)
+    return still_of_use
+
+
+def _still_morning(desk: Desk, due: Round) -> bool:
+    """Until noon of its day; a morning message set for the afternoon, until midnight."""
+    shown = local(desk.now, desk.person.zone)
+    return shown.date().isoformat() == due.key and (shown.time() < NOON or desk.person.morning_at >= NOON)
+
+
+def _is_late(due: Round, now: datetime) -> bool:
+    return now - due.due >= ON_TIME
+
+
+def _owe_if_any(desk: Desk, reply: Reply | None, due: Round) -> None:
+    if reply is not None:
+        owe(desk, reply, round=due.kind.value)

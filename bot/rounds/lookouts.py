@@ -1,0 +1,52 @@
+"""What rounds may ask beyond the bot, off the event loop: forecasts and places."""
+
+from __future__ import annotations
+
+import logging
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from bot.actions.skies import place_key
+from bot.outside.faults import OutsideError
+from bot.outside.forecast import ForecastSource
+from bot.outside.forecast_reading import read_forecast
+from bot.outside.geocoding import FoundPlace, Gazetteer
+from bot.rounds.off_loop import off_loop
+from bot.rules.kept_forecast import written
+from storage.database import Database
+from storage.records import Person
+
+KEPT_FOR = timedelta(hours=3)
+"""A forecast younger than this is not asked for again, whoever wants it and however often we start."""
+
+log = logging.getLogger("weekwright.lookouts")
+
+
+@dataclass(frozen=True, slots=True)
+class Lookouts:
+    """Where forecasts and places come from."""
+
+    forecasts: ForecastSource
+    gazetteer: Gazetteer
+
+    async def refresh_forecast(self, database: Database, person: Person, now: datetime) -> bool:
+        """Keeps a fresh forecast for the person's place; False when there is no place or none is to be had."""
+        key = place_key(person)
+        if key is None or person.latitude is None or person.longitude is None:
+            return False
+        kept = database.forecasts.get(key)
+        if kept is not None and timedelta(0) <= now - kept[0] < KEPT_FOR:
+            return True
+        latitude, longitude = person.latitude, person.longitude
+        try:
+            text = await off_loop(lambda: self.forecasts.fetch(latitude, longitude))
+        except OutsideError as error:
+            log.warning("no forecast: %s", error.fault)
+            return False
+        database.forecasts.put(key, now, written(read_forecast(text)))
+        return True
+
+    async def find_place(self, name: str) -> FoundPlace | None:
+        """The likeliest place of that name, or None. Raises PlacesUnavailable."""
+        found = await off_loop(lambda: self.gazetteer.find(name))
+        return found[0] if found else None

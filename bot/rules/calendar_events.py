@@ -1,0 +1,59 @@
+"""What a calendar says: single times, each with a name that lasts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from typing import NamedTuple
+
+
+class EventKey(NamedTuple):
+    """What names one time of one event, whichever calendar tells of it and however often it was moved.
+
+    ``uid`` names the event. ``recurrence`` says which of its times it is: the
+    start that its rule gives, as ``20260302T080000Z`` or ``20260302``; it is
+    empty where the event does not recur.
+    """
+
+    uid: str
+    recurrence: str
+
+
+@dataclass(frozen=True, slots=True)
+class CalendarEvent:
+    """One time of an event of a calendar.
+
+    ``starts`` and ``ends`` are UTC instants; those of one that is ``all_day``
+    are the bounds of its days for the person. One that is not ``busy`` blocks
+    no time. One that is ``cancelled`` does not take place.
+    """
+
+    uid: str
+    recurrence: str
+    title: str
+    starts: datetime
+    ends: datetime
+    all_day: bool = False
+    busy: bool = True
+    cancelled: bool = False
+    place: str = ""
+
+    @property
+    def key(self) -> EventKey:
+        """What names it from one reading of its calendar to the next."""
+        return EventKey(self.uid, self.recurrence)
+
+
+def one_of_each(*calendars: Iterable[CalendarEvent]) -> tuple[CalendarEvent, ...]:
+    """The events of several calendars, each once, earliest first. Of the same event in two, the calendar named first decides."""
+    found: dict[EventKey, CalendarEvent] = {}
+    for calendar in calendars:
+        for event in calendar:
+            found.setdefault(event.key, event)
+    return in_order(found.values())
+
+
+def in_order(events: Iterable[CalendarEvent]) -> tuple[CalendarEvent, ...]:
+    """The events, earliest first, and always in the same order."""
+    return tuple(sorted(events, key=lambda event: (event.starts, event.ends, event.title, event.key)))

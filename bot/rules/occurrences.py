@@ -1,0 +1,163 @@
+"""The single times at which commitments take place."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from datetime import UTC, date, datetime, timedelta
+
+from dateutil.rrule import rrule, rrulestr
+
+from bot.rules.local_time import ONE_DAY, day_bounds, instant_of, local, local_day
+from storage.records import Commitment, Occurrence
+
+# Months and years differ in length, so rules of those periods are walked from
+# their start: a dozen steps a year at most.
+PERIODS = {
+    "SECONDLY": timedelta(seconds=1),
+    "MINUTELY": timedelta(minutes=1),
+    "HOURLY": timedelta(hours=1),
+    "DAILY": timedelta(days=1),
+    "WEEKLY": timedelta(weeks=1),
+}
+
+
+class RuleFault(ValueError):
+    """A recurrence rule that cannot be read. ``rule`` is its text."""
+
+    def __init__(self, rule: str, reason: str) -> None:
+        super().__init__(f"{rule}: {reason}")
+        self.rule = rule
+        self.reason = reason
+
+
+def occurrences(commitments: Iterable[Commitment], first_day: date, last_day: date, zone: str | None = None) -> tuple[Occurrence, ...]:
+    """Every occurrence that starts on a day from ``first_day`` to ``last_day``, both included, earliest first.
+
+    Days are those of ``zone``, or of each commitment's own zone when it is
+    None. A recurring commitment keeps to the wall clock of its own zone at
+    both ends. Cancelled commitments and excepted days are left out. Raises
+    RuleFault for a rule that is not an RFC 5545 RRULE.
+    """
+    found = [occurrence for commitment in commitments for occurrence in _of_one(commitment, first_day, last_day, zone)]
+    return tuple(sorted(found, key=lambda each: (each.starts, each.ends, each.commitment.id)))
+
+
+def touching(commitments: Iterable[Commitment], first_day: date, last_day: date, zone: str | None = None) -> tuple[Occurrence, ...]:
+    """As ``occurrences``, and those that started before ``first_day`` and still run into it."""
+    found: list[Occurrence] = []
+    for commitment in commitments:
+        longest = commitment.ends - commitment.starts + ONE_DAY
+        opens = day_bounds(first_day, zone or commitment.zone)[0]
+        reaching = _of_one(commitment, first_day - timedelta(days=longest.days + 1), last_day, zone)
+        found += [each for each in reaching if each.day >= first_day or each.ends > opens]
+    return tuple(sorted(found, key=lambda each: (each.starts, each.ends, each.commitment.id)))
+
+
+def own_day(occurrence: Occurrence) -> date:
+    """The day of ``occurrence`` in its commitment's own zone: what ``except_days`` holds once it is cancelled."""
+    return local_day(occurrence.starts, occurrence.commitment.zone)
+
+
+def check_rule(rule: str) -> None:
+    """Raises RuleFault unless ``rule`` is the text of an RFC 5545 RRULE."""
+    _read(rule, datetime(2000, 1, 1), "UTC")
+
+
+def _of_one(commitment: Commitment, first_day: date, last_day: date, zone: str | None) -> Iterator[Occurrence]:
+    if commitment.cancelled or last_day < first_day:
+        return
+    seen_from = zone or commitment.zone
+    opens, closes = day_bounds(first_day, seen_from)[0], day_bounds(last_day, seen_from)[1]
+    for starts, ends in _times(commitment, opens, closes):
+        excepted = local_day(starts, commitment.zone) in commitment.except_days
+        if opens <= starts < closes and not excepted:
+            yield Occurrence(commitment, local_day(starts, seen_from), starts, ends)
+
+
+def _times(commitment: Commitment, opens: datetime, closes: datetime) -> Iterator[tuple[datetime, datetime]]:
+    """UTC starts and ends, at least all those that start from ``opens`` to ``closes``."""
+    first_wall, zone = _wall(commitment.starts, commitment.zone), commitment.zone
+    if commitment.rule is None or commitment.starts >= closes:
+        yield commitment.starts, commitment.ends
+        return
+    window_opens, window_closes = _wall(opens, zone) - ONE_DAY, _wall(closes, zone) + ONE_DAY
+    rule = _read(commitment.rule, first_wall, zone, window_opens)
+    for wall in rule.between(window_opens, window_closes, inc=True):
+        yield (commitment.starts, commitment.ends) if wall == first_wall else _times_at(wall, commitment)
+
+
+def _times_at(wall: datetime, commitment: Commitment) -> tuple[datetime, datetime]:
+    """UTC start and end of the recurrence that starts at ``wall`` on its own zone's clocks.
+
+    RFC 5545 lets a start with a DURATION keep its nominal length, and a shift
+    that ends at six ends at six. Where a clock change would put the end before
+    the start, the length of the first occurrence holds instead.
+    """
+    nominal = _wall(commitment.ends, commitment.zone) - _wall(commitment.starts, commitment.zone)
+    starts, ends = _instant(wall, commitment.zone), _instant(wall + nominal, commitment.zone)
+    return starts, ends if ends > starts else starts + (commitment.ends - commitment.starts)
+
+
+def _read(text: str, first_wall: datetime, zone: str, wanted_from: datetime | None = None) -> rrule:
+    """The rule of ``text``, started no later than two of its periods before ``wanted_from`` where that changes nothing."""
+    parts = _parts(text)
+    until = parts.get("UNTIL")
+    if until is not None:
+        parts["UNTIL"] = _local_until(text, until, zone)
+    if wanted_from is not None and "COUNT" not in parts:
+        first_wall = _brought_near(first_wall, parts, wanted_from)
+    try:
+        rule = rrulestr(";".join(f"{name}={value}" for name, value in parts.items()), dtstart=first_wall)
+    except ValueError as error:
+        raise RuleFault(text, str(error)) from error
+    assert isinstance(rule, rrule)
+    return rule
+
+
+def _parts(text: str) -> dict[str, str]:
+    pairs = [part.partition("=") for part in text.strip().upper().rstrip(";").split(";")]
+    parts = {name: value for name, _, value in pairs}
+    if len(parts) < len(pairs) or "FREQ" not in parts or not all(name.isalpha() and value for name, value in parts.items()):
+        raise RuleFault(text, "expected NAME=VALUE parts, each once, with FREQ among them")
+    if re.fullmatch("0+", parts.get("INTERVAL", "1")):
+        raise RuleFault(text, "INTERVAL must be at least 1")
+    return parts
+
+
+def _local_until(text: str, until: str, zone: str) -> str:
+    """UNTIL on the zone's own clocks, as the rule's start is. A date alone means all of that day."""
+    match = re.fullmatch(r"(\d{8})(?:T(\d{6})(Z?))?", until)
+    if match is None:
+        raise RuleFault(text, f"UNTIL must be a date or a date with a time, not {until}")
+    day, at, is_utc = match.groups()
+    try:
+        wall = datetime.strptime(day + (at or "235959"), "%Y%m%d%H%M%S")
+    except ValueError as error:
+        raise RuleFault(text, f"UNTIL names no day: {until}") from error
+    if is_utc:
+        wall = _wall(wall.replace(tzinfo=UTC), zone)
+    return wall.strftime("%Y%m%dT%H%M%S")
+
+
+def _brought_near(first_wall: datetime, parts: dict[str, str], wanted_from: datetime) -> datetime:
+    """A later start with the same recurrences from ``wanted_from`` on, so that a rule years old is as quick as a new one.
+
+    Two whole periods are kept in between, because the rule's first one may be
+    cut short by its start.
+    """
+    period = PERIODS.get(parts["FREQ"])
+    interval = parts.get("INTERVAL", "1")
+    if period is None or not interval.isdecimal() or wanted_from <= first_wall:
+        return first_wall
+    step = period * int(interval)
+    return first_wall + max(0, (wanted_from - first_wall) // step - 2) * step
+
+
+def _wall(instant: datetime, zone: str) -> datetime:
+    """What the clocks of ``zone`` show at ``instant``, without the zone."""
+    return local(instant, zone).replace(tzinfo=None)
+
+
+def _instant(wall: datetime, zone: str) -> datetime:
+    return instant_of(wall.date(), wall.time(), zone)

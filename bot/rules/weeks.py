@@ -1,0 +1,56 @@
+"""Weeks and months as spans of local days."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from storage.records import Weekday
+
+DAYS_A_WEEK = 7
+
+
+def first_of_week(day: date, week_starts: Weekday) -> date:
+    """The first day of the week that ``day`` is in, for weeks that start on ``week_starts``."""
+    return day - timedelta(days=(day.weekday() - week_starts) % DAYS_A_WEEK)
+
+
+def last_of_week(day: date, week_starts: Weekday) -> date:
+    """The last day of the week that ``day`` is in."""
+    return first_of_week(day, week_starts) + timedelta(days=DAYS_A_WEEK - 1)
+
+
+def week_after(first_day: date) -> date:
+    """The first day of the week after the one that starts with ``first_day``."""
+    return first_day + timedelta(days=DAYS_A_WEEK)
+
+
+def week_days(day: date, week_starts: Weekday) -> tuple[date, ...]:
+    """The seven days of the week that ``day`` is in, in order."""
+    first = first_of_week(day, week_starts)
+    return days_from(first, first + timedelta(days=DAYS_A_WEEK - 1))
+
+
+def days_from(first: date, last: date) -> tuple[date, ...]:
+    """Every day from ``first`` to ``last``, both included; none when ``last`` comes before ``first``."""
+    return tuple(first + timedelta(days=number) for number in range((last - first).days + 1))
+
+
+def first_of_month(day: date) -> date:
+    """The first day of the month that ``day`` is in."""
+    return day.replace(day=1)
+
+
+def last_of_month(day: date) -> date:
+    """The last day of the month that ``day`` is in."""
+    return first_of_next_month(day) - timedelta(days=1)
+
+
+def first_of_next_month(day: date) -> date:
+    """The first day of the month after the one that ``day`` is in."""
+    return date(day.year + 1, 1, 1) if day.month == 12 else date(day.year, day.month + 1, 1)
+
+
+def iso_week(day: date) -> tuple[int, int]:
+    """The ISO 8601 week that ``day`` is in: the year the week belongs to, and its number from 1 to 53."""
+    calendar = day.isocalendar()
+    return calendar.year, calendar.week

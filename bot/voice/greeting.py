@@ -1,0 +1,68 @@
+"""The first conversation: five steps and a closing word, each with a default on a button."""
+
+from __future__ import annotations
+
+from bot.language.meaning import Set, Show
+from bot.voice.manners import Manners, listed, time_text, title_text
+from bot.voice.message import Message, Page, Tap
+from bot.voice.replies import Greeting
+from storage.records import Person, Step
+
+SKIP = "step"
+"""The setting that a step's button sets: the step that comes next."""
+
+
+def greeting(reply: Greeting, manners: Manners) -> Message:
+    """One question with its default on a button."""
+    page = Page()
+    if reply.person.step is Step.PLACE:
+        page.heading("Weekwright keeps your week")
+        page.line("Five short questions; every one can wait, and you can write to me at any point in between.")
+        page.gap()
+    page.lines(_question(reply))
+    return page.message(_rows(reply.person))
+
+
+def _question(reply: Greeting) -> list[str]:
+    person = reply.person
+    place = f"{person.place_name}, {person.zone}" if person.place_name else person.zone
+    return {
+        Step.PLACE: [f"Where are you? I have {place}.", "Share your location, or write your town."],
+        Step.WAKING: [
+            f"When are you up? I have {time_text(person.waking_start)}–{time_text(person.waking_end)}.",
+            "Write other hours like 7-22.",
+        ],
+        Step.CATEGORIES: [
+            f"What do your hours go to? I have {_titles(reply.categories)}.",
+            "Write others with commas: choir, garden.",
+        ],
+        Step.JOBS: [
+            f"Which of them are paid jobs? I have {_titles(reply.jobs)}." if reply.jobs else "Which of them are paid jobs? I have none.",
+            "Write others by name.",
+        ],
+        Step.TIMES: [
+            f"When shall I write? I have {time_text(person.morning_at)} in the morning and {time_text(person.evening_at)} in the evening.",
+            "Write other times like 6:30 and 20:30.",
+        ],
+        Step.DONE: [
+            "That is all. Write as you would say it:",
+            "3h workshop, 1h family",
+            "task call the glazier",
+            "appt tomorrow 15:00 dentist",
+        ],
+    }[person.step]
+
+
+def _titles(names: tuple[str, ...]) -> str:
+    return listed([title_text(name) for name in names])
+
+
+def _rows(person: Person) -> tuple[tuple[Tap, ...], ...]:
+    if person.step is Step.DONE:
+        return ((Tap("Today", Show("day")), Tap("Week", Show("week")), Tap("Help", Show("help"))),)
+    return ((Tap("Keep this", Set(SKIP, _after(person.step).value)), Tap("Skip the rest", Set(SKIP, Step.DONE.value))),)
+
+
+def _after(step: Step) -> Step:
+    steps = list(Step)
+    return steps[steps.index(step) + 1]

@@ -1,0 +1,125 @@
+"""Answers about hours: logged, corrected, in the way of others, or not to be."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import time
+
+from bot.language.meaning import AddCommitment, ClockOut, Log
+from bot.voice.manners import Manners, hours_text, listed, time_text, title_text
+from bot.voice.message import Message, Page, Tap
+from bot.voice.replies import AlreadyRunning, ClockedIn, DayTooFull, HoursClash, Logged, LoggedItem, StillToCome
+from storage.records import Stint
+
+WHY = {"clocked in": "as you are clocked in there", "planned": "as planned at that hour"}
+
+
+def stint_line(category: str, stint: Stint, manners: Manners) -> str:
+    """A stint in exact terms: "Museum, Tue 3 Mar, 13:00–17:00, less 30 min: 3 h 30"."""
+    parts = [title_text(category), manners.day(stint.day)]
+    if stint.starts and stint.ends:
+        parts.append(manners.span(stint.starts, stint.ends))
+    if stint.break_minutes:
+        parts.append(f"less {hours_text(stint.break_minutes)}")
+    return f"{', '.join(parts)}: {hours_text(stint.minutes)}"
+
+
+def logged(reply: Logged, manners: Manners) -> Message:
+    """Each stint in exact terms, then the totals of the day."""
+    page = Page()
+    for item in reply.items:
+        page.lines(_item_lines(item, manners))
+    page.lines(_totals(reply.items, manners))
+    if reply.corrected:
+        page.line("This replaces what was logged before.")
+    return page.message()
+
+
+def _item_lines(item: LoggedItem, manners: Manners) -> list[str]:
+    lines = [stint_line(item.category, item.stint, manners)]
+    if item.why:
+        lines.append(f"{title_text(item.category)}, {WHY[item.why]}.")
+    if item.stint.note:
+        lines.append(f"Note: {item.stint.note}")
+    if item.closed:
+        lines.append(f"Closed: {listed(list(item.closed))}.")
+    return lines
+
+
+def _totals(items: tuple[LoggedItem, ...], manners: Manners) -> list[str]:
+    """One line a category and day, with the total after the last of these stints."""
+    latest = {(item.category, item.stint.day): item.total for item in items}
+    return [f"{title_text(name)} {manners.near_day(day)}: {hours_text(total)} in all." for (name, day), total in latest.items()]
+
+
+def clocked_in(reply: ClockedIn, manners: Manners) -> Message:
+    """Which clock runs since when, after what it ended."""
+    page = Page()
+    if reply.ended:
+        page.lines(_item_lines(reply.ended, manners))
+    page.line(f"{title_text(reply.category)}: clock running since {manners.clock(reply.starts)}.")
+    return page.message(((Tap("Clock out", ClockOut()),),))
+
+
+def already_running(reply: AlreadyRunning, manners: Manners) -> Message:
+    """Since when the clock has been running."""
+    page = Page()
+    page.line(f"{title_text(reply.category)} has been running since {manners.clock(reply.running.starts)}. Nothing changed.")
+    return page.message(((Tap("Clock out", ClockOut()),),))
+
+
+def hours_clash(reply: HoursClash, manners: Manners) -> Message:
+    """What the hours overlap, with the three ways out."""
+    page = Page()
+    kept = listed([stint_line(category, stint, manners) for category, stint in reply.kept])
+    page.line(f"That overlaps hours already there: {kept}. Nothing is logged yet.")
+    taps = [
+        Tap("Keep both", replace(reply.said, despite="keep both"), True),
+        Tap("Replace", replace(reply.said, despite="replace"), True),
+        Tap("Trim", replace(reply.said, despite="trim"), True),
+    ]
+    return page.message((tuple(taps),))
+
+
+def day_too_full(reply: DayTooFull, manners: Manners) -> Message:
+    """How much the day would hold."""
+    page = Page()
+    page.line(
+        f"With that, {manners.near_day(reply.day)} would have {hours_text(reply.minutes)}; "
+        f"the day has {hours_text(reply.most)}. Nothing is logged yet."
+    )
+    return page.message(((Tap("Log it anyway", replace(reply.said, despite="keep both"), True),),))
+
+
+def still_to_come(reply: StillToCome, manners: Manners) -> Message:
+    """That the hours are ahead, with what was probably meant."""
+    page = Page()
+    page.line(f"{_when(reply, manners)} is still to come. Nothing is logged yet.")
+    taps = [Tap("Log it anyway", replace(reply.said, despite="keep both"), True)]
+    if reply.start and reply.end:
+        planned = AddCommitment(title_text(reply.category), reply.day, reply.start, reply.end, reply.category)
+        taps.append(Tap("Plan it instead", planned, True))
+    earlier = _a_week_earlier(reply.said, manners)
+    if earlier:
+        taps.append(Tap(f"Log for {manners.day(earlier.stints[0].day)}", earlier, True))
+    return page.message((tuple(taps),))
+
+
+def _when(reply: StillToCome, manners: Manners) -> str:
+    hours = "" if reply.start is None else f", {_clock_span(reply.start, reply.end)}"
+    day = manners.near_day(reply.day)
+    return f"{day[:1].upper()}{day[1:]}{hours}"
+
+
+def _clock_span(start: time, end: time | None) -> str:
+    return time_text(start) if end is None else f"{time_text(start)}–{time_text(end)}"
+
+
+def _a_week_earlier(said: Log, manners: Manners) -> Log | None:
+    """The same hours on the same weekday before today, where a day ahead was named."""
+    if any(stint.day <= manners.today for stint in said.stints):
+        return None
+    days = (said.stints[0].day - manners.today).days
+    weeks = -(-days // 7)
+    moved = tuple(replace(stint, day=stint.day.fromordinal(stint.day.toordinal() - 7 * weeks)) for stint in said.stints)
+    return Log(moved)

@@ -1,0 +1,91 @@
+"""Words and buttons, ready to be owed: a ``Message``, and the ``Page`` it is written on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from bot.language.meaning import Meaning, Undo
+
+LONGEST = 3900
+"""Characters a message may hold; the chat platform takes 4096 UTF-16 units, and most of ours are one unit long."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tap:
+    """A button: its label and what a tap on it means. Of those that are ``one_of`` a message's, only one may be taken."""
+
+    label: str
+    does: Meaning
+    one_of: bool = False
+
+
+Rows = tuple[tuple[Tap, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """``bold`` holds pairs of code-point offsets into ``text``."""
+
+    text: str
+    bold: tuple[tuple[int, int], ...] = ()
+    buttons: Rows = ()
+
+    @property
+    def first_line(self) -> str:
+        """What the message is about."""
+        return self.text.split("\n", 1)[0]
+
+
+def with_undo(message: Message, entry_id: int) -> Message:
+    """The same message with an Undo button below the others, for the journal entry ``entry_id``."""
+    return replace(message, buttons=(*message.buttons, (Tap("Undo", Undo(entry_id)),)))
+
+
+class Page:
+    """Collects lines and headings and turns them into one message."""
+
+    def __init__(self) -> None:
+        self._lines: list[tuple[str, bool]] = []
+
+    def heading(self, text: str) -> None:
+        """Adds a line in bold."""
+        self._lines.append((text, True))
+
+    def line(self, text: str) -> None:
+        """Adds a line."""
+        self._lines.append((text, False))
+
+    def lines(self, texts: list[str]) -> None:
+        """Adds several lines."""
+        for text in texts:
+            self.line(text)
+
+    def gap(self) -> None:
+        """An empty line, unless the page is empty or already ends with one."""
+        if self._lines and self._lines[-1][0]:
+            self.line("")
+
+    def message(self, buttons: Rows = ()) -> Message:
+        """The page as a message, cut with a word where it would be too long."""
+        text, bold = "", []
+        for line, is_heading in self._lines:
+            if len(text) + len(line) > LONGEST:
+                text += "and more that does not fit here\n"
+                break
+            if is_heading:
+                bold.append((len(text), len(text) + len(line)))
+            text += line + "\n"
+        return Message(text.rstrip("\n"), tuple(bold), buttons)
+
+
+def rows_of(taps: list[Tap], width: int) -> Rows:
+    """The taps in rows of at most ``width``."""
+    return tuple(tuple(taps[i : i + width]) for i in range(0, len(taps), width))
+
+
+def clipped(text: str, longest: int) -> str:
+    """The text, cut at a word's end so that it and its dots fit ``longest`` characters."""
+    if len(text) <= longest:
+        return text
+    cut = text[: longest - 1]
+    return (cut.rsplit(" ", 1)[0] if " " in cut[longest // 2 :] else cut).rstrip(" ,.;:-") + "…"

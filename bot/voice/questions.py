@@ -1,0 +1,37 @@
+"""What is asked back, and what was not understood: always with buttons."""
+
+from __future__ import annotations
+
+from bot.language.context import Context
+from bot.language.meaning import AddTask, Meaning
+from bot.language.understand import understand
+from bot.voice.manners import Manners
+from bot.voice.message import Message, Page, Tap, clipped
+from bot.voice.replies import NotUnderstood, Question
+from bot.voice.written import written
+
+LONGEST_LABEL = 44
+MOST_CHOICES = 6
+
+
+def question(reply: Question, context: Context) -> Message:
+    """One button a choice, labelled with the reply that would have said it."""
+    page = Page()
+    page.line("Which do you mean?")
+    rows = tuple((_choice(choice, context),) for choice in reply.choices[:MOST_CHOICES])
+    return page.message(rows)
+
+
+def _choice(choice: Meaning, context: Context) -> Tap:
+    return Tap(clipped(written(choice, context), LONGEST_LABEL), choice, True)
+
+
+def not_understood(reply: NotUnderstood, manners: Manners, context: Context) -> Message:
+    """The nearest replies that would have worked as buttons, and one that keeps the text as a task."""
+    page = Page()
+    page.line("I did not understand that, so nothing is recorded.")
+    near = [Tap(clipped(text, LONGEST_LABEL), understand(text, context), True) for text in reply.near]
+    if near:
+        page.line("Closest to what I know:")
+    keep = Tap("Keep as task", AddTask(clipped(" ".join(reply.text.split()), 120), manners.today), True)
+    return page.message((*((tap,) for tap in near), (keep,)))

@@ -1,0 +1,41 @@
+"""What could not be done, each in one clear sentence."""
+
+from __future__ import annotations
+
+from bot.voice.manners import Manners, listed
+from bot.voice.message import Message, Page
+from bot.voice.replies import Refusal
+
+SENTENCES = {
+    "no such task": "I find no task “{about}” here.",
+    "no tasks open": "No task is open.",
+    "no such category": "I know no category “{about}”.",
+    "no such section": "I know no section “{about}”.",
+    "no such commitment": "I find no commitment “{about}” from today on.",
+    "no such goal": "I find no goal “{about}”.",
+    "no hours to correct": "There are no hours to correct yet.",
+    "nothing runs": "No clock is running.",
+    "clock in the future": "{about} is still to come, so the clock was left alone.",
+    "no time at all": "That is less than a minute, so nothing was logged.",
+    "end before start": "The end, {about}, is not after the start, so nothing was logged.",
+    "nothing to undo": "There is nothing to take back.",
+    "already undone": "That was taken back already. Nothing changed.",
+    "changed since": "That has been changed since, so it stays: {about}",
+    "bad value": "I could not use that: {about}.",
+    "no such setting": "I know no setting “{about}”.",
+    "button gone": "That button is no longer of use. Nothing changed.",
+    "already chosen": "You chose that already. Nothing changed.",
+    "file not read": "I cannot read {about} yet, so nothing changed.",
+    "too long": "That message is too long for me to read well; please send it in parts. Nothing changed.",
+    "went wrong": "Something went wrong with that, so nothing changed. Please send it again.",
+    "past commitment": "{about} is over. Nothing changed.",
+}
+
+
+def refusal(reply: Refusal, manners: Manners) -> Message:
+    """The sentence for the reason, and what is known instead."""
+    page = Page()
+    page.line(SENTENCES[reply.reason].format(about=reply.about))
+    if reply.known:
+        page.line(f"I know {listed(list(reply.known))}.")
+    return page.message()

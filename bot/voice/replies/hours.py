@@ -1,0 +1,70 @@
+"""Replies about hours."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime, time
+from typing import Literal
+
+from bot.language.meaning import Log
+from bot.voice.replies.reply import Reply
+from storage.records import Running, Stint
+
+
+@dataclass(frozen=True, slots=True)
+class LoggedItem:
+    """``total`` is the category's minutes of that day, this stint included; ``closed`` the titles of tasks closed with it."""
+
+    category: str
+    stint: Stint
+    total: int
+    why: Literal["clocked in", "planned"] | None = None
+    closed: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Logged(Reply):
+    items: tuple[LoggedItem, ...]
+    corrected: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class HoursClash(Reply):
+    """Hours said overlap hours kept; nothing was logged."""
+
+    said: Log
+    kept: tuple[tuple[str, Stint], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DayTooFull(Reply):
+    """With these hours the day would hold ``minutes``, more than the ``most`` it has."""
+
+    said: Log
+    day: date
+    minutes: int
+    most: int
+
+
+@dataclass(frozen=True, slots=True)
+class StillToCome(Reply):
+    """Hours said for a time that has not been yet."""
+
+    said: Log
+    category: str
+    day: date
+    start: time | None
+    end: time | None
+
+
+@dataclass(frozen=True, slots=True)
+class ClockedIn(Reply):
+    category: str
+    starts: datetime
+    ended: LoggedItem | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class AlreadyRunning(Reply):
+    category: str
+    running: Running

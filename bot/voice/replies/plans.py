@@ -1,0 +1,90 @@
+"""Replies about tasks, goals, and what is fixed in time."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from bot.voice.replies.hours import LoggedItem
+from bot.voice.replies.reply import Reply
+from storage.records import Commitment, Goal, Occurrence, Routine, Target, Task
+
+
+@dataclass(frozen=True, slots=True)
+class TaskChanged:
+    """A task or goal after the change; ``already`` when it stood so before and nothing changed.
+
+    ``goal_open`` is the open goal whose last open task it was.
+    """
+
+    title: str
+    already: bool = False
+    goal_open: Goal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TasksChanged(Reply):
+    """``to`` is set for pushes only."""
+
+    verb: Literal["closed", "met", "dropped", "reopened", "pushed", "carried"]
+    items: tuple[TaskChanged, ...]
+    to: date | Literal["week", "month"] | None = None
+    logged: LoggedItem | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TaskAdded(Reply):
+    task: Task
+    category: str | None
+    goal: str | None
+    free_minutes: int
+    needed_minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class GoalAdded(Reply):
+    goal: Goal
+    category: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class CommitmentKept(Reply):
+    """A commitment added or moved. ``majors`` counts that day's major ones; ``lighter`` are days it could move to."""
+
+    commitment: Commitment
+    occurrence: Occurrence
+    category: str | None
+    verb: Literal["added", "moved"] = "added"
+    end_assumed: bool = False
+    majors: int = 0
+    too_many: bool = False
+    lighter: tuple[date, ...] = ()
+    clashes: tuple[str, ...] = ()
+    outside_waking: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class CommitmentCancelled(Reply):
+    title: str
+    occurrence: Occurrence
+    whole_series: bool
+
+
+@dataclass(frozen=True, slots=True)
+class OneOrAll(Reply):
+    """A recurring commitment is to be cancelled: this time, or every time?"""
+
+    occurrence: Occurrence
+
+
+@dataclass(frozen=True, slots=True)
+class RoutineAdded(Reply):
+    routine: Routine
+    category: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class TargetKept(Reply):
+    target: Target
+    category: str

@@ -1,0 +1,62 @@
+"""What every reply is, and those that are about replying itself."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from bot.language.meaning import Meaning
+
+
+class Reply:
+    """What every reply is. It has no fields of its own."""
+
+    __slots__ = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Question(Reply):
+    """Truly ambiguous: one button a choice."""
+
+    choices: tuple[Meaning, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NotUnderstood(Reply):
+    text: str
+    near: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Together(Reply):
+    """Several replies to one message."""
+
+    parts: tuple[Reply, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal(Reply):
+    """Nothing was changed. ``reason`` names the sentence, ``about`` what it is about."""
+
+    reason: Literal[
+        "no such task", "no tasks open", "no such category", "no such commitment", "no such goal", "no hours to correct",
+        "nothing runs", "clock in the future", "no time at all", "end before start", "nothing to undo", "already undone",
+        "changed since", "bad value", "no such setting", "button gone", "already chosen", "file not read", "too long", "no such section",
+        "past commitment", "went wrong",
+    ]  # fmt: skip
+    about: str = ""
+    known: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Undone(Reply):
+    """``summary`` is the first line of what was taken back or, when ``again``, done again; ``entry`` tells of it."""
+
+    summary: str
+    entry: int
+    again: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Unwelcome(Reply):
+    """The one neutral line for who may not talk."""

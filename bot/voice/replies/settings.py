@@ -1,0 +1,60 @@
+"""Replies about settings, place, help, and the first conversation."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bot.voice.replies.reply import Reply
+from storage.records import Person
+
+
+@dataclass(frozen=True, slots=True)
+class SettingKept(Reply):
+    """``name`` and ``value`` as ``Set`` has them; ``person`` is the person after the change."""
+
+    name: str
+    value: str
+    person: Person
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceKept(Reply):
+    person: Person
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceSought(Reply):
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceUnknown(Reply):
+    name: str
+    reachable: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SettingsView(Reply):
+    person: Person
+    categories: tuple[tuple[str, tuple[str, ...], str], ...]
+    jobs: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Help(Reply):
+    topic: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Privacy(Reply):
+    """What is kept and how to get or erase it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Greeting(Reply):
+    """One step of the first conversation, with the defaults it offers."""
+
+    person: Person
+    categories: tuple[str, ...]
+    jobs: tuple[str, ...]
+    again: bool = False

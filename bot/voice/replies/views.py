@@ -1,0 +1,103 @@
+"""What the person asks to see."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Literal
+
+from bot.rules.weather import DayWeather
+from bot.voice.replies.reply import Reply
+from storage.records import Goal, Job, Occurrence, Stint, Task
+
+
+@dataclass(frozen=True, slots=True)
+class FreeHours:
+    """Minutes of a day that are free, and how many of them may be filled."""
+
+    minutes: int
+    to_fill: int
+
+    @property
+    def kept(self) -> int:
+        """Minutes that stay free."""
+        return self.minutes - self.to_fill
+
+
+@dataclass(frozen=True, slots=True)
+class DayView(Reply):
+    """All that a day holds. ``weather`` is None with ``weather_missing`` saying why."""
+
+    day: date
+    occurrences: tuple[Occurrence, ...]
+    tasks: tuple[Task, ...]
+    goals: tuple[Goal, ...]
+    free: FreeHours
+    needed_minutes: int
+    spent: tuple[tuple[str, int], ...] = ()
+    running: tuple[str, datetime] | None = None
+    weather: DayWeather | None = None
+    weather_missing: Literal["no place", "no forecast", "not asked"] = "not asked"
+
+
+@dataclass(frozen=True, slots=True)
+class CategoryHours:
+    """Minutes of a category over a span; targets are those of one week, or None."""
+
+    category: str
+    spent: int
+    planned: int = 0
+    at_least: int | None = None
+    at_most: int | None = None
+    before: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class WeekDay:
+    """``too_many`` when the day holds more major commitments than is good."""
+
+    day: date
+    occurrences: tuple[Occurrence, ...]
+    too_many: bool
+    tasks: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class WeekView(Reply):
+    days: tuple[WeekDay, ...]
+    goals: tuple[Goal, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HoursView(Reply):
+    """Hours of a span, compared with the span of the same length before it."""
+
+    first: date
+    last: date
+    hours: tuple[CategoryHours, ...]
+    only: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MonthView(Reply):
+    month: date
+    hours: tuple[CategoryHours, ...]
+    goals: tuple[Goal, ...]
+    busiest: tuple[tuple[date, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class GoalsView(Reply):
+    """Open goals of the week and of the month, by section."""
+
+    week: tuple[Goal, ...]
+    month: tuple[Goal, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TimesheetView(Reply):
+    job: Job
+    category: str
+    first: date
+    last: date
+    days: tuple[tuple[date, tuple[Stint, ...]], ...]

@@ -1,0 +1,153 @@
+"""The three messages that come unasked."""
+
+from __future__ import annotations
+
+from bot.language.meaning import AddTask, Close, Drop, Log, Pick, Push, SaidStint
+from bot.voice.manners import Manners, hours_text, listed, next_day
+from bot.voice.message import Message, Page, Rows, Tap, clipped
+from bot.voice.plans_said import occurrence_words
+from bot.voice.replies import EveningNudge, MorningMessage, Recap
+from bot.voice.tasks_said import goal_words, task_words
+from bot.voice.views_said import commitment_lines, free_line, hours_lines, task_lines, weather_lines, week_lines
+from bot.voice.weather_words import ATTRIBUTION
+from storage.records import Goal, Occurrence, Task, TaskState
+
+MOST_GOALS = 4
+"""Goals shown in the morning; the rest is counted, so that the message fits a phone."""
+
+
+def morning(reply: MorningMessage, manners: Manners) -> Message:
+    """The day ahead: weather, what is fixed, tasks, goals that wait, free hours."""
+    view = reply.view
+    page = Page()
+    page.heading(manners.long_day(view.day))
+    if reply.late:
+        page.line("Late, as I was not running earlier.")
+    page.lines(weather_lines(view))
+    page.gap()
+    page.lines(commitment_lines(view.occurrences, manners))
+    if any(task.state is TaskState.OPEN for task in view.tasks):
+        page.gap()
+        page.line("Tasks")
+        page.lines(task_lines(view.tasks))
+    _carried_over(page, reply)
+    _goals(page, view.goals)
+    page.gap()
+    page.line(free_line(view))
+    if view.weather is not None:
+        page.line(ATTRIBUTION)
+    return page.message(_today_rows(view.goals[:MOST_GOALS], manners))
+
+
+def _carried_over(page: Page, reply: MorningMessage) -> None:
+    if reply.rolled:
+        page.line(f"Left from before: {listed(list(reply.rolled))}.")
+    if reply.carried:
+        page.line(f"Carried by themselves: {listed(list(reply.carried))}.")
+
+
+def _goals(page: Page, goals: tuple[Goal, ...]) -> None:
+    if not goals:
+        return
+    page.gap()
+    page.line("Goals of the week that wait")
+    page.lines([goal_words(goal) for goal in goals[:MOST_GOALS]])
+    if len(goals) > MOST_GOALS:
+        page.line(f"and {len(goals) - MOST_GOALS} more")
+
+
+def _today_rows(goals: tuple[Goal, ...], manners: Manners) -> Rows:
+    taps = [
+        Tap(
+            f"Today: {clipped(goal.title, 30)}",
+            AddTask(goal.title, manners.today, None, goal.estimate_minutes, goal.title, goal.id),
+        )
+        for goal in goals
+    ]
+    return tuple((tap,) for tap in taps)
+
+
+def evening(reply: EveningNudge, manners: Manners) -> Message:
+    """What the day leaves open, with a row of buttons each."""
+    page = Page()
+    page.heading(f"Before {manners.long_day(reply.day).split()[0]} ends")
+    if reply.tasks:
+        page.line("Still open")
+        page.lines([f"{task.number} {task_words(task)}" for task in reply.tasks])
+    if reply.unlogged:
+        page.gap()
+        page.line("Planned, with no hours yet")
+        page.lines([occurrence_words(occurrence, manners) for _, occurrence in reply.unlogged])
+    return page.message(_evening_rows(reply, manners))
+
+
+def _evening_rows(reply: EveningNudge, manners: Manners) -> Rows:
+    tomorrow = next_day(reply.day)
+    rows = [_task_row(task) for task in reply.tasks]
+    if len(reply.tasks) > 1:
+        everything = Pick(ids=tuple(task.id for task in reply.tasks))
+        rows.append((Tap("Close all", Close(everything)), Tap("Push all", Push(everything, tomorrow))))
+    rows += [(_log_tap(category, occurrence, manners),) for category, occurrence in reply.unlogged]
+    if len(reply.unlogged) > 1:
+        stints = tuple(_as_planned(category, occurrence, manners) for category, occurrence in reply.unlogged)
+        rows.append((Tap("Log all as planned", Log(stints)),))
+    return tuple(rows)
+
+
+def _task_row(task: Task) -> tuple[Tap, ...]:
+    pick = Pick(ids=(task.id,))
+    return (
+        Tap(f"Close {task.number}", Close(pick)),
+        Tap(f"Push {task.number}", Push(pick, next_day(task.day))),
+        Tap(f"Drop {task.number}", Drop(pick)),
+    )
+
+
+def _log_tap(category: str, occurrence: Occurrence, manners: Manners) -> Tap:
+    label = f"Log {category} {manners.span(occurrence.starts, occurrence.ends)}"
+    return Tap(label, Log((_as_planned(category, occurrence, manners),)))
+
+
+def _as_planned(category: str, occurrence: Occurrence, manners: Manners) -> SaidStint:
+    minutes = int((occurrence.ends - occurrence.starts).total_seconds() // 60)
+    starts, ends = manners.local(occurrence.starts), manners.local(occurrence.ends)
+    return SaidStint(category, starts.date(), minutes, starts.time(), ends.time())
+
+
+def recap(reply: Recap, manners: Manners) -> Message:
+    """Hours, goals met and not, with a row of buttons each; then the week ahead."""
+    page = Page()
+    page.heading(f"Your week, {manners.days(reply.first, reply.last)}")
+    if reply.hours:
+        page.lines(hours_lines(reply.hours))
+        page.line(f"Together: {hours_text(sum(item.spent for item in reply.hours))}")
+    else:
+        page.line("No hours logged.")
+    if reply.met:
+        page.gap()
+        page.line(f"Goals met: {listed([goal.title for goal in reply.met])}.")
+    if reply.unmet:
+        page.gap()
+        page.line("Not met yet")
+        page.lines([f"{number} {goal_words(goal)}" for number, goal in enumerate(reply.unmet, 1)])
+        page.line("What you leave untouched carries over by itself.")
+    page.gap()
+    page.heading("The week ahead")
+    page.lines(week_lines(reply.ahead, manners))
+    return page.message(_recap_rows(reply.unmet))
+
+
+def _recap_rows(goals: tuple[Goal, ...]) -> Rows:
+    rows = [_goal_row(number, goal) for number, goal in enumerate(goals, 1)]
+    if len(goals) > 1:
+        rows.append((Tap("Carry all", Push(Pick(goal_ids=tuple(goal.id for goal in goals)), "week")),))
+    return tuple(rows)
+
+
+def _goal_row(number: int, goal: Goal) -> tuple[Tap, ...]:
+    pick = Pick(goal_ids=(goal.id,))
+    return (
+        Tap(f"Carry {number}", Push(pick, "week")),
+        Tap(f"To the month {number}", Push(pick, "month")),
+        Tap(f"Drop {number}", Drop(pick)),
+    )

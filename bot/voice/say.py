@@ -1,0 +1,82 @@
+"""Reply -> words and buttons: the one way to a message."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from bot.language.context import Context
+from bot.voice import greeting, hours_said, plans_said, refusals, rounds_said, settings_said, tasks_said, views_said
+from bot.voice import replies as r
+from bot.voice.manners import Manners
+from bot.voice.message import Message, Page, Rows
+from bot.voice.questions import not_understood, question
+
+UNWELCOME = "This bot belongs to someone else and does not answer here."
+
+VOICES: dict[type, Callable[[Any, Manners], Message]] = {
+    r.Logged: hours_said.logged,
+    r.HoursClash: hours_said.hours_clash,
+    r.DayTooFull: hours_said.day_too_full,
+    r.StillToCome: hours_said.still_to_come,
+    r.ClockedIn: hours_said.clocked_in,
+    r.AlreadyRunning: hours_said.already_running,
+    r.TasksChanged: tasks_said.tasks_changed,
+    r.TaskAdded: tasks_said.task_added,
+    r.GoalAdded: tasks_said.goal_added,
+    r.CommitmentKept: plans_said.commitment_kept,
+    r.CommitmentCancelled: plans_said.commitment_cancelled,
+    r.OneOrAll: plans_said.one_or_all,
+    r.RoutineAdded: plans_said.routine_added,
+    r.TargetKept: plans_said.target_kept,
+    r.SettingKept: settings_said.setting_kept,
+    r.PlaceKept: settings_said.place_kept,
+    r.PlaceSought: settings_said.place_sought,
+    r.PlaceUnknown: settings_said.place_unknown,
+    r.SettingsView: settings_said.settings_view,
+    r.Help: settings_said.help_page,
+    r.Privacy: settings_said.privacy,
+    r.DayView: views_said.day_view,
+    r.WeekView: views_said.week_view,
+    r.MonthView: views_said.month_view,
+    r.HoursView: views_said.hours_view,
+    r.GoalsView: views_said.goals_view,
+    r.TimesheetView: views_said.timesheet_view,
+    r.MorningMessage: rounds_said.morning,
+    r.EveningNudge: rounds_said.evening,
+    r.Recap: rounds_said.recap,
+    r.Greeting: greeting.greeting,
+    r.Refusal: refusals.refusal,
+}
+
+
+def say(reply: r.Reply, manners: Manners, context: Context) -> Message:
+    """The message for ``reply``. ``context`` is what the person's replies are understood with: choices are worded for it."""
+    if isinstance(reply, r.Together):
+        return _together([say(part, manners, context) for part in reply.parts])
+    if isinstance(reply, r.Question):
+        return question(reply, context)
+    if isinstance(reply, r.NotUnderstood):
+        return not_understood(reply, manners, context)
+    if isinstance(reply, r.Undone):
+        return _plain(f"{'Done again' if reply.again else 'Taken back'}: “{reply.summary}”")
+    if isinstance(reply, r.Unwelcome):
+        return _plain(UNWELCOME)
+    return VOICES[type(reply)](reply, manners)
+
+
+def _plain(text: str) -> Message:
+    page = Page()
+    page.line(text)
+    return page.message()
+
+
+def _together(messages: list[Message]) -> Message:
+    text, bold = "", []
+    rows: Rows = ()
+    for message in messages:
+        start = len(text)
+        bold += [(first + start, last + start) for first, last in message.bold]
+        text += message.text + "\n"
+        rows += message.buttons
+    return Message(text.rstrip("\n"), tuple(bold), rows)

@@ -1,0 +1,186 @@
+"""Settings, the place, help and privacy."""
+
+from __future__ import annotations
+
+from bot.language.meaning import Show
+from bot.voice.manners import LONG_DAYS, Manners, listed, time_text, title_text
+from bot.voice.message import Message, Page, Tap
+from bot.voice.replies import Help, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
+from storage.records import DateOrder, Person
+
+HELP = {
+    "hours": (
+        "Logging hours",
+        "3h workshop, 1h family",
+        "museum 13-17 less 30m",
+        "yesterday 2h learning - chapter 4",
+        "in workshop, and later: out",
+        "no, 2h (corrects the latest)",
+        "You can also edit your message: what it logged follows.",
+    ),
+    "tasks": (
+        "Tasks",
+        "task call the glazier",
+        "task order spokes friday 30m workshop",
+        "done 1, or: done glazier",
+        "closed 2 in 45m (closes it and logs)",
+        "drop 3, reopen 3",
+    ),
+    "push": (
+        "Pushing",
+        "push 2 (to tomorrow)",
+        "push 2 to friday",
+        "push all to monday",
+        "push 2 to next week",
+        "push 2 to the month",
+    ),
+    "goals": (
+        "Goals",
+        "goal finish chapter 4 learning 3h",
+        "month goal paint the shed home",
+        "done chapter 4",
+        "target learning at least 5h",
+    ),
+    "appointments": (
+        "Appointments",
+        "appt tomorrow 15:00 dentist",
+        "museum shift every tue 13-17",
+        "choir every thursday 19:30-21:00 minor",
+        "move dentist to fri 16:00",
+        "cancel dentist",
+    ),
+    "routines": (
+        "Routines",
+        "routine exercise 30m every day 7-9",
+        "routine cleaning 1h every saturday",
+    ),
+    "settings": (
+        "Settings",
+        "morning at 6:30",
+        "evening 20:30",
+        "recap 18:00",
+        "waking 7-22",
+        "place Ghent",
+        "zone Europe/Brussels",
+        "free share 25%",
+        "week starts sunday",
+    ),
+    "views": (
+        "Looking things up",
+        "today, tomorrow, week, next week, month",
+        "hours, hours last week, hours museum",
+        "goals",
+        "timesheet museum",
+    ),
+}
+"""Examples by topic; the first of each is its heading. A test reads every example back."""
+
+
+def setting_kept(reply: SettingKept, manners: Manners) -> Message:
+    """The setting as it is now."""
+    page = Page()
+    page.line(_setting_words(reply, manners))
+    return page.message()
+
+
+def _setting_words(reply: SettingKept, manners: Manners) -> str:
+    person = reply.person
+    words = {
+        "morning": f"Morning message at {time_text(person.morning_at)}.",
+        "evening": f"Evening nudge at {time_text(person.evening_at)}, only when something is open.",
+        "recap": f"Recap at {time_text(person.recap_at)} on {_recap_day(person)}.",
+        "waking": f"Waking hours {_waking(person)}.",
+        "week_starts": f"Your week starts on {LONG_DAYS[person.week_starts]}; the recap comes on {_recap_day(person)}.",
+        "dates": f"Dates are read and written as {manners.day(manners.today)}.",
+        "zone": f"Time zone {person.zone}; it is now {_now_words(manners)} there.",
+        "free_share": f"{person.free_share} percent of the free hours stay free.",
+    }
+    return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
+
+
+def _now_words(manners: Manners) -> str:
+    return manners.day(manners.today)
+
+
+def _recap_day(person: Person) -> str:
+    return LONG_DAYS[(person.week_starts + 6) % 7]
+
+
+def _waking(person: Person) -> str:
+    return f"{time_text(person.waking_start)}–{time_text(person.waking_end)}"
+
+
+def place_kept(reply: PlaceKept, manners: Manners) -> Message:
+    """The place and its zone."""
+    page = Page()
+    page.line(f"{_place_words(reply.person)}, time zone {reply.person.zone}.")
+    return page.message()
+
+
+def _place_words(person: Person) -> str:
+    at = f"{person.latitude:.2f}, {person.longitude:.2f}" if person.latitude is not None and person.longitude is not None else "not known"
+    return f"{person.place_name} ({at})" if person.place_name else f"Place {at}"
+
+
+def place_sought(reply: PlaceSought, manners: Manners) -> Message:
+    """That a place is being looked up."""
+    page = Page()
+    page.line(f"Looking up {reply.name}.")
+    return page.message()
+
+
+def place_unknown(reply: PlaceUnknown, manners: Manners) -> Message:
+    """That no place was found, and what to do."""
+    page = Page()
+    if reply.reachable:
+        page.line(f"I find no place called {reply.name}. Share your location, or try the nearest larger town.")
+    else:
+        page.line(f"I cannot look up {reply.name} just now. Share your location, or try again later.")
+    return page.message()
+
+
+def settings_view(reply: SettingsView, manners: Manners) -> Message:
+    """All settings of the person."""
+    person = reply.person
+    page = Page()
+    page.heading("Settings")
+    page.line(f"{_place_words(person)}, time zone {person.zone}")
+    page.line(f"Waking hours {_waking(person)}; {person.free_share} percent of free hours stay free")
+    page.line(f"Morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}")
+    page.line(f"Recap {_recap_day(person)} {time_text(person.recap_at)}")
+    order = "day before month" if person.date_order is DateOrder.DAY_MONTH else "month before day"
+    page.line(f"Week starts on {LONG_DAYS[person.week_starts]}; dates: {order}")
+    page.gap()
+    for name, aliases, section in reply.categories:
+        also = f", also {listed(list(aliases))}" if aliases else ""
+        page.line(f"{title_text(name)} ({section}){also}")
+    for category, employer in reply.jobs:
+        page.line(f"{title_text(category)} is a job at {employer}")
+    return page.message(((Tap("How to change them", Show("help", topic="settings")),),))
+
+
+def help_page(reply: Help, manners: Manners) -> Message:
+    """Examples on one topic, or one of each."""
+    page = Page()
+    topic = reply.topic if reply.topic in HELP else None
+    if topic:
+        heading, *examples = HELP[topic]
+        page.heading(heading)
+        page.lines(examples)
+        return page.message()
+    page.heading("Write it as you would say it")
+    page.lines([examples[1] for examples in HELP.values()])
+    page.line("undo takes back the latest, edits of your messages count too.")
+    taps = [Tap(topic.capitalize(), Show("help", topic=topic)) for topic in HELP]
+    return page.message((tuple(taps[:4]), tuple(taps[4:])))
+
+
+def privacy(reply: Privacy, manners: Manners) -> Message:
+    """What is kept, where, and how to get or erase it."""
+    page = Page()
+    page.heading("What is kept")
+    page.line("Your categories, commitments, goals, tasks, hours, settings, place, and the messages between us.")
+    page.line("All of it lies in one database on the machine that runs me, and goes to nobody else.")
+    page.line("For the weather, your rounded coordinates go to Open-Meteo.com; a town's name too, when you write one.")
+    page.line("Whoever runs me can export all of it for you, or erase you for good.")
+    return page.message()

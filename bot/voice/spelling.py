@@ -1,0 +1,56 @@
+"""How days, times, amounts and titles are spelt in a reply, in a friendly way or in an exact one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, time
+
+SHORT_DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+
+@dataclass(frozen=True, slots=True)
+class Spelling:
+    """``quoted`` puts titles in quotes; ``exact`` writes ISO days, and times with am or pm."""
+
+    today: date
+    quoted: bool
+    exact: bool
+
+    def title(self, title: str) -> str:
+        """A title, in those quotes that it does not hold itself."""
+        if not self.quoted:
+            return title
+        return f"“{title}”" if '"' in title else f'"{title}"'
+
+    def day(self, day: date) -> str:
+        """yesterday, today, tomorrow, a weekday within six days, else the ISO day."""
+        away = (day - self.today).days
+        if self.exact or abs(away) > 6:
+            return day.isoformat()
+        return {-1: "yesterday", 0: "today", 1: "tomorrow"}.get(away, SHORT_DAYS[day.weekday()])
+
+    def clock(self, at: time) -> str:
+        """9:05, or 9:05am."""
+        if not self.exact:
+            return f"{at.hour}:{at.minute:02}"
+        return f"{at.hour % 12 or 12}:{at.minute:02}{'am' if at.hour < 12 else 'pm'}"
+
+    def hours(self, start: time, end: time | None) -> str:
+        """9-12:30, or 9:00am-12:30pm; a start alone as its time."""
+        if end is None:
+            return self.clock(start)
+        if self.exact:
+            return f"{self.clock(start)}-{self.clock(end)}"
+        return f"{_short(start)}-{_short(end)}"
+
+
+def _short(at: time) -> str:
+    return f"{at.hour}:{at.minute:02}" if at.minute else str(at.hour)
+
+
+def amount_words(minutes: int) -> str:
+    """45m, 2h, 2h30."""
+    hours, rest = divmod(minutes, 60)
+    if not hours:
+        return f"{rest}m"
+    return f"{hours}h{rest:02}" if rest else f"{hours}h"

@@ -1,0 +1,113 @@
+"""Answers about tasks and goals."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from bot.language.meaning import AddTask, Close, Pick
+from bot.voice.hours_said import stint_line
+from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
+from bot.voice.message import Message, Page, Tap, clipped
+from bot.voice.replies import GoalAdded, TaskAdded, TasksChanged
+from storage.records import Goal, Horizon, Task
+
+DONE_WORDS = {"closed": "Closed", "met": "Met", "dropped": "Dropped", "reopened": "Open again", "pushed": "Pushed", "carried": "Carried"}
+ALREADY = {
+    "closed": "is closed already",
+    "met": "is met already",
+    "dropped": "was dropped already",
+    "reopened": "is open already",
+    "pushed": "is there already",
+    "carried": "went there already",
+}
+
+
+def tasks_changed(reply: TasksChanged, manners: Manners) -> Message:
+    """What became of the tasks and goals."""
+    page = Page()
+    fresh = [item.title for item in reply.items if not item.already]
+    stale = [item.title for item in reply.items if item.already]
+    if fresh:
+        page.line(f"{DONE_WORDS[reply.verb]}{_target_words(reply.to, manners)}: {listed(fresh)}.")
+    for title in stale:
+        page.line(f"{title} {ALREADY[reply.verb]}. Nothing changed.")
+    if reply.logged:
+        page.line(stint_line(reply.logged.category, reply.logged.stint, manners))
+        page.line(
+            f"{title_text(reply.logged.category)} {manners.near_day(reply.logged.stint.day)}: {hours_text(reply.logged.total)} in all."
+        )
+    goals = [item.goal_open for item in reply.items if item.goal_open]
+    return page.message(tuple((_met_tap(goal),) for goal in goals))
+
+
+def _met_tap(goal: Goal) -> Tap:
+    return Tap(f"Goal met: {clipped(goal.title, 30)}", Close(Pick(goal_ids=(goal.id,))))
+
+
+def _target_words(to: date | str | None, manners: Manners) -> str:
+    if to is None:
+        return ""
+    if isinstance(to, date):
+        return f" to {manners.near_day(to)}"
+    return " to next week's goals" if to == "week" else " to the month's goals"
+
+
+def task_added(reply: TaskAdded, manners: Manners) -> Message:
+    """The task under its number, and whether its day holds too much."""
+    page = Page()
+    page.line(f"Task {reply.task.number} for {manners.near_day(reply.task.day)}: {task_words(reply.task)}.")
+    details = [title_text(reply.category)] if reply.category else []
+    if reply.goal:
+        details.append(f"for the goal {reply.goal}")
+    if details:
+        page.line(", ".join(details) + ".")
+    if reply.needed_minutes > reply.free_minutes:
+        page.line(f"The tasks of that day now need {hours_text(reply.needed_minutes)}; {hours_text(reply.free_minutes)} are free to fill.")
+    return page.message()
+
+
+def task_words(task: Task) -> str:
+    """A task with its estimate and its pushes: "Order spokes, 30 min, pushed twice"."""
+    parts = [task.title]
+    if task.estimate_minutes:
+        parts.append(hours_text(task.estimate_minutes))
+    if task.pushes:
+        parts.append(f"pushed {_times(len(task.pushes))}")
+    return ", ".join(parts)
+
+
+def goal_words(goal: Goal, category: str | None = None) -> str:
+    """A goal with its estimate and how often it was carried."""
+    parts = [goal.title]
+    if category:
+        parts.append(category)
+    if goal.estimate_minutes:
+        parts.append(hours_text(goal.estimate_minutes))
+    if goal.carried:
+        parts.append(f"carried {_times(goal.carried)}")
+    return ", ".join(parts)
+
+
+def _times(count: int) -> str:
+    return {1: "once", 2: "twice"}.get(count) or count_text(count, "time")
+
+
+def goal_added(reply: GoalAdded, manners: Manners) -> Message:
+    """The goal and when it is wanted."""
+    goal = reply.goal
+    page = Page()
+    page.line(f"Goal for {_period_words(goal, manners)}: {goal_words(goal)}.")
+    page.line(f"{title_text(reply.category)}, {goal.section}." if reply.category else f"Section {goal.section}.")
+    if goal.horizon is Horizon.MONTH:
+        return page.message()
+    today = AddTask(goal.title, manners.today, reply.category, goal.estimate_minutes, goal.title, goal.id)
+    return page.message(((Tap("Do it today", today),),))
+
+
+def _period_words(goal: Goal, manners: Manners) -> str:
+    if goal.horizon is Horizon.MONTH:
+        return month_text(goal.period)
+    last = date.fromordinal(goal.period.toordinal() + 6)
+    if goal.period <= manners.today <= last:
+        return "this week"
+    return f"the week of {manners.days(goal.period, last)}"

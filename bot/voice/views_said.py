@@ -1,0 +1,201 @@
+"""What the person asks to see: a day, a week, a month, hours, goals, a timesheet."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bot.language.meaning import Show
+from bot.rules.parts import Part, part_of
+from bot.voice.hours_said import stint_line
+from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
+from bot.voice.message import Message, Page, Tap
+from bot.voice.plans_said import occurrence_words
+from bot.voice.replies import CategoryHours, DayView, GoalsView, HoursView, MonthView, TimesheetView, WeekDay, WeekView
+from bot.voice.tasks_said import goal_words, task_words
+from bot.voice.weather_words import ATTRIBUTION, weather_line
+from storage.records import Goal, Occurrence, Stint, Task, TaskState
+
+NO_WEATHER = {
+    "no place": "No weather: share your location, or write “place” and your town.",
+    "no forecast": "No forecast: the weather service could not be reached.",
+}
+
+
+def day_view(reply: DayView, manners: Manners) -> Message:
+    """All that a day holds."""
+    page = Page()
+    page.heading(manners.long_day(reply.day))
+    page.lines(weather_lines(reply))
+    page.lines(commitment_lines(reply.occurrences, manners))
+    if reply.tasks:
+        page.gap()
+        page.lines(task_lines(reply.tasks))
+    if reply.running:
+        page.line(f"Clock running: {title_text(reply.running[0])} since {manners.clock(reply.running[1])}.")
+    if reply.spent:
+        page.line("Logged: " + ", ".join(f"{title_text(name)} {hours_text(minutes)}" for name, minutes in reply.spent) + ".")
+    page.gap()
+    page.line(free_line(reply))
+    _attribution(page, reply)
+    return page.message()
+
+
+def weather_lines(view: DayView) -> list[str]:
+    """The weather in one line, or why there is none, or nothing where it was not asked for."""
+    if view.weather is not None:
+        return [weather_line(view.weather)]
+    return [NO_WEATHER[view.weather_missing]] if view.weather_missing in NO_WEATHER else []
+
+
+def _attribution(page: Page, view: DayView) -> None:
+    if view.weather is not None:
+        page.line(ATTRIBUTION)
+
+
+def commitment_lines(occurrences: tuple[Occurrence, ...], manners: Manners) -> list[str]:
+    """One line a part of the day that holds something; all-day ones first."""
+    if not occurrences:
+        return ["Nothing fixed."]
+    lines = [f"All day: {o.commitment.title}" for o in occurrences if o.commitment.all_day]
+    for part in Part:
+        here = [o for o in occurrences if not o.commitment.all_day and part_of(manners.local(o.starts).time()) is part]
+        if here:
+            lines.append(f"{title_text(part.value)}: " + ", ".join(occurrence_words(o, manners) for o in here))
+    return lines
+
+
+def task_lines(tasks: tuple[Task, ...]) -> list[str]:
+    """Open tasks by their number, then one line for those that are closed."""
+    lines = [f"{task.number} {task_words(task)}" for task in tasks if task.state is TaskState.OPEN]
+    closed = [task.title for task in tasks if task.state is TaskState.CLOSED]
+    return [*lines, f"Closed: {listed(closed)}."] if closed else lines
+
+
+def free_line(view: DayView) -> str:
+    """What the free hours hold: "Free: 5 h, of which 1 h stays free. Your tasks need 1 h 30: they fit."."""
+    free = view.free
+    if free.minutes == 0:
+        return "No free hours."
+    line = f"Free: {hours_text(free.minutes)}; {hours_text(free.kept)} of it stays free."
+    if view.needed_minutes == 0:
+        return line
+    over = view.needed_minutes - free.to_fill
+    verdict = "they fit" if over <= 0 else f"{hours_text(over)} too much"
+    return f"{line} Tasks need {hours_text(view.needed_minutes)}: {verdict}."
+
+
+def week_view(reply: WeekView, manners: Manners) -> Message:
+    """A week by day and part of day."""
+    page = Page()
+    page.heading(f"Week of {manners.days(reply.days[0].day, reply.days[-1].day)}")
+    page.lines(week_lines(reply, manners))
+    if reply.goals:
+        page.gap()
+        page.line("Goals: " + "; ".join(goal_words(goal) for goal in reply.goals) + ".")
+    return page.message()
+
+
+def week_lines(view: WeekView, manners: Manners) -> list[str]:
+    """One line a day with what is fixed by part of day, and the days that hold too much named below."""
+    lines = [_week_day_line(day, manners) for day in view.days]
+    full = [day for day in view.days if day.too_many]
+    for day in full:
+        majors = sum(o.commitment.major for o in day.occurrences)
+        lines.append(f"{manners.day(day.day)} holds {majors} major commitments, more than three.")
+    return lines
+
+
+def _week_day_line(day: WeekDay, manners: Manners) -> str:
+    words = []
+    for part in Part:
+        here = [o for o in day.occurrences if not o.commitment.all_day and part_of(manners.local(o.starts).time()) is part]
+        if here:
+            words.append(f"{part.value} " + ", ".join(f"{o.commitment.title} {manners.clock(o.starts)}" for o in here))
+    words += [f"{o.commitment.title} all day" for o in day.occurrences if o.commitment.all_day]
+    if day.tasks:
+        words.append(count_text(day.tasks, "task"))
+    return f"{manners.day(day.day)}: {'; '.join(words) if words else 'nothing fixed'}"
+
+
+def hours_lines(hours: tuple[CategoryHours, ...]) -> list[str]:
+    """One line a category: spent, then planned and target where there are any."""
+    return [_category_line(item) for item in hours]
+
+
+def _category_line(item: CategoryHours) -> str:
+    parts = [f"{title_text(item.category)}: {hours_text(item.spent)}"]
+    if item.planned:
+        parts.append(f"planned {hours_text(item.planned)}")
+    if item.at_least is not None:
+        parts.append(f"wanted at least {hours_text(item.at_least)}")
+    if item.at_most is not None:
+        parts.append(f"wanted at most {hours_text(item.at_most)}")
+    if item.before is not None:
+        parts.append(f"before {hours_text(item.before)}")
+    return ", ".join(parts)
+
+
+def hours_view(reply: HoursView, manners: Manners) -> Message:
+    """Hours of a span by category, beside those before."""
+    page = Page()
+    what = f"{title_text(reply.only)}, " if reply.only else "Hours, "
+    page.heading(what + manners.days(reply.first, reply.last))
+    if not any(item.spent or item.planned for item in reply.hours):
+        page.line("No hours logged.")
+        return page.message()
+    compared = any(item.before for item in reply.hours)
+    page.lines(hours_lines(reply.hours if compared else tuple(replace(item, before=None) for item in reply.hours)))
+    if len(reply.hours) > 1:
+        page.line(f"Together: {hours_text(sum(item.spent for item in reply.hours))}")
+    if compared:
+        page.line("“Before” is the same number of days just before.")
+    return page.message()
+
+
+def month_view(reply: MonthView, manners: Manners) -> Message:
+    """A month's hours, pending goals and fullest days."""
+    page = Page()
+    page.heading(month_text(reply.month))
+    page.lines(hours_lines(reply.hours) or ["No hours logged."])
+    page.gap()
+    page.line("Goals that wait" if reply.goals else "No goals wait for this month.")
+    page.lines([goal_words(goal) for goal in reply.goals])
+    if reply.busiest:
+        page.gap()
+        page.line("Fullest days: " + ", ".join(f"{manners.day(day)} ({count_text(n, 'commitment')})" for day, n in reply.busiest) + ".")
+    return page.message()
+
+
+def goals_view(reply: GoalsView, manners: Manners) -> Message:
+    """Open goals by section."""
+    page = Page()
+    for heading, goals in (("Goals of this week", reply.week), ("Goals of this month", reply.month)):
+        page.gap()
+        page.heading(heading)
+        page.lines(_by_section(goals) or ["None wait."])
+    return page.message()
+
+
+def _by_section(goals: tuple[Goal, ...]) -> list[str]:
+    sections = list(dict.fromkeys(goal.section for goal in goals))
+    return [f"{title_text(section)}: " + "; ".join(goal_words(g) for g in goals if g.section == section) for section in sections]
+
+
+def timesheet_view(reply: TimesheetView, manners: Manners) -> Message:
+    """A job's hours by day in its pay period."""
+    page = Page()
+    page.heading(f"{title_text(reply.category)}, {reply.job.employer}")
+    page.line(manners.days(reply.first, reply.last))
+    for day, stints in reply.days:
+        page.line(f"{manners.day(day)}: {'; '.join(_worked(stint, manners) for stint in stints)}")
+    if not reply.days:
+        page.line("No hours logged.")
+    total = sum(stint.minutes for _, stints in reply.days for stint in stints)
+    page.line(f"Together: {hours_text(total)}")
+    before = reply.first.fromordinal(reply.first.toordinal() - 1)
+    earlier = Show("timesheet", day=before, category=reply.category)
+    return page.message(((Tap("Period before", earlier),),))
+
+
+def _worked(stint: Stint, manners: Manners) -> str:
+    return stint_line("", stint, manners).removeprefix(f", {manners.day(stint.day)}").lstrip(",: ")

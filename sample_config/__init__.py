@@ -1,0 +1,1 @@
+"""What Weekwright knows when nobody has set anything: settings, the sample week, a forecast and a calendar, all invented."""

@@ -1,0 +1,1 @@
+"""What is kept; knows nothing of chat, clock or network."""

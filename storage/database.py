@@ -1,0 +1,94 @@
+"""The database: where everything starts.
+
+``Database(url)`` opens or makes the file and brings it up to date.
+``database.desk(person_id, now)`` is one unit of work for one person.
+``people``, ``handled``, ``outbox``, ``rounds``, ``pairing`` and ``forecasts``
+are what belongs to no single person, each call a transaction of its own.
+Their calls that write wait for an open desk to end, so none belongs inside one.
+``hold()`` keeps other copies of the program away until ``close()``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import datetime
+from pathlib import Path
+
+from sqlalchemy import make_url
+from sqlalchemy.exc import ArgumentError
+
+from storage.connections import Connections
+from storage.desk import Desk
+from storage.errors import StorageError, Unsupported
+from storage.everything import Everything
+from storage.forecasts import Forecasts
+from storage.handled import HandledKeys
+from storage.lock import Lock
+from storage.outbox import Post
+from storage.pairing import Pairing
+from storage.people import People
+from storage.revision import bring_up_to_date
+from storage.rounds import Due
+from storage.sqlite import make_private, open_engine
+
+
+class Database:
+    """An open database. ``path`` is its file."""
+
+    def __init__(self, url: str) -> None:
+        """Opens the SQLAlchemy ``url``, making or migrating the file as needed.
+
+        Raises Unsupported, Unreadable, TooNew, Faulty, Locked or NoRoom; a file that is not ours is left as it is.
+        """
+        self.path = sqlite_path(url)
+        make_private(self.path)
+        self._lock: Lock | None = None
+        self._engine = open_engine(self.path)
+        self._connections = Connections(self._engine)
+        self.people = People(self._connections)
+        self.handled = HandledKeys(self._connections)
+        self.outbox = Post(self._connections)
+        self.rounds = Due(self._connections)
+        self.pairing = Pairing(self._connections)
+        self.forecasts = Forecasts(self._connections)
+        self.everything = Everything(self._connections)
+        try:
+            bring_up_to_date(self._connections, self.path)
+        except StorageError:
+            self._engine.dispose()
+            raise
+
+    @contextmanager
+    def desk(self, person_id: int, now: datetime) -> Iterator[Desk]:
+        """One unit of work: kept whole at the end, or not at all on any exception.
+
+        Raises NotThere for no such person, Locked or NoRoom when it cannot begin or be kept, and Unjournalled when
+        changes were left without an entry.
+        """
+        with self._connections.writing() as connection:
+            desk = Desk(connection, person_id, now)
+            yield desk
+            desk.journal.demand_written()
+
+    def hold(self) -> None:
+        """Keeps other copies of the program off this database until ``close``. Raises Busy when one runs already."""
+        self._lock = Lock(self.path)
+
+    def close(self) -> None:
+        """Closes the file and gives up the hold."""
+        self._engine.dispose()
+        if self._lock is not None:
+            self._lock.release()
+            self._lock = None
+
+
+def sqlite_path(url: str) -> Path:
+    """The absolute path of the file that the URL names. Raises Unsupported for any other database, or one in memory."""
+    try:
+        parsed = make_url(url)
+    except ArgumentError as malformed:
+        raise Unsupported("no SQLAlchemy URL") from malformed
+    if parsed.get_backend_name() != "sqlite" or not parsed.database or parsed.database == ":memory:":
+        raise Unsupported(parsed.render_as_string())
+    return Path(parsed.database).absolute()

@@ -1,0 +1,67 @@
+"""The desk: one unit of work for one person.
+
+All that is read and changed here is the person's own, in one transaction.
+Changes on the shelves must be told by ``journal.write`` before the desk is
+left; parcels, taps, rounds and handled keys are not journalled.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import datetime
+
+from sqlalchemy import Connection
+
+from storage.categories import Categories, Sections
+from storage.commitments import Commitments
+from storage.forecasts import DeskForecasts
+from storage.forms import CATEGORIES, COMMITMENTS, GOALS, JOBS, ROUTINES, RUNNING, SECTIONS, STINTS, TARGETS, TASKS
+from storage.goals import Goals
+from storage.handled import Handled
+from storage.journal import Journal
+from storage.outbox import Outbox
+from storage.people import Self
+from storage.records import Job, Person, Routine
+from storage.rounds import Rounds
+from storage.shelf import Shelf
+from storage.stints import Clock, Stints
+from storage.taps import Taps
+from storage.targets import Targets
+from storage.tasks import Tasks
+from storage.types import in_utc
+
+
+class Desk:
+    """Everything of one person, as of ``now`` (UTC). Made by ``Database.desk`` only. Raises NotThere for no such person."""
+
+    def __init__(self, connection: Connection, person_id: int, now: datetime) -> None:
+        self.now = in_utc(now)
+        self.journal = journal = Journal(connection, person_id, self.now)
+        self.people = Self(connection, person_id, journal)
+        self.sections = Sections(SECTIONS, connection, person_id, journal)
+        self.categories = Categories(CATEGORIES, connection, person_id, journal)
+        self.jobs: Shelf[Job] = Shelf(JOBS, connection, person_id, journal)
+        self.commitments = Commitments(COMMITMENTS, connection, person_id, journal)
+        self.routines: Shelf[Routine] = Shelf(ROUTINES, connection, person_id, journal)
+        self.goals = Goals(GOALS, connection, person_id, journal)
+        self.tasks = Tasks(TASKS, connection, person_id, journal)
+        self.targets = Targets(TARGETS, connection, person_id, journal)
+        self.stints = Stints(STINTS, connection, person_id, journal)
+        self.running = Clock(RUNNING, connection, person_id, journal)
+        self.outbox = Outbox(connection, person_id)
+        self.taps = Taps(connection, person_id)
+        self.rounds = Rounds(connection, person_id)
+        self.handled = Handled(connection, self.now)
+        self.forecasts = DeskForecasts(connection)
+
+    @contextmanager
+    def attempt(self) -> Iterator[None]:
+        """On any exception, everything done since the block began is put back, and the desk goes on without it."""
+        with self.journal.attempt():
+            yield
+
+    @property
+    def person(self) -> Person:
+        """The person, with every change of this unit of work."""
+        return self.people.person

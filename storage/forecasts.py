@@ -1,0 +1,44 @@
+"""Forecasts that were fetched, kept by place so that a restart asks for nothing new. They belong to no person."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from sqlalchemy import Connection, bindparam, delete, insert, select
+
+from storage.connections import Connections
+from storage.schema import forecasts
+
+_OF = select(forecasts.c.fetched, forecasts.c.payload).where(forecasts.c.place == bindparam("place"))
+_FORGET = delete(forecasts).where(forecasts.c.place == bindparam("of_place"))
+_KEEP = insert(forecasts)
+
+
+class DeskForecasts:
+    """The kept forecasts, within a unit of work: to read only."""
+
+    def __init__(self, connection: Connection) -> None:
+        self._connection = connection
+
+    def get(self, place: str) -> tuple[datetime, str] | None:
+        """When the forecast of the place was fetched (UTC) and its text, or None."""
+        found = self._connection.execute(_OF, {"place": place}).first()
+        return None if found is None else (found.fetched, found.payload)
+
+
+class Forecasts:
+    """The newest forecast of each place, each call a transaction of its own."""
+
+    def __init__(self, connections: Connections) -> None:
+        self._connections = connections
+
+    def get(self, place: str) -> tuple[datetime, str] | None:
+        """When the forecast was fetched (UTC) and its text, or None."""
+        with self._connections.reading() as connection:
+            return DeskForecasts(connection).get(place)
+
+    def put(self, place: str, fetched: datetime, payload: str) -> None:
+        """Keeps this forecast in place of an earlier one."""
+        with self._connections.writing() as connection:
+            connection.execute(_FORGET, {"of_place": place})
+            connection.execute(_KEEP, {"place": place, "fetched": fetched, "payload": payload})

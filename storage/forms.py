@@ -1,0 +1,116 @@
+"""How a record becomes a row and back: the fields of the one are the columns of the other."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import fields
+from typing import Any, Generic, TypeVar
+
+from sqlalchemy import ColumnElement, Row, Select, Table, bindparam, select
+from sqlalchemy.types import TypeEngine
+
+from storage.records import (
+    Category,
+    Commitment,
+    Entry,
+    Goal,
+    Job,
+    Parcel,
+    Person,
+    Round,
+    Routine,
+    Running,
+    Section,
+    Stint,
+    Target,
+    Task,
+)
+from storage.schema import (
+    categories,
+    commitments,
+    goals,
+    jobs,
+    journal_entries,
+    parcels,
+    people,
+    rounds,
+    routines,
+    running,
+    sections,
+    stints,
+    targets,
+    tasks,
+)
+from storage.types import Kept, Raw, RawRow
+
+R = TypeVar("R")
+
+
+class Form(Generic[R]):
+    """The statements and the mapping of one table whose rows are records of one kind.
+
+    Statements made by ``mine`` are bound to one person: they must be given
+    ``person_id``, and see no row of anyone else.
+    """
+
+    def __init__(self, record: Callable[..., R], table: Table) -> None:
+        self.table = table
+        self.name = table.name
+        self._record = record
+        self._fields = tuple(field.name for field in fields(record))  # type: ignore[arg-type]
+        self._keepers = tuple((name, _keeper(table.c[name].type)) for name in self._fields)
+        self._owner = table.c.get("person_id", table.c.id)
+        self.one = self.mine(table.c.id == bindparam("id"))
+        self.every = self.mine()
+
+    def mine(self, *conditions: ColumnElement[bool], order: Sequence[ColumnElement[Any]] = ()) -> Select[*tuple[Any, ...]]:
+        """Selects the person's rows that meet all conditions, in the given order and then by id."""
+        return self.anyones(self._owner == bindparam("person_id"), *conditions).order_by(*order, self.table.c.id)
+
+    def anyones(self, *conditions: ColumnElement[bool]) -> Select[*tuple[Any, ...]]:
+        """Selects rows whoever they belong to: for what serves all people, such as the postman."""
+        return select(*(self.table.c[name] for name in self._fields)).where(*conditions)
+
+    def record(self, row: Row[*tuple[Any, ...]]) -> R:
+        """The record of a row that one of these statements gave."""
+        return self._record(*row)
+
+    def raw(self, record: R) -> RawRow:
+        """The record as the database holds it: text, numbers, bytes and None. Raises Unkeepable."""
+        return {name: keep(getattr(record, name)) for name, keep in self._keepers}
+
+    def id_of(self, record: R) -> int:
+        """The record's id, 0 when it is not kept yet."""
+        id: int = getattr(record, "id")  # noqa: B009
+        return id
+
+    def with_id(self, record: R, id: int) -> R:
+        """The same record with this id."""
+        return self._record(**{**{name: getattr(record, name) for name in self._fields}, "id": id})
+
+    def values(self, record: R) -> dict[str, Any]:
+        """The record's values by column, without its id: for a typed insert into a table that numbers its rows itself."""
+        return {name: getattr(record, name) for name in self._fields if name != "id"}
+
+
+def _keeper(type_: TypeEngine[Any]) -> Callable[[Any], Raw]:
+    """What turns a value of a column of this type into its raw form."""
+    if isinstance(type_, Kept):
+        return lambda value: None if value is None else type_.keep(value)
+    return lambda value: value
+
+
+PEOPLE = Form(Person, people)
+SECTIONS = Form(Section, sections)
+CATEGORIES = Form(Category, categories)
+JOBS = Form(Job, jobs)
+COMMITMENTS = Form(Commitment, commitments)
+ROUTINES = Form(Routine, routines)
+GOALS = Form(Goal, goals)
+TASKS = Form(Task, tasks)
+TARGETS = Form(Target, targets)
+STINTS = Form(Stint, stints)
+RUNNING = Form(Running, running)
+ENTRIES = Form(Entry, journal_entries)
+PARCELS = Form(Parcel, parcels)
+ROUNDS = Form(Round, rounds)

@@ -1,0 +1,1 @@
+"""Every schema there has been, and the way from each to the next."""

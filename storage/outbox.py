@@ -1,0 +1,139 @@
+"""Messages owed. They are written in the same transaction as what they tell of.
+
+``Outbox`` is a desk's side: owing, and looking up what was sent. ``Post`` is
+the postman's: what to send now, and how it went.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import Connection, Select, bindparam, func, insert, literal_column, select, update
+
+from storage.connections import Connections, new_row_id
+from storage.errors import NotThere
+from storage.forms import PARCELS
+from storage.records import Parcel, ParcelState
+from storage.schema import parcels
+
+# A literal, because SQLite takes the partial index for a literal only.
+_IS_OWED = parcels.c.state == literal_column("'owed'")
+_ahead = parcels.alias("ahead")
+_HELD_UP = (
+    select(_ahead.c.id)
+    .where(
+        _ahead.c.address == parcels.c.address,
+        _ahead.c.state == literal_column("'owed'"),
+        _ahead.c.id <= parcels.c.id,
+        _ahead.c.not_before > bindparam("now"),
+    )
+    .exists()
+)
+_OWED = PARCELS.anyones(_IS_OWED, ~_HELD_UP).order_by(parcels.c.id).limit(bindparam("limit"))
+_ANY_READY = select(parcels.c.id).where(_IS_OWED, ~_HELD_UP).limit(1)
+_SOONEST = select(func.min(parcels.c.not_before)).where(_IS_OWED, parcels.c.not_before > bindparam("now"))
+_ANYONES = PARCELS.anyones(parcels.c.id == bindparam("id"))
+_BY_CARRIED = PARCELS.mine(parcels.c.carried_as == bindparam("carried_as"), order=(parcels.c.id.desc(),)).limit(1)
+_LATEST = PARCELS.mine(order=(parcels.c.id.desc(),)).limit(1)
+_ADD = insert(parcels)
+_CHANGE = update(parcels).where(parcels.c.person_id == bindparam("of_person"), parcels.c.id == bindparam("of_id"))
+_THIS = update(parcels).where(parcels.c.id == bindparam("of_id"))
+_TRYING = _THIS.values(tries=parcels.c.tries + 1, tried=bindparam("now"))
+_SENT = _THIS.values(state=ParcelState.SENT, carried_as=bindparam("as"), sent=bindparam("now"))
+_LATER = _THIS.values(not_before=bindparam("when"))
+_ASIDE = _THIS.values(state=ParcelState.ASIDE, reason=bindparam("why"))
+
+
+class Outbox:
+    """The parcels of one person, within a unit of work."""
+
+    def __init__(self, connection: Connection, person_id: int) -> None:
+        self._connection = connection
+        self._person_id = person_id
+
+    def owe(self, parcel: Parcel) -> Parcel:
+        """Writes a new parcel for this person, whatever its ``person_id`` says, and gives it with its id."""
+        owed = replace(parcel, person_id=self._person_id)
+        id = new_row_id(self._connection.execute(_ADD, PARCELS.values(owed)))
+        return replace(owed, id=id)
+
+    def find(self, id: int) -> Parcel | None:
+        """The person's parcel with this id, or None."""
+        return self._first(PARCELS.one, id=id)
+
+    def get(self, id: int) -> Parcel:
+        """The person's parcel with this id. Raises NotThere."""
+        found = self.find(id)
+        if found is None:
+            raise NotThere(PARCELS.name, id)
+        return found
+
+    def latest(self) -> Parcel | None:
+        """What the person was owed last, or None."""
+        return self._first(_LATEST)
+
+    def by_carried_as(self, carried_as: str) -> Parcel | None:
+        """The newest parcel of the person that the chat service knows by this id, or None."""
+        return self._first(_BY_CARRIED, carried_as=carried_as)
+
+    def change(self, parcel: Parcel) -> Parcel:
+        """Keeps the parcel in place of the person's one with its id. Raises NotThere."""
+        values = {**PARCELS.values(replace(parcel, person_id=self._person_id)), "of_person": self._person_id, "of_id": parcel.id}
+        if not self._connection.execute(_CHANGE, values).rowcount:
+            raise NotThere(PARCELS.name, parcel.id)
+        return parcel
+
+    def _first(self, statement: Select[*tuple[Any, ...]], **given: object) -> Parcel | None:
+        found = self._connection.execute(statement, {"person_id": self._person_id, **given}).first()
+        return None if found is None else PARCELS.record(found)
+
+
+class Post:
+    """The parcels of all people, each call a transaction of its own. Instants are UTC."""
+
+    def __init__(self, connections: Connections) -> None:
+        self._connections = connections
+
+    def owed(self, now: datetime, limit: int = 100) -> tuple[Parcel, ...]:
+        """What may be sent now, in order of writing. A parcel that must wait holds up the later ones to its address."""
+        with self._connections.reading() as connection:
+            return tuple(map(PARCELS.record, connection.execute(_OWED, {"now": now, "limit": limit})))
+
+    def next_due(self, now: datetime) -> datetime | None:
+        """When to look again: ``now`` if something may be sent, else the next end of a wait, or None when nothing is owed."""
+        with self._connections.reading() as connection:
+            if connection.execute(_ANY_READY, {"now": now}).first() is not None:
+                return now
+            soonest: datetime | None = connection.execute(_SOONEST, {"now": now}).scalar()
+            return soonest
+
+    def get(self, id: int) -> Parcel:
+        """The parcel with this id, whoever's it is. Raises NotThere."""
+        with self._connections.reading() as connection:
+            found = connection.execute(_ANYONES, {"id": id}).first()
+        if found is None:
+            raise NotThere(PARCELS.name, id)
+        return PARCELS.record(found)
+
+    def trying(self, id: int, now: datetime) -> None:
+        """Counts a try before it is made, so that a crash in the middle of it can be told afterwards. Raises NotThere."""
+        self._note(_TRYING, id, now=now)
+
+    def sent(self, id: int, carried_as: str, now: datetime) -> None:
+        """The chat service has it, under the id ``carried_as``. Raises NotThere."""
+        self._note(_SENT, id, **{"as": carried_as, "now": now})
+
+    def later(self, id: int, not_before: datetime) -> None:
+        """It stays owed, and waits until then. Raises NotThere."""
+        self._note(_LATER, id, when=not_before)
+
+    def aside(self, id: int, reason: str) -> None:
+        """It will not be tried again. Raises NotThere."""
+        self._note(_ASIDE, id, why=reason)
+
+    def _note(self, statement: Any, id: int, **given: object) -> None:
+        with self._connections.writing() as connection:
+            if not connection.execute(statement, {"of_id": id, **given}).rowcount:
+                raise NotThere(PARCELS.name, id)

@@ -1,0 +1,82 @@
+"""People: who chats, and where."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from sqlalchemy import Connection, bindparam, insert
+
+from storage.connections import Connections, new_row_id
+from storage.errors import NotThere
+from storage.forms import PEOPLE
+from storage.journal import Journal
+from storage.plain import Change
+from storage.records import Person
+from storage.schema import people
+
+_ALL = PEOPLE.anyones().order_by(people.c.id)
+_BY_ID = PEOPLE.anyones(people.c.id == bindparam("id"))
+_BY_ADDRESS = PEOPLE.anyones(people.c.address == bindparam("address"))
+_ADMIT = insert(people)
+
+
+class People:
+    """All people, each call a transaction of its own."""
+
+    def __init__(self, connections: Connections) -> None:
+        self._connections = connections
+
+    def find(self, address: str) -> Person | None:
+        """Who chats at this address, or None."""
+        with self._connections.reading() as connection:
+            found = connection.execute(_BY_ADDRESS, {"address": address}).first()
+        return None if found is None else PEOPLE.record(found)
+
+    def get(self, id: int) -> Person:
+        """The person with this id. Raises NotThere."""
+        with self._connections.reading() as connection:
+            return load(connection, id)
+
+    def all(self) -> tuple[Person, ...]:
+        """Everyone, in the order they joined."""
+        with self._connections.reading() as connection:
+            return tuple(map(PEOPLE.record, connection.execute(_ALL)))
+
+    def admit(self, person: Person) -> Person:
+        """Keeps a new person and gives them with their id. Raises Refused when the address is taken."""
+        with self._connections.writing() as connection:
+            id = new_row_id(connection.execute(_ADMIT, PEOPLE.values(person)))
+        return replace(person, id=id)
+
+
+class Self:
+    """The one person of a unit of work, always as the database has them."""
+
+    def __init__(self, connection: Connection, person_id: int, journal: Journal) -> None:
+        self._connection = connection
+        self._rows = journal.rows
+        self._person = load(connection, person_id)
+
+    @property
+    def person(self) -> Person:
+        """The person, read again after a change or an undo wrote their row."""
+        if PEOPLE.name in self._rows.touched:
+            self._person = load(self._connection, self._person.id)
+            self._rows.touched.discard(PEOPLE.name)
+        return self._person
+
+    def change(self, person: Person) -> Person:
+        """Keeps new settings of this person. Raises NotThere for anyone else, Refused, Unkeepable."""
+        before = self._rows.read(PEOPLE.name, self._person.id)
+        if before is None or person.id != self._person.id:
+            raise NotThere(PEOPLE.name, person.id)
+        self._rows.write(Change(PEOPLE.name, person.id, before, PEOPLE.raw(person)))
+        return person
+
+
+def load(connection: Connection, id: int) -> Person:
+    """The person with this id. Raises NotThere."""
+    found = connection.execute(_BY_ID, {"id": id}).first()
+    if found is None:
+        raise NotThere(PEOPLE.name, id)
+    return PEOPLE.record(found)

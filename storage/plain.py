@@ -1,0 +1,118 @@
+"""Rows as the database holds them, read and written without looking at what they mean.
+
+Every change of a journalled row goes through here, so none can be made
+without being noted.
+
+Ids of journalled rows are handed out here too, counted per person and table
+in ``journal_numbers``. Undoing an addition takes the row away and leaves the
+count, so its id never goes to another row and an old button stays harmless.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import Connection, Delete, Insert, Select, Update, bindparam, column, delete, insert, select, table, update
+from sqlalchemy import Table as SchemaTable
+
+from storage.schema import JOURNALLED, journal_numbers
+from storage.types import RawRow
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One row before and after; None where there was or is none."""
+
+    table: str
+    row_id: int
+    before: RawRow | None
+    after: RawRow | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Statements:
+    """Built without types, so that values pass through untouched. ``owned`` tells whether rows carry ``person_id``."""
+
+    read: Select[*tuple[Any, ...]]
+    insert: Insert
+    update: Update
+    delete: Delete
+    owned: bool
+
+
+def _statements(of: SchemaTable) -> _Statements:
+    plain = table(of.name, *(column(each.name) for each in of.columns))
+    owned = "person_id" in of.c
+    owner = plain.c.person_id if owned else plain.c.id
+    this = (owner == bindparam("of_person"), plain.c.id == bindparam("of_id"))
+    kept = [each for each in plain.c if each.name != "person_id"]
+    return _Statements(select(*kept).where(*this), insert(plain), update(plain).where(*this), delete(plain).where(*this), owned)
+
+
+_COUNT_ON = (
+    update(journal_numbers)
+    .where(journal_numbers.c.person_id == bindparam("of_person"), journal_numbers.c.table == bindparam("of_table"))
+    .values(last=journal_numbers.c.last + 1)
+    .returning(journal_numbers.c.last)
+)
+_COUNT_FROM = insert(journal_numbers)
+_STATEMENTS = {of.name: _statements(of) for of in JOURNALLED}
+
+
+class PlainRows:
+    """The person's rows, by table and id.
+
+    ``noted`` holds every change made since it was last emptied, ``touched`` the tables that were written.
+    """
+
+    def __init__(self, connection: Connection, person_id: int) -> None:
+        self._connection = connection
+        self._person_id = person_id
+        self.noted: list[Change] = []
+        self.touched: set[str] = set()
+
+    def read(self, table: str, row_id: int) -> RawRow | None:
+        """The row without its person_id, or None when the person has no such row."""
+        found = self._connection.execute(_STATEMENTS[table].read, self._key(row_id)).mappings().first()
+        return None if found is None else dict(found)
+
+    def write(self, change: Change) -> None:
+        """Brings the row from ``change.before`` to ``change.after`` and notes it. Raises Refused."""
+        if change.before == change.after:
+            return
+        self._carry_out(change)
+        self.noted.append(change)
+        self.touched.add(change.table)
+
+    def new_id(self, table: str) -> int:
+        """An id that no row of the person in ``table`` ever had."""
+        this = {"of_person": self._person_id, "of_table": table}
+        last: int | None = self._connection.execute(_COUNT_ON, this).scalar()
+        if last is None:
+            self._connection.execute(_COUNT_FROM, {"person_id": self._person_id, "table": table, "last": 1})
+            return 1
+        return last
+
+    def take_noted(self) -> list[Change]:
+        """What was noted so far, which is no longer noted from now on."""
+        taken, self.noted = self.noted, []
+        return taken
+
+    def forget_since(self, noted: list[Change]) -> None:
+        """The transaction was rolled back to where ``noted`` was all that had been noted; any table may have been written."""
+        self.noted = noted
+        self.touched.update(_STATEMENTS)
+
+    def _carry_out(self, change: Change) -> None:
+        statements = _STATEMENTS[change.table]
+        if change.after is None:
+            self._connection.execute(statements.delete, self._key(change.row_id))
+        elif change.before is None:
+            owner = {"person_id": self._person_id} if statements.owned else {}
+            self._connection.execute(statements.insert, {**owner, **change.after})
+        else:
+            self._connection.execute(statements.update, {**change.after, **self._key(change.row_id)})
+
+    def _key(self, row_id: int) -> dict[str, int]:
+        return {"of_person": self._person_id, "of_id": row_id}

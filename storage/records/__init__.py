@@ -1,0 +1,56 @@
+"""The plain values everyone speaks in.
+
+Standard library only. An ``id`` of 0 means "not kept yet". Instants are aware
+datetimes in UTC; days and times of day are local to the person's zone;
+lengths are whole minutes.
+"""
+
+from storage.records.choices import (
+    Author,
+    DateOrder,
+    GoalState,
+    Horizon,
+    ParcelKind,
+    ParcelState,
+    PayPeriod,
+    RoundKind,
+    RoundState,
+    Step,
+    TaskState,
+    Weekday,
+)
+from storage.records.post import Button, Entry, PairingCode, Parcel, Round, Tap
+from storage.records.week import Category, Commitment, Goal, Job, Occurrence, Person, Routine, Running, Section, Stint, Target, Task
+
+__all__ = [
+    "Author",
+    "Button",
+    "Category",
+    "Commitment",
+    "DateOrder",
+    "Entry",
+    "Goal",
+    "GoalState",
+    "Horizon",
+    "Job",
+    "Occurrence",
+    "PairingCode",
+    "Parcel",
+    "ParcelKind",
+    "ParcelState",
+    "PayPeriod",
+    "Person",
+    "Round",
+    "RoundKind",
+    "RoundState",
+    "Routine",
+    "Running",
+    "Section",
+    "Step",
+    "Stint",
+    "Tap",
+    "Target",
+    "Task",
+    "TaskState",
+    "Weekday",
+]

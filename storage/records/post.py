@@ -1,0 +1,101 @@
+"""What is owed, what falls due, and what was done."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from storage.records.choices import Author, ParcelKind, ParcelState, RoundKind, RoundState
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """Something that falls due for a person. ``key`` is the local ISO day or another name, unique per kind."""
+
+    id: int
+    person_id: int
+    kind: RoundKind
+    key: str
+    due: datetime
+    detail: str = ""
+    state: RoundState = RoundState.WAITING
+    tries: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Button:
+    """What a tap says. ``does`` is the meaning in JSON, read back only for the person it was sent to.
+
+    Of the buttons that are ``one_of`` a message's, only one may be taken.
+    """
+
+    label: str
+    does: str
+    one_of: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Parcel:
+    """A message owed to a person, or to nobody known when ``person_id`` is None.
+
+    ``bold`` are the pairs of code-point offsets set in bold; ``edits`` the id
+    of the parcel that this one rewrites; ``answers`` the journal entry it
+    tells of; ``carried_as`` the chat service's id once it was sent.
+    """
+
+    id: int
+    person_id: int | None
+    address: str
+    kind: ParcelKind
+    text: str
+    written: datetime
+    bold: tuple[tuple[int, int], ...] = ()
+    buttons: tuple[tuple[Button, ...], ...] = ()
+    silent: bool = False
+    round: str | None = None
+    file_name: str | None = None
+    file_bytes: bytes | None = None
+    edits: int | None = None
+    answers: int | None = None
+    state: ParcelState = ParcelState.OWED
+    not_before: datetime | None = None
+    tries: int = 0
+    carried_as: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One action in the journal, as a person would name it.
+
+    One that ``undoes`` another is nothing but that; one that ``replaces``
+    another took it back and did something in its place.
+    """
+
+    id: int
+    at: datetime
+    summary: str
+    heard_key: str | None
+    undone_by: int | None = None
+    undoes: int | None = None
+    replaces: int | None = None
+    by: Author = Author.PERSON
+
+
+@dataclass(frozen=True, slots=True)
+class Tap:
+    """A button that was taken: which parcel, which row, which place in it, and the entry that came of it."""
+
+    parcel_id: int
+    row: int
+    place: int
+    entry_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PairingCode:
+    """The code by which a new person may pair, as a hash; ``tries`` counts wrong ones."""
+
+    code_hash: str
+    made: datetime
+    expires: datetime
+    tries: int = 0

@@ -1,0 +1,115 @@
+"""What falls due by itself. A round is one row per person, kind and key: it happens once, or not at all.
+
+``Rounds`` is a desk's side: planning and claiming. ``Due`` is the alarm's:
+what is due among all people. Instants are UTC.
+"""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import Connection, Select, bindparam, func, insert, literal_column, select, update
+
+from storage.connections import Connections
+from storage.errors import NotThere
+from storage.forms import ROUNDS
+from storage.records import Round, RoundKind, RoundState
+from storage.schema import rounds
+
+# A literal, because SQLite takes the partial index for a literal only.
+_IS_WAITING = rounds.c.state == literal_column("'waiting'")
+_OF_KIND = rounds.c.kind == bindparam("kind")
+_KEYED = ROUNDS.mine(_OF_KIND, rounds.c.key == bindparam("key"))
+_WAITING = ROUNDS.mine(_OF_KIND, _IS_WAITING, order=(rounds.c.due,))
+_ADD = insert(rounds)
+_THIS = update(rounds).where(rounds.c.person_id == bindparam("of_person"), rounds.c.id == bindparam("of_id"))
+_CLAIM = _THIS.where(_IS_WAITING).values(state=RoundState.DONE, tries=rounds.c.tries + 1)
+_FINISH = _THIS.values(state=bindparam("as"))
+_REPLAN = _THIS.values(key=bindparam("to_key"), due=bindparam("to_due"))
+_DUE = ROUNDS.anyones(_IS_WAITING, rounds.c.due <= bindparam("now")).order_by(rounds.c.due, rounds.c.id).limit(bindparam("limit"))
+_NEXT_DUE = select(func.min(rounds.c.due)).where(_IS_WAITING)
+_LATER = update(rounds).where(rounds.c.id == bindparam("of_id"), _IS_WAITING).values(due=bindparam("to_due"), tries=rounds.c.tries + 1)
+
+
+class Rounds:
+    """The rounds of one person, within a unit of work."""
+
+    def __init__(self, connection: Connection, person_id: int) -> None:
+        self._connection = connection
+        self._person_id = person_id
+
+    def plan(self, kind: RoundKind, key: str, due: datetime, detail: str = "") -> Round:
+        """The round of this kind and key: planned now if there is none, else the one there is, as it is."""
+        known = self.find(kind, key)
+        if known is not None:
+            return known
+        self._connection.execute(_ADD, ROUNDS.values(Round(0, self._person_id, kind, key, due, detail)))
+        return self._keyed(kind, key)
+
+    def replan(self, kind: RoundKind, key: str, due: datetime) -> Round:
+        """Puts the earliest waiting round of this kind to another key and instant, or plans one when none waits.
+
+        A round of that key that is over stays over and is given back as it is.
+        """
+        known, waiting = self.find(kind, key), self.waiting(kind)
+        if known is not None and known.state is not RoundState.WAITING:
+            return known
+        moved = known or next(iter(waiting), None)
+        if moved is None:
+            return self.plan(kind, key, due)
+        self._carry_out(_REPLAN, moved.id, to_key=key, to_due=due)
+        return self._keyed(kind, key)
+
+    def find(self, kind: RoundKind, key: str) -> Round | None:
+        """The round of this kind and key in any state, or None."""
+        return next(iter(self._many(_KEYED, kind=kind, key=key)), None)
+
+    def waiting(self, kind: RoundKind) -> tuple[Round, ...]:
+        """Those of this kind that still wait, earliest first."""
+        return self._many(_WAITING, kind=kind)
+
+    def claim(self, id: int) -> bool:
+        """Marks the round done and counts the try; False when it no longer waits or is not the person's.
+
+        Of all that ever claim a round, one is told True, provided its unit of work is kept.
+        """
+        return self._carry_out(_CLAIM, id)
+
+    def finish(self, id: int, state: RoundState) -> None:
+        """Says how the round ended. Raises NotThere."""
+        if not self._carry_out(_FINISH, id, **{"as": state}):
+            raise NotThere(ROUNDS.name, id)
+
+    def _keyed(self, kind: RoundKind, key: str) -> Round:
+        return self._many(_KEYED, kind=kind, key=key)[0]
+
+    def _carry_out(self, statement: Any, id: int, **given: object) -> bool:
+        return bool(self._connection.execute(statement, {"of_person": self._person_id, "of_id": id, **given}).rowcount)
+
+    def _many(self, statement: Select[*tuple[Any, ...]], **given: object) -> tuple[Round, ...]:
+        return tuple(map(ROUNDS.record, self._connection.execute(statement, {"person_id": self._person_id, **given})))
+
+
+class Due:
+    """The rounds of all people, each call a transaction of its own."""
+
+    def __init__(self, connections: Connections) -> None:
+        self._connections = connections
+
+    def due(self, now: datetime, limit: int = 100) -> tuple[Round, ...]:
+        """The waiting rounds whose instant has come, earliest first."""
+        with self._connections.reading() as connection:
+            return tuple(map(ROUNDS.record, connection.execute(_DUE, {"now": now, "limit": limit})))
+
+    def next_due(self) -> datetime | None:
+        """The earliest instant that a round waits for, or None."""
+        with self._connections.reading() as connection:
+            soonest: datetime | None = connection.execute(_NEXT_DUE).scalar()
+            return soonest
+
+    def later(self, id: int, due: datetime) -> None:
+        """A round that failed waits until then and counts the try. Raises NotThere when it does not wait."""
+        with self._connections.writing() as connection:
+            if not connection.execute(_LATER, {"of_id": id, "to_due": due}).rowcount:
+                raise NotThere(ROUNDS.name, id)

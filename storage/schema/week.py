@@ -1,0 +1,184 @@
+"""The tables of a person's week: all that a person can change, and undo."""
+
+from __future__ import annotations
+
+from sqlalchemy import Column, Float, Index, Integer, Table, Text, UniqueConstraint, func
+
+from storage.records import DateOrder, GoalState, Horizon, PayPeriod, Step, TaskState, Weekday
+from storage.schema.building import check, may, metadata, must, names, shelf
+from storage.types import DAYS, IDS, NAMES, Choice, Flag, LocalDay, TimeOfDay, UtcInstant
+
+people = Table(
+    "people",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    must("address", Text, unique=True),
+    must("zone", Text),
+    must("joined", UtcInstant),
+    may("place_name", Text),
+    may("latitude", Float),
+    may("longitude", Float),
+    must("waking_start", TimeOfDay),
+    must("waking_end", TimeOfDay),
+    must("week_starts", Choice(Weekday)),
+    must("date_order", Choice(DateOrder)),
+    must("morning_at", TimeOfDay),
+    must("evening_at", TimeOfDay),
+    must("recap_at", TimeOfDay),
+    must("free_share", Integer),
+    must("step", Choice(Step)),
+    check("latitude", "latitude BETWEEN -90 AND 90"),
+    check("longitude", "longitude BETWEEN -180 AND 180"),
+    check("place", "(latitude IS NULL) = (longitude IS NULL)"),
+    check("free_share", "free_share BETWEEN 0 AND 100"),
+    sqlite_autoincrement=True,
+)
+
+sections = shelf(
+    "sections",
+    must("name", Text),
+    UniqueConstraint("person_id", "name"),
+    check("name", "name <> ''"),
+)
+Index("uq_sections_person_id_lower_name", sections.c.person_id, func.lower(sections.c.name), unique=True)
+
+categories = shelf(
+    "categories",
+    must("name", Text),
+    must("section", Text),
+    must("aliases", NAMES),
+    must("colour", Text),
+    names("section", "sections", "name"),
+    check("name", "name <> ''"),
+)
+Index("uq_categories_person_id_lower_name", categories.c.person_id, func.lower(categories.c.name), unique=True)
+
+jobs = shelf(
+    "jobs",
+    must("category_id", Integer),
+    must("employer", Text),
+    must("pay_period", Choice(PayPeriod)),
+    names("category_id", "categories"),
+    UniqueConstraint("person_id", "category_id"),
+)
+
+commitments = shelf(
+    "commitments",
+    must("title", Text),
+    must("starts", UtcInstant),
+    must("ends", UtcInstant),
+    must("zone", Text),
+    may("category_id", Integer),
+    may("rule", Text),
+    must("major", Flag),
+    must("outdoors", Flag),
+    must("all_day", Flag),
+    must("except_days", DAYS),
+    must("cancelled", Flag),
+    names("category_id", "categories"),
+    check("ends", "ends > starts"),
+    Index(None, "person_id", "starts"),
+)
+
+routines = shelf(
+    "routines",
+    must("title", Text),
+    must("minutes", Integer),
+    must("rule", Text),
+    must("since", LocalDay),
+    may("window_start", TimeOfDay),
+    may("window_end", TimeOfDay),
+    may("category_id", Integer),
+    names("category_id", "categories"),
+    check("minutes", "minutes >= 0"),
+)
+
+goals = shelf(
+    "goals",
+    must("title", Text),
+    must("horizon", Choice(Horizon)),
+    must("period", LocalDay),
+    must("section", Text),
+    may("category_id", Integer),
+    may("estimate_minutes", Integer),
+    must("state", Choice(GoalState)),
+    must("carried", Integer),
+    may("origin_id", Integer),
+    names("section", "sections", "name"),
+    names("category_id", "categories"),
+    names("origin_id", "goals"),
+    check("estimate_minutes", "estimate_minutes >= 0"),
+    check("carried", "carried >= 0"),
+    Index(None, "person_id", "period"),
+)
+
+tasks = shelf(
+    "tasks",
+    must("title", Text),
+    must("day", LocalDay),
+    must("number", Integer),
+    may("category_id", Integer),
+    may("goal_id", Integer),
+    may("estimate_minutes", Integer),
+    must("state", Choice(TaskState)),
+    must("pushes", DAYS),
+    names("category_id", "categories"),
+    names("goal_id", "goals"),
+    check("number", "number >= 1"),
+    check("estimate_minutes", "estimate_minutes >= 0"),
+    Index(None, "person_id", "day"),
+    Index(None, "person_id", "goal_id"),
+)
+
+targets = shelf(
+    "targets",
+    must("category_id", Integer),
+    must("since", LocalDay),
+    may("at_least_minutes", Integer),
+    may("at_most_minutes", Integer),
+    names("category_id", "categories"),
+    check("at_least_minutes", "at_least_minutes >= 0"),
+    check("at_most_minutes", "at_most_minutes >= 0"),
+)
+
+stints = shelf(
+    "stints",
+    must("category_id", Integer),
+    must("day", LocalDay),
+    must("minutes", Integer),
+    may("starts", UtcInstant),
+    may("ends", UtcInstant),
+    must("break_minutes", Integer),
+    must("task_ids", IDS),
+    may("note", Text),
+    names("category_id", "categories"),
+    check("minutes", "minutes >= 0"),
+    check("break_minutes", "break_minutes >= 0"),
+    check("ends", "ends > starts"),
+    Index(None, "person_id", "day"),
+    Index(None, "person_id", "category_id", "day"),
+    Index(None, "person_id", "ends"),
+)
+
+running = shelf(
+    "running",
+    must("category_id", Integer),
+    must("starts", UtcInstant),
+    names("category_id", "categories"),
+    UniqueConstraint("person_id"),
+)
+
+JOURNALLED: tuple[Table, ...] = (
+    people,
+    sections,
+    categories,
+    jobs,
+    commitments,
+    routines,
+    goals,
+    tasks,
+    targets,
+    stints,
+    running,
+)
+"""The tables whose every change is told by a journal entry and can be undone."""

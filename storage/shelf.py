@@ -1,0 +1,84 @@
+"""One person's records of one kind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, Generic, TypeVar
+
+from sqlalchemy import Connection, Select
+
+from storage.errors import NotThere, Refused, StillUsed
+from storage.forms import Form
+from storage.journal import Journal
+from storage.plain import Change
+from storage.types import RawRow
+
+R = TypeVar("R")
+
+
+class Shelf(Generic[R]):
+    """Reads and changes the person's rows of ``form``; every change is noted for the journal.
+
+    No other person's row can be seen or touched: to this shelf it is not there.
+    """
+
+    def __init__(self, form: Form[R], connection: Connection, person_id: int, journal: Journal) -> None:
+        self.form = form
+        self._connection = connection
+        self._person_id = person_id
+        self._journal = journal
+
+    def get(self, id: int) -> R:
+        """The record with this id. Raises NotThere."""
+        found = self.find(id)
+        if found is None:
+            raise NotThere(self.form.name, id)
+        return found
+
+    def find(self, id: int) -> R | None:
+        """The record with this id, or None."""
+        return self.first(self.form.one, id=id)
+
+    def all(self) -> tuple[R, ...]:
+        """Every record, oldest first."""
+        return self.many(self.form.every)
+
+    def add(self, record: R) -> R:
+        """Keeps a new record and gives it back with its id, which was never used before. Raises Refused, Unkeepable."""
+        id = self._journal.rows.new_id(self.form.name)
+        kept = self.form.with_id(record, id)
+        self._journal.rows.write(Change(self.form.name, id, None, self.form.raw(kept)))
+        return kept
+
+    def change(self, record: R) -> R:
+        """Keeps the record in place of the one with its id. Raises NotThere, Refused, Unkeepable."""
+        id = self.form.id_of(record)
+        self._journal.rows.write(Change(self.form.name, id, self._row(id), self.form.raw(record)))
+        return record
+
+    def remove(self, id: int) -> None:
+        """Forgets the record with this id. Raises NotThere, and StillUsed while other rows name it."""
+        removal = Change(self.form.name, id, self._row(id), None)
+        try:
+            with self._connection.begin_nested():
+                self._journal.rows.write(removal)
+        except Refused as named:
+            raise StillUsed(self.form.name, id) from named
+
+    def many(self, statement: Select[*tuple[Any, ...]], **given: object) -> tuple[R, ...]:
+        """The records that a statement of the form's ``mine`` selects."""
+        return tuple(self._each(statement, given))
+
+    def first(self, statement: Select[*tuple[Any, ...]], **given: object) -> R | None:
+        """The first of them, or None."""
+        return next(self._each(statement, given), None)
+
+    def _row(self, id: int) -> RawRow:
+        row = self._journal.rows.read(self.form.name, id)
+        if row is None:
+            raise NotThere(self.form.name, id)
+        return row
+
+    def _each(self, statement: Select[*tuple[Any, ...]], given: dict[str, object]) -> Iterator[R]:
+        rows = self._connection.execute(statement, {"person_id": self._person_id, **given}).all()
+        return map(self.form.record, rows)

@@ -1,0 +1,51 @@
+"""Stints: hours really spent, and the one that runs."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+
+from sqlalchemy import bindparam
+
+from storage.forms import STINTS
+from storage.records import Running, Stint
+from storage.schema import stints
+from storage.shelf import Shelf
+
+_IN_ORDER = (stints.c.day, stints.c.starts)
+_IN_DAYS = stints.c.day.between(bindparam("first"), bindparam("last"))
+_BETWEEN = STINTS.mine(_IN_DAYS, order=_IN_ORDER)
+_FOR_CATEGORY = STINTS.mine(stints.c.category_id == bindparam("category_id"), _IN_DAYS, order=_IN_ORDER)
+_OVERLAPPING = STINTS.mine(stints.c.starts < bindparam("ends"), stints.c.ends > bindparam("starts"), order=_IN_ORDER)
+_LATEST = STINTS.mine(order=(stints.c.id.desc(),)).limit(1)
+
+
+class Stints(Shelf[Stint]):
+    """The person's stints, by day; within a day those without a start first, then by start."""
+
+    def on(self, day: date) -> tuple[Stint, ...]:
+        """Those that count for this local day."""
+        return self.between(day, day)
+
+    def between(self, first: date, last: date) -> tuple[Stint, ...]:
+        """Those of all local days from ``first`` to ``last``, both included."""
+        return self.many(_BETWEEN, first=first, last=last)
+
+    def for_category_between(self, category_id: int, first: date, last: date) -> tuple[Stint, ...]:
+        """Those of one category, both days included."""
+        return self.many(_FOR_CATEGORY, category_id=category_id, first=first, last=last)
+
+    def overlapping(self, starts: datetime, ends: datetime) -> tuple[Stint, ...]:
+        """Those whose own start and end share a moment with [starts, ends); stints without them share none."""
+        return self.many(_OVERLAPPING, starts=starts, ends=ends)
+
+    def latest(self) -> Stint | None:
+        """The one that was noted last, or None."""
+        return self.first(_LATEST)
+
+
+class Clock(Shelf[Running]):
+    """The stint that the person clocked in to, at most one."""
+
+    def current(self) -> Running | None:
+        """The one that runs, or None."""
+        return self.first(self.form.every)

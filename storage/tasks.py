@@ -1,0 +1,64 @@
+"""Tasks, each meant for a day."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from sqlalchemy import Text, bindparam, case, func, literal, select, type_coerce
+
+from storage.forms import TASKS
+from storage.records import Task, TaskState
+from storage.schema import tasks
+from storage.shelf import Shelf
+
+_BY_NUMBER = (tasks.c.number,)
+_ON_DAY = tasks.c.day == bindparam("day")
+_IN_STATE = tasks.c.state == bindparam("state")
+_ON = TASKS.mine(_ON_DAY, order=_BY_NUMBER)
+_IN_STATE_ON = TASKS.mine(_ON_DAY, _IN_STATE, order=_BY_NUMBER)
+_IN_STATE_BEFORE = TASKS.mine(tasks.c.day < bindparam("day"), _IN_STATE, order=(tasks.c.day, tasks.c.number))
+_IN_STATE_AFTER = TASKS.mine(tasks.c.day > bindparam("day"), _IN_STATE, order=(tasks.c.day, tasks.c.number))
+_BETWEEN = TASKS.mine(tasks.c.day.between(bindparam("first"), bindparam("last")), order=(tasks.c.day, tasks.c.number))
+_FOR_GOAL = TASKS.mine(tasks.c.goal_id == bindparam("goal_id"), order=(tasks.c.day, tasks.c.number))
+
+# A task that was pushed on took its number of that day with it, and undoing the push brings the number back.
+# So it counts as given: as many numbers are gone as tasks are, or were, on the day.
+_PUSHED_FROM = type_coerce(tasks.c.pushes, Text).contains(bindparam("day_text", type_=Text()))
+_NUMBERS_GIVEN = select(
+    func.max(case((_ON_DAY, tasks.c.number), else_=literal(0))),
+    func.count(),
+).where(tasks.c.person_id == bindparam("person_id"), _ON_DAY | ((tasks.c.day > bindparam("day")) & _PUSHED_FROM))
+
+
+class Tasks(Shelf[Task]):
+    """The person's tasks. Days are local; a day's tasks come in the order of their numbers."""
+
+    def on(self, day: date) -> tuple[Task, ...]:
+        """All tasks of the day, whatever their state."""
+        return self.many(_ON, day=day)
+
+    def open_on(self, day: date) -> tuple[Task, ...]:
+        """The open tasks of the day."""
+        return self.many(_IN_STATE_ON, day=day, state=TaskState.OPEN)
+
+    def open_before(self, day: date) -> tuple[Task, ...]:
+        """Open tasks of earlier days, oldest day first."""
+        return self.many(_IN_STATE_BEFORE, day=day, state=TaskState.OPEN)
+
+    def open_after(self, day: date) -> tuple[Task, ...]:
+        """Open tasks of later days, nearest day first."""
+        return self.many(_IN_STATE_AFTER, day=day, state=TaskState.OPEN)
+
+    def between(self, first: date, last: date) -> tuple[Task, ...]:
+        """All tasks of the days from ``first`` to ``last``, both included, whatever their state."""
+        return self.many(_BETWEEN, first=first, last=last)
+
+    def for_goal(self, goal_id: int) -> tuple[Task, ...]:
+        """All tasks that serve the goal, earliest day first."""
+        return self.many(_FOR_GOAL, goal_id=goal_id)
+
+    def next_number(self, day: date) -> int:
+        """The number for the next task of the day: above every number there, and none that a pushed task may bring back."""
+        given = {"person_id": self._person_id, "day": day, "day_text": f'"{day.isoformat()}"'}
+        highest, count = self._connection.execute(_NUMBERS_GIVEN, given).one()
+        return max(int(highest or 0), int(count)) + 1

@@ -1,0 +1,73 @@
+"""Clocking in and out."""
+
+from __future__ import annotations
+
+from tests.stage import Stage
+
+
+def minutes(stage: Stage) -> object:
+    return stage.look(lambda desk: [each.minutes for each in desk.stints.all()])
+
+
+def test_in_and_out_log_the_hours_between(stage: Stage) -> None:
+    assert stage.say("in workshop").lines == ["Workshop: clock running since 09:00."]
+    stage.at("2026-03-02 12:30")
+    assert stage.say("out").lines[0] == "Workshop, Mon 2 Mar, 09:00–12:30: 3 h 30"
+    assert minutes(stage) == [210]
+
+
+def test_the_button_under_a_clock_in_clocks_out(stage: Stage) -> None:
+    stage.say("in workshop")
+    stage.at("2026-03-02 10:00")
+    stage.tap("Clock out")
+    assert minutes(stage) == [60]
+
+
+def test_clocking_in_elsewhere_ends_the_first_clock_at_that_moment(stage: Stage) -> None:
+    stage.say("in workshop")
+    stage.at("2026-03-02 13:00")
+    answer = stage.say("in museum")
+    assert answer.lines == ["Workshop, Mon 2 Mar, 09:00–13:00: 4 h", "Museum: clock running since 13:00."]
+
+
+def test_clocking_in_twice_says_since_when_it_runs(stage: Stage) -> None:
+    stage.say("in workshop")
+    stage.at("2026-03-02 09:30")
+    assert stage.say("in workshop").lines == ["Workshop has been running since 09:00. Nothing changed."]
+
+
+def test_a_clock_may_start_and_stop_at_a_time_said(stage: Stage) -> None:
+    stage.say("in workshop at 8:15")
+    assert stage.say("out 8:45").lines[0] == "Workshop, Mon 2 Mar, 08:15–08:45: 30 min"
+
+
+def test_a_clock_cannot_start_in_the_future(stage: Stage) -> None:
+    assert stage.say("in workshop at 11:00").text == "11:00 is still to come, so the clock was left alone."
+
+
+def test_a_clock_cannot_stop_before_it_started(stage: Stage) -> None:
+    stage.say("in workshop")
+    assert stage.say("out 8:30").text == "The end, 08:30, is not after the start, so nothing was logged."
+
+
+def test_out_with_no_clock_running_says_so(stage: Stage) -> None:
+    assert stage.say("out").text == "No clock is running."
+
+
+def test_less_than_a_minute_stops_the_clock_and_logs_nothing(stage: Stage) -> None:
+    stage.say("in workshop")
+    stage.now = stage.now.replace(second=30)
+    assert "not after the start" in stage.say("out").text
+
+
+def test_a_bare_amount_goes_to_the_clocked_in_job_and_says_why(stage: Stage) -> None:
+    stage.say("in museum")
+    stage.at("2026-03-02 11:00")
+    assert stage.say("1h").lines[:2] == ["Museum, Mon 2 Mar: 1 h", "Museum, as you are clocked in there."]
+
+
+def test_a_clock_over_midnight_counts_for_the_day_it_started(stage: Stage) -> None:
+    stage.at("2026-03-02 22:00")
+    stage.say("in museum")
+    stage.at("2026-03-03 01:00")
+    assert stage.say("out").lines[0] == "Museum, Mon 2 Mar, 22:00–01:00: 3 h"

@@ -1,0 +1,137 @@
+"""Commitments, routines and targets."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.stage import Stage
+
+
+def test_a_commitment_is_said_back_in_exact_terms(stage: Stage) -> None:
+    assert stage.say("appt tue 10:00-10:45 dentist").text == "Added: Tue 3 Mar, 10:00–10:45 dentist."
+
+
+def test_without_an_end_it_is_an_hour_and_says_so(stage: Stage) -> None:
+    assert stage.say("appt tomorrow 15:00 dentist").lines == [
+        "Added: Tue 3 Mar, 15:00–16:00 dentist.",
+        "An hour long, as no end was said.",
+    ]
+
+
+def test_without_a_time_it_is_for_the_day_and_blocks_no_hours(stage: Stage) -> None:
+    free = stage.say("tomorrow").lines[-1]
+    assert stage.say("appt tomorrow birthday").text == "Added: Tue 3 Mar, all day birthday."
+    view = stage.say("tomorrow").lines
+    assert "All day: birthday" in view
+    assert view[-1] == free
+
+
+def test_a_recurring_one_names_its_rule(stage: Stage) -> None:
+    answer = stage.say("choir every thursday 19:30-21:00 minor")
+    assert answer.text == "Added: Thu 5 Mar, 19:30–21:00 choir (minor), every Thursday."
+
+
+def test_a_clash_is_named(stage: Stage) -> None:
+    stage.say("appt tue 10-11 dentist")
+    assert stage.say("appt tue 10:30-12 bank").lines[1] == "At the same time: dentist."
+
+
+def test_outside_the_waking_hours_is_pointed_out(stage: Stage) -> None:
+    assert stage.say("appt tue 21:30-22:30 stargazing").lines[1] == "It lies outside your waking hours."
+
+
+def fill_thursday(stage: Stage) -> None:
+    for text in ("appt thu 9-10 school", "appt thu 11-12 plumber", "appt thu 14-15 bank"):
+        stage.say(text)
+
+
+def test_the_fourth_major_commitment_of_a_day_is_pointed_out_with_lighter_days(stage: Stage) -> None:
+    fill_thursday(stage)
+    answer = stage.say("appt thu 18-19 dentist")
+    assert answer.lines[1] == (
+        "Thu 5 Mar now has 4 major commitments; more than three is a lot for one day. "
+        "Lighter, with that part of day free: Mon 2 Mar, Tue 3 Mar and Wed 4 Mar."
+    )
+    assert answer.labels == ["Move to Mon 2 Mar", "Move to Tue 3 Mar", "Move to Wed 4 Mar", "Undo"]
+
+
+def test_a_minor_one_is_never_too_much(stage: Stage) -> None:
+    fill_thursday(stage)
+    assert len(stage.say("appt thu 18-19 walk minor").lines) == 1
+
+
+def test_a_lighter_day_is_one_tap_away_and_only_one(stage: Stage) -> None:
+    fill_thursday(stage)
+    stage.say("appt thu 18-19 dentist")
+    assert stage.tap("Move to Tue 3 Mar").lines[0] == "Moved: Tue 3 Mar, 18:00–19:00 dentist."
+    assert "no longer of use" in stage.tap("Move to Wed 4 Mar").text or "chose that already" in stage.tap("Move to Wed 4 Mar").text
+
+
+def test_a_commitment_is_moved_by_its_words(stage: Stage) -> None:
+    stage.say("appt tue 10:00-10:45 dentist")
+    assert stage.say("move dentist to fri 16:00").lines[0] == "Moved: Fri 6 Mar, 16:00–16:45 dentist."
+
+
+def test_of_a_recurring_one_only_the_next_time_is_moved(stage: Stage) -> None:
+    stage.say("choir every thursday 19:30-21:00 minor")
+    stage.say("move choir to friday")
+    week = stage.say("week").text
+    assert "Fri 6 Mar: evening choir 19:30" in week
+    assert "Thu 5 Mar: nothing fixed" in week
+    assert "Thu 12 Mar: evening choir 19:30" in stage.say("next week").text
+
+
+def test_a_single_one_is_cancelled(stage: Stage) -> None:
+    stage.say("appt tue 10-11 dentist")
+    assert stage.say("cancel dentist").text == "Cancelled: Tue 3 Mar, 10:00–11:00 dentist."
+    assert stage.say("cancel dentist").text == "I find no commitment “dentist” from today on."
+
+
+def test_cancelling_a_recurring_one_asks_once_or_every_time(stage: Stage) -> None:
+    stage.say("choir every thursday 19:30-21:00")
+    answer = stage.say("cancel choir")
+    assert answer.labels == ["Only Thu 5 Mar", "Every time"]
+    assert stage.tap("Only Thu 5 Mar").text == "Cancelled: Thu 5 Mar, 19:30–21:00 choir."
+    assert "choir" not in stage.say("week").text
+    assert "choir" in stage.say("next week").text
+
+
+def test_every_time_cancels_the_series(stage: Stage) -> None:
+    stage.say("choir every thursday 19:30-21:00")
+    stage.say("cancel choir")
+    assert stage.tap("Every time").text == "Cancelled, every time: choir."
+    assert "choir" not in stage.say("next week").text
+
+
+def test_a_day_named_cancels_that_days_occurrence_at_once(stage: Stage) -> None:
+    stage.say("choir every thursday 19:30-21:00")
+    assert stage.say("cancel choir thursday").text == "Cancelled: Thu 5 Mar, 19:30–21:00 choir."
+
+
+def test_a_recurring_one_keeps_its_wall_clock_over_a_clock_change(stage: Stage) -> None:
+    # Europe/Brussels changes on 29 March 2026 (tz database).
+    stage.say("choir every thursday 19:30-21:00")
+    stage.at("2026-03-30 09:00")
+    assert "Thu 2 Apr: evening choir 19:30" in stage.say("week").text
+
+
+def test_a_routine_is_said_back(stage: Stage) -> None:
+    assert stage.say("routine exercise 30m every day 7-8").text == "Routine: exercise, 30 min, every day, between 07:00 and 08:00."
+
+
+@pytest.mark.parametrize(
+    ("said", "answer"),
+    [
+        ("target learning at least 5h", "Learning: at least 5 h a week, from today on."),
+        ("target museum at most 20h", "Museum: at most 20 h a week, from today on."),
+        ("target family 5-10h", "Family: 5 h to 10 h a week, from today on."),
+    ],
+)
+def test_a_target_is_said_back(stage: Stage, said: str, answer: str) -> None:
+    assert stage.say(said).text == answer
+
+
+def test_a_target_set_again_in_the_same_week_replaces_the_first(stage: Stage) -> None:
+    stage.say("target learning at least 5h")
+    stage.say("target learning at least 6h")
+    assert stage.look(lambda desk: [each.at_least_minutes for each in desk.targets.all()]) == [360]

@@ -1,0 +1,104 @@
+"""Goals: add, meet, carry, drop."""
+
+from __future__ import annotations
+
+from tests.stage import Stage
+
+
+def goals(stage: Stage) -> object:
+    return stage.look(lambda desk: [(each.title, each.period.isoformat(), each.state.value, each.carried) for each in desk.goals.all()])
+
+
+def test_a_goal_belongs_to_this_week_and_takes_its_categorys_section(stage: Stage) -> None:
+    answer = stage.say("goal finish chapter 4 learning 3h")
+    assert answer.lines == ["Goal for this week: finish chapter 4, 3 h.", "Learning, personal."]
+    assert goals(stage) == [("finish chapter 4", "2026-03-02", "open", 0)]
+
+
+def test_a_month_goal_belongs_to_the_month(stage: Stage) -> None:
+    assert stage.say("month goal paint the shed home").lines[0] == "Goal for March 2026: paint the shed."
+
+
+def test_from_the_recap_on_a_goal_is_for_the_week_ahead(stage: Stage) -> None:
+    stage.at("2026-03-08 18:30")
+    assert stage.say("goal finish chapter 4 learning").lines[0] == "Goal for the week of 9–15 March: finish chapter 4."
+    assert "finish chapter 4" in stage.say("goals").text
+    assert stage.say("week").lines[0] == "Week of 9–15 March"
+
+
+def test_a_goal_is_met_dropped_and_opened_again_by_its_words(stage: Stage) -> None:
+    stage.say("goal finish chapter 4 learning")
+    assert stage.say("done chapter 4").text == "Met: finish chapter 4."
+    assert stage.say("done chapter 4").text == "finish chapter 4 is met already. Nothing changed."
+    assert stage.say("reopen chapter 4").text == "Open again: finish chapter 4."
+    assert stage.say("drop chapter 4").text == "Dropped: finish chapter 4."
+    assert stage.say("drop chapter 4").text == "finish chapter 4 was dropped already. Nothing changed."
+
+
+def test_meeting_a_week_goal_that_came_from_the_month_meets_both(stage: Stage) -> None:
+    stage.say("month goal paint the shed home")
+    stage.say("push paint the shed to next week")
+    stage.at("2026-03-09 09:00")
+    stage.say("done paint the shed")
+    assert goals(stage) == [("paint the shed", "2026-03-01", "met", 0), ("paint the shed", "2026-03-09", "met", 0)]
+
+
+def test_an_unmet_goal_carries_by_itself_on_monday_and_counts_it(stage: Stage) -> None:
+    stage.say("goal finish chapter 4 learning")
+    said = stage.at("2026-03-09 06:30").text
+    assert "Carried by themselves: finish chapter 4." in said
+    assert goals(stage) == [("finish chapter 4", "2026-03-02", "carried", 0), ("finish chapter 4", "2026-03-09", "open", 1)]
+
+
+def test_a_met_or_dropped_goal_does_not_carry(stage: Stage) -> None:
+    stage.say("goal finish chapter 4 learning")
+    stage.say("goal oil the gate home")
+    stage.say("done chapter 4")
+    stage.say("drop oil the gate")
+    assert "Carried" not in stage.at("2026-03-09 06:30").text
+
+
+def test_the_recaps_buttons_carry_put_back_and_drop(stage: Stage) -> None:
+    for title in ("finish chapter 4", "oil the gate", "sort the screws"):
+        stage.say(f"goal {title}")
+    stage.at("2026-03-08 18:01")
+    assert stage.tap("Carry 1").text == "Carried to next week's goals: finish chapter 4."
+    assert stage.tap("To the month 2").text == "Carried to the month's goals: oil the gate."
+    assert stage.tap("Drop 3").text == "Dropped: sort the screws."
+    assert stage.tap("Carry 1").text == "finish chapter 4 went there already. Nothing changed."
+    assert goals(stage) == [
+        ("finish chapter 4", "2026-03-02", "carried", 0),
+        ("oil the gate", "2026-03-02", "carried", 0),
+        ("sort the screws", "2026-03-02", "dropped", 0),
+        ("finish chapter 4", "2026-03-09", "open", 1),
+        ("oil the gate", "2026-03-01", "open", 0),
+    ]
+
+
+def test_carry_all_carries_every_unmet_goal(stage: Stage) -> None:
+    stage.say("goal finish chapter 4")
+    stage.say("goal oil the gate")
+    stage.at("2026-03-08 18:01")
+    assert stage.tap("Carry all").text == "Carried to next week's goals: finish chapter 4 and oil the gate."
+
+
+def test_a_task_follows_the_goal_it_serves_into_the_next_week(stage: Stage) -> None:
+    stage.say("goal finish chapter 4 learning")
+    stage.tap("Do it today")
+    stage.at("2026-03-09 06:30")
+    served = stage.look(lambda desk: [(each.goal_id, each.day.isoformat()) for each in desk.tasks.all()])
+    assert served == [(2, "2026-03-09")]
+
+
+def test_a_goal_may_be_pushed_to_a_day_as_a_task(stage: Stage) -> None:
+    stage.say("goal finish chapter 4 learning 3h")
+    stage.say("push chapter 4 to wednesday")
+    found = stage.look(lambda desk: [(each.title, each.day.isoformat(), each.estimate_minutes) for each in desk.tasks.all()])
+    assert found == [("finish chapter 4", "2026-03-04", 180)]
+
+
+def test_the_mornings_button_makes_a_task_of_a_goal_for_today(stage: Stage) -> None:
+    stage.say("goal finish chapter 4 learning 3h")
+    stage.at("2026-03-03 06:01")
+    assert stage.tap("Today: finish chapter 4").lines[0] == "Task 1 for today: finish chapter 4, 3 h."
+    assert stage.tap("Today: finish chapter 4").text == "You chose that already. Nothing changed."

@@ -1,0 +1,226 @@
+"""Logging hours, and correcting them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import pytest
+
+from storage.desk import Desk
+from storage.records import Stint
+from tests.stage import Stage
+
+
+def stints(stage: Stage) -> Sequence[Stint]:
+    found = stage.look(lambda desk: desk.stints.all())
+    assert isinstance(found, tuple)
+    return found
+
+
+def test_a_log_says_category_day_hours_break_minutes_and_the_days_total(stage: Stage) -> None:
+    stage.at("2026-03-03 18:00")
+    answer = stage.say("museum 13-17 less 30m")
+    assert answer.lines == ["Museum, Tue 3 Mar, 13:00–17:00, less 30 min: 3 h 30", "Museum today: 3 h 30 in all."]
+    assert answer.labels == ["Undo"]
+    assert [(each.minutes, each.break_minutes) for each in stints(stage)] == [(210, 30)]
+
+
+def test_totals_add_up_over_the_day(stage: Stage) -> None:
+    stage.say("yesterday 2h workshop")
+    answer = stage.say("1h30 workshop yesterday")
+    assert answer.lines[-1] == "Workshop yesterday: 3 h 30 in all."
+
+
+def test_several_stints_in_one_message_are_kept_together_and_undone_together(stage: Stage) -> None:
+    stage.say("1h workshop, 30m kids")
+    assert [each.minutes for each in stints(stage)] == [60, 30]
+    stage.tap("Undo")
+    assert stints(stage) == ()
+
+
+def test_an_unknown_category_keeps_nothing(stage: Stage) -> None:
+    answer = stage.say("2h juggling")
+    assert "nothing is recorded" in answer.text
+    assert stints(stage) == ()
+
+
+def test_overlapping_hours_are_asked_about_and_nothing_is_kept(stage: Stage) -> None:
+    stage.at("2026-03-02 18:00")
+    stage.say("workshop 9-12")
+    answer = stage.say("museum 11-13")
+    assert answer.lines == [
+        "That overlaps hours already there: Workshop, Mon 2 Mar, 09:00–12:00: 3 h. Nothing is logged yet.",
+    ]
+    assert answer.labels == ["Keep both", "Replace", "Trim"]
+    assert len(stints(stage)) == 1
+
+
+@pytest.mark.parametrize(("label", "minutes"), [("Keep both", [180, 120]), ("Replace", [120]), ("Trim", [180, 60])])
+def test_the_buttons_of_an_overlap_do_what_they_say(stage: Stage, label: str, minutes: list[int]) -> None:
+    stage.at("2026-03-02 18:00")
+    stage.say("workshop 9-12")
+    stage.say("museum 11-13")
+    stage.tap(label)
+    assert [each.minutes for each in stints(stage)] == minutes
+
+
+def test_of_the_buttons_of_an_overlap_only_one_counts(stage: Stage) -> None:
+    stage.at("2026-03-02 18:00")
+    stage.say("workshop 9-12")
+    stage.say("museum 11-13")
+    data = stage.button("Trim")
+    stage.tap("Keep both")
+    assert data
+    answer = stage.tap("Trim")
+    assert answer.text == "You chose that already. Nothing changed."
+    assert len(stints(stage)) == 2
+
+
+def test_trimming_inside_other_hours_leaves_nothing_to_log(stage: Stage) -> None:
+    stage.at("2026-03-02 18:00")
+    stage.say("workshop 9-12")
+    stage.say("museum 10-11")
+    assert stage.tap("Trim").text == "That is less than a minute, so nothing was logged."
+    assert len(stints(stage)) == 1
+
+
+def test_trimming_around_other_hours_gives_two_pieces_and_keeps_the_break_on_the_longer(stage: Stage) -> None:
+    stage.at("2026-03-02 18:00")
+    stage.say("workshop 10-11")
+    stage.say("museum 9-14 less 30m")
+    stage.tap("Trim")
+    assert [(each.minutes, each.break_minutes) for each in stints(stage)[1:]] == [(60, 0), (150, 30)]
+
+
+def test_two_stints_of_one_message_that_overlap_are_asked_about(stage: Stage) -> None:
+    stage.at("2026-03-02 18:00")
+    answer = stage.say("workshop 9-12, museum 11-13")
+    assert answer.labels == ["Keep both", "Replace", "Trim"]
+    assert stints(stage) == ()
+
+
+def test_hours_still_to_come_are_not_logged(stage: Stage) -> None:
+    answer = stage.say("workshop today 14-16")
+    assert answer.lines == ["Today, 14:00–16:00 is still to come. Nothing is logged yet."]
+    assert answer.labels == ["Log it anyway", "Plan it instead"]
+    stage.tap("Plan it instead")
+    assert stints(stage) == ()
+    assert len(stage.look(lambda desk: desk.commitments.all())) == 1  # type: ignore[arg-type]
+
+
+def test_hours_that_end_in_a_few_minutes_may_be_logged_on_the_way_out(stage: Stage) -> None:
+    stage.at("2026-03-02 11:50")
+    stage.say("workshop 9-12")
+    assert [each.minutes for each in stints(stage)] == [180]
+
+
+def test_more_than_the_day_holds_is_asked_about(stage: Stage) -> None:
+    stage.say("yesterday 20h workshop")
+    answer = stage.say("yesterday 5h museum")
+    assert answer.lines == ["With that, yesterday would have 25 h; the day has 24 h. Nothing is logged yet."]
+    stage.tap("Log it anyway")
+    assert len(stints(stage)) == 2
+
+
+def test_a_night_shift_over_the_spring_change_is_an_hour_shorter(stage: Stage) -> None:
+    # Europe/Brussels, 29 March 2026, 02:00 to 03:00 (tz database): 22:00 to 06:00 is 7 h.
+    stage.jump("2026-03-29 09:00")
+    answer = stage.say("sat workshop 22-6")
+    assert answer.lines[0] == "Workshop, Sat 28 Mar, 22:00–06:00: 7 h"
+
+
+def test_a_night_shift_over_the_autumn_change_is_an_hour_longer(stage: Stage) -> None:
+    stage.jump("2026-10-25 09:00")
+    answer = stage.say("sat workshop 22-6")
+    assert answer.lines[0] == "Workshop, Sat 24 Oct, 22:00–06:00: 9 h"
+
+
+def test_hours_on_a_task_name_it(stage: Stage) -> None:
+    stage.say("task true the wheels workshop")
+    stage.say("1h workshop on 1")
+    assert stints(stage)[0].task_ids == (1,)
+
+
+def test_hours_on_a_task_that_is_not_there_are_refused(stage: Stage) -> None:
+    assert stage.say("1h workshop on 7").text == "I find no task “7” here."
+    assert stints(stage) == ()
+
+
+def test_editing_the_message_corrects_what_it_logged_as_one_step(stage: Stage) -> None:
+    stage.say("3h workshop")
+    answer = stage.edit("2h workshop")
+    assert answer.lines == [
+        "Workshop, Mon 2 Mar: 2 h",
+        "Workshop today: 2 h in all.",
+        "This replaces what was logged before.",
+    ]
+    assert [each.minutes for each in stints(stage)] == [120]
+    stage.say("undo")
+    assert [each.minutes for each in stints(stage)] == [180]
+    stage.say("undo")
+    assert stints(stage) == ()
+
+
+def test_an_edit_that_is_not_understood_leaves_what_was_there(stage: Stage) -> None:
+    stage.say("3h workshop")
+    assert "nothing is recorded" in stage.edit("what a day that was").text
+    assert [each.minutes for each in stints(stage)] == [180]
+
+
+def test_an_edit_that_cannot_be_done_leaves_what_was_there(stage: Stage) -> None:
+    stage.say("3h workshop")
+    assert "I find no task" in stage.edit("2h workshop on 9").text
+    assert [each.minutes for each in stints(stage)] == [180]
+
+
+def test_an_edit_of_a_message_that_did_nothing_is_read_anew(stage: Stage) -> None:
+    stage.say("hello my friend")
+    assert "Workshop" in stage.edit("1h workshop").text
+
+
+@pytest.mark.parametrize(
+    ("said", "first_line"),
+    [
+        ("no, 3h", "Workshop, Mon 2 Mar: 3 h"),
+        ("make it museum", "Museum, Mon 2 Mar: 2 h"),
+        ("it was yesterday", "Workshop, Sun 1 Mar: 2 h"),
+    ],
+)
+def test_the_latest_log_can_be_corrected_in_words(stage: Stage, said: str, first_line: str) -> None:
+    stage.say("2h workshop")
+    assert stage.say(said).lines[0] == first_line
+    assert len(stints(stage)) == 1
+
+
+def test_correcting_with_nothing_logged_says_so(stage: Stage) -> None:
+    assert stage.say("no, 3h").text == "There are no hours to correct yet."
+
+
+def test_a_correction_keeps_times_that_it_does_not_change(stage: Stage) -> None:
+    stage.at("2026-03-02 18:00")
+    stage.say("workshop 9-12")
+    assert stage.say("make it museum").lines[0] == "Museum, Mon 2 Mar, 09:00–12:00: 3 h"
+
+
+def test_a_correction_into_other_hours_is_asked_about(stage: Stage) -> None:
+    stage.at("2026-03-02 18:00")
+    stage.say("workshop 9-12")
+    stage.say("museum 13-17")
+    assert "overlaps" in stage.say("make it 11-17").text
+
+
+def test_a_reply_to_an_older_message_corrects_that_one(stage: Stage) -> None:
+    older = stage.say("2h workshop").parcels[0]
+    stage.say("1h museum")
+    stage.house.database.outbox.sent(older.id, "chat:17", stage.now)
+    stage.say("no, 3h", replies_to="chat:17")
+    assert [each.minutes for each in stints(stage)] == [180, 60]
+
+
+def test_a_person_sees_hours_by_their_own_day(stage: Stage) -> None:
+    def of_monday(desk: Desk) -> object:
+        return [each.day.isoformat() for each in desk.stints.all()]
+
+    stage.jump("2026-03-03 00:30")
+    stage.say("1h workshop")
+    assert stage.look(of_monday) == ["2026-03-03"]

@@ -1,0 +1,113 @@
+"""Settings by chat, and the first conversation."""
+
+from __future__ import annotations
+
+import pytest
+
+from storage.records import Person
+from tests.stage import Stage
+
+
+def person(stage: Stage) -> Person:
+    found = stage.look(lambda desk: desk.person)
+    assert isinstance(found, Person)
+    return found
+
+
+@pytest.mark.parametrize(
+    ("said", "answer"),
+    [
+        ("morning at 6:30", "Morning message at 06:30."),
+        ("evening 20:30", "Evening nudge at 20:30, only when something is open."),
+        ("recap 17:00", "Recap at 17:00 on Sunday."),
+        ("waking 7-22", "Waking hours 07:00–22:00."),
+        ("week starts sunday", "Your week starts on Sunday; the recap comes on Saturday."),
+        ("dates month first", "Dates are read and written as Mon Mar 2."),
+        ("free share 25%", "25 percent of the free hours stay free."),
+        ("zone America/New_York", "Time zone America/New_York; it is now Mon 2 Mar there."),
+    ],
+)
+def test_a_setting_is_said_back(stage: Stage, said: str, answer: str) -> None:
+    assert stage.say(said).text == answer
+
+
+def test_a_time_set_by_chat_is_when_the_message_comes(stage: Stage) -> None:
+    stage.say("morning at 6:30")
+    assert stage.at("2026-03-03 06:29").parcels == ()
+    assert [parcel.round for parcel in stage.at("2026-03-03 06:30").parcels] == ["morning"]
+
+
+def test_a_morning_message_moved_after_it_came_does_not_come_twice(stage: Stage) -> None:
+    stage.at("2026-03-03 06:05")
+    stage.say("morning at 7:00")
+    assert stage.at("2026-03-03 23:00").parcels == ()
+    assert len(stage.at("2026-03-04 07:00").parcels) == 1
+
+
+def test_a_shared_location_sets_place_and_zone(stage: Stage) -> None:
+    answer = stage.here(40.71, -74.01)
+    assert answer.lines[0] == "Place 40.71, -74.01, time zone America/New_York."
+    assert person(stage).zone == "America/New_York"
+
+
+def test_a_place_is_looked_up_by_its_name(stage: Stage) -> None:
+    assert stage.say("place Lisbon").text == "Looking up Lisbon."
+    assert "Europe/Lisbon" in stage.tick().text
+    assert person(stage).zone == "Europe/Lisbon"
+
+
+def test_a_place_that_is_not_found_changes_nothing(stage: Stage) -> None:
+    stage.say("place Nowhereville")
+    assert stage.tick().text.startswith("I find no place called Nowhereville.")
+    assert person(stage).zone == "Europe/Brussels"
+
+
+def test_a_value_of_no_use_is_refused(stage: Stage) -> None:
+    assert stage.say("zone Europe/Atlantis").text in {"I could not use that: Europe/Atlantis.", stage.parcels()[-1].text}
+    assert person(stage).zone == "Europe/Brussels"
+
+
+def test_the_first_conversation_takes_six_messages_with_defaults_on_buttons(stage: Stage) -> None:
+    said = [stage.say("/start")]
+    while "Keep this" in said[-1].labels:
+        said.append(stage.tap("Keep this"))
+    assert len(said) == 6
+    assert said[-1].lines[0] == "That is all. Write as you would say it:"
+
+
+def test_the_first_conversation_takes_bare_answers(stage: Stage) -> None:
+    stage.say("/start")
+    assert stage.say("Lisbon").text == "Looking up Lisbon."
+    assert "When are you up?" in stage.tick().text
+    assert "What do your hours go to?" in stage.say("7-22").text
+    assert "Choir" in stage.say("choir, garden club").text or "paid jobs" in stage.parcels()[-1].text
+    assert "When shall I write?" in stage.say("museum, choir").text
+    assert "That is all." in stage.say("6:30 and 20:30").text
+    me = person(stage)
+    assert (me.zone, me.waking_start.hour, me.morning_at.minute, me.evening_at.minute) == ("Europe/Lisbon", 7, 30, 30)
+    assert stage.look(lambda desk: sorted(desk.categories.get(job.category_id).name for job in desk.jobs.all())) == ["choir", "museum"]
+
+
+def test_it_can_be_left_at_any_point_and_taken_up_later(stage: Stage) -> None:
+    stage.say("/start")
+    stage.tap("Keep this")
+    assert "Workshop, Mon 2 Mar: 2 h" in stage.say("2h workshop").text
+    stage.at("2026-03-03 09:00")
+    assert "When are you up?" in stage.say("/start").text
+
+
+def test_skipping_the_rest_ends_it(stage: Stage) -> None:
+    stage.say("/start")
+    assert "That is all." in stage.tap("Skip the rest").text
+    assert "nothing is recorded" in stage.say("Lisbon").text
+
+
+def test_words_that_answer_no_question_are_not_taken_for_a_place(stage: Stage) -> None:
+    assert "nothing is recorded" in stage.say("Lisbon").text
+    stage.say("/start")
+    stage.say("2h workshop")
+    assert "nothing is recorded" in stage.say("Lisbon").text
+
+
+def test_every_reply_works_before_the_first_conversation(stage: Stage) -> None:
+    assert "Museum" in stage.say("3h museum").text

@@ -1,0 +1,139 @@
+"""Tasks: add, close, drop, reopen, push."""
+
+from __future__ import annotations
+
+from tests.stage import Stage
+
+
+def tasks(stage: Stage) -> object:
+    return stage.look(lambda desk: [(each.title, each.day.isoformat(), each.state.value) for each in desk.tasks.all()])
+
+
+def test_a_task_is_kept_under_the_days_next_number(stage: Stage) -> None:
+    assert stage.say("task order spokes 30m workshop").lines == ["Task 1 for today: order spokes, 30 min.", "Workshop."]
+    assert stage.say("task call the glazier").lines == ["Task 2 for today: call the glazier."]
+
+
+def test_a_task_may_be_for_another_day(stage: Stage) -> None:
+    assert stage.say("task order spokes friday").lines == ["Task 1 for Fri 6 Mar: order spokes."]
+
+
+def test_a_task_that_does_not_fit_the_free_hours_is_pointed_out(stage: Stage) -> None:
+    stage.say("appt today 10-20 fair")
+    answer = stage.say("task clean the shed 3h home")
+    assert answer.lines[-1] == "The tasks of that day now need 3 h; 1 h 36 are free to fill."
+
+
+def test_tasks_are_closed_by_number_words_or_all_at_once(stage: Stage) -> None:
+    for title in ("order spokes", "call the glazier", "oil the chains", "true the wheels"):
+        stage.say(f"task {title}")
+    assert stage.say("done 1").text == "Closed: order spokes."
+    assert stage.say("done glazier").text == "Closed: call the glazier."
+    assert stage.say("done all").text == "Closed: oil the chains and true the wheels."
+
+
+def test_closing_with_minutes_logs_them_on_the_tasks_category(stage: Stage) -> None:
+    stage.say("task order spokes workshop")
+    answer = stage.say("closed 1 in 45m")
+    assert answer.lines == ["Closed: order spokes.", "Workshop, Mon 2 Mar: 45 min", "Workshop today: 45 min in all."]
+
+
+def test_closing_with_minutes_and_no_category_asks_which(stage: Stage) -> None:
+    stage.say("task call the glazier")
+    answer = stage.say("closed 1 in 45m")
+    assert answer.lines == ["Which do you mean?"]
+    stage.tap(next(label for label in answer.labels if "museum" in label))
+    assert stage.look(lambda desk: [each.minutes for each in desk.stints.all()]) == [45]
+    assert tasks(stage) == [("call the glazier", "2026-03-02", "closed")]
+
+
+def test_closing_what_is_closed_says_so_and_changes_nothing(stage: Stage) -> None:
+    stage.say("task order spokes")
+    stage.say("done 1")
+    answer = stage.say("done 1")
+    assert answer.text == "order spokes is closed already. Nothing changed."
+    assert answer.labels == []
+
+
+def test_a_number_that_is_not_there_is_named(stage: Stage) -> None:
+    assert stage.say("done 4").text == "I find no task “4” here."
+
+
+def test_with_nothing_open_all_says_so(stage: Stage) -> None:
+    assert stage.say("done all").text == "No task is open."
+
+
+def test_dropped_tasks_can_be_opened_again(stage: Stage) -> None:
+    stage.say("task order spokes")
+    assert stage.say("drop 1").text == "Dropped: order spokes."
+    assert stage.say("drop 1").text == "order spokes was dropped already. Nothing changed."
+    assert stage.say("reopen 1").text == "Open again: order spokes."
+    assert stage.say("reopen 1").text == "order spokes is open already. Nothing changed."
+
+
+def test_a_push_goes_to_tomorrow_unless_a_day_is_named(stage: Stage) -> None:
+    stage.say("task order spokes")
+    stage.say("task call the glazier")
+    assert stage.say("push 1").text == "Pushed to tomorrow: order spokes."
+    assert stage.say("push 2 to friday").text == "Pushed to Fri 6 Mar: call the glazier."
+    assert tasks(stage) == [("order spokes", "2026-03-03", "open"), ("call the glazier", "2026-03-06", "open")]
+
+
+def test_a_pushed_task_remembers_each_push(stage: Stage) -> None:
+    stage.say("task order spokes")
+    stage.say("push 1")
+    stage.at("2026-03-03 20:30")
+    assert "1 order spokes, pushed once" in stage.say("today").lines
+
+
+def test_a_task_may_become_a_goal_of_next_week_or_of_the_month(stage: Stage) -> None:
+    stage.say("task repaint the sign home")
+    stage.say("task sort the screws")
+    assert stage.say("push 1 to next week").text == "Pushed to next week's goals: repaint the sign."
+    assert stage.say("push 2 to the month").text == "Pushed to the month's goals: sort the screws."
+    goals = stage.look(lambda desk: [(each.title, each.horizon.value, each.period.isoformat()) for each in desk.goals.all()])
+    assert goals == [("repaint the sign", "week", "2026-03-09"), ("sort the screws", "month", "2026-03-01")]
+    assert tasks(stage) == []
+
+
+def test_what_is_left_open_goes_to_the_next_day_by_itself(stage: Stage) -> None:
+    stage.say("task order spokes")
+    said = stage.at("2026-03-03 06:30").text
+    assert "Left from before: order spokes." in said
+    assert tasks(stage) == [("order spokes", "2026-03-03", "open")]
+
+
+def test_closing_the_last_task_of_a_goal_offers_to_meet_the_goal(stage: Stage) -> None:
+    stage.say("goal finish chapter 4 learning 3h")
+    stage.say("task read ten pages for goal chapter 4")
+    answer = stage.say("done 1")
+    assert "Goal met: finish chapter 4" in answer.labels
+    assert stage.tap("Goal met: finish chapter 4").text == "Met: finish chapter 4."
+
+
+def test_a_task_for_a_goal_that_is_not_there_is_refused(stage: Stage) -> None:
+    assert stage.say("task read ten pages for goal swimming").text == "I find no goal “swimming”."
+    assert tasks(stage) == []
+
+
+def test_a_task_pushed_back_to_the_goals_carries_the_goal_it_serves(stage: Stage) -> None:
+    stage.say("goal finish chapter 4 learning 3h")
+    stage.tap("Do it today")
+    stage.say("push 1 to next week")
+    states = stage.look(lambda desk: [(each.state.value, each.period.isoformat()) for each in desk.goals.all()])
+    assert states == [("carried", "2026-03-02"), ("open", "2026-03-09")]
+
+
+def test_tapping_an_old_button_says_what_became_of_it(stage: Stage) -> None:
+    stage.say("task order spokes")
+    stage.at("2026-03-02 20:01")
+    stage.tap("Close 1")
+    assert stage.tap("Close 1").text == "order spokes is closed already. Nothing changed."
+    assert stage.tap("Push 1").text == "order spokes is there already. Nothing changed."
+
+
+def test_a_keep_as_task_button_keeps_the_words(stage: Stage) -> None:
+    stage.say("that blue paint for the gate")
+    stage.tap("Keep as task")
+    assert tasks(stage) == [("that blue paint for the gate", "2026-03-02", "open")]
+    assert stage.tap("Keep as task").text == "You chose that already. Nothing changed."

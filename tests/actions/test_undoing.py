@@ -1,0 +1,154 @@
+"""Undo, in several levels, of words and of taps, and back again; byte for byte."""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import closing
+
+import pytest
+
+from tests.stage import Stage
+
+APART = {"journal_entries", "journal_changes", "journal_numbers", "parcels", "taps", "rounds", "handled", "sqlite_sequence", "forecasts"}
+"""The journal itself, and the post, which no undo can take back: what was sent was sent."""
+
+Dump = dict[str, list[tuple[object, ...]]]
+
+
+def dump(stage: Stage) -> Dump:
+    """Every row of every table of what the person keeps, as it lies."""
+    with closing(sqlite3.connect(stage.path)) as connection:
+        names = [name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")]
+        return {name: list(connection.execute(f'SELECT * FROM "{name}"')) for name in names if name not in APART}
+
+
+SETTING = (
+    "task order spokes 30m workshop",
+    "task call the glazier",
+    "task sort the screws",
+    "goal finish chapter 4 learning 3h",
+    "month goal paint the shed home",
+    "appt wed 10-11 dentist",
+    "choir every thursday 19:30-21:00 minor",
+    "target learning at least 4h",
+    "yesterday 2h workshop",
+    "yesterday museum 13-17",
+    "done 3",
+    "in workshop at 8:00",
+)
+
+ACTIONS = (
+    "1h family",
+    "yesterday 9-12 workshop, 1h learning",
+    "no, 3h",
+    "make it workshop",
+    "in museum",
+    "out",
+    "done 1",
+    "closed 1 in 45m",
+    "done all",
+    "done chapter 4",
+    "drop 2",
+    "reopen 3",
+    "push 1",
+    "push 1 to friday",
+    "push 2 to next week",
+    "push 2 to the month",
+    "push chapter 4 to next week",
+    "push chapter 4 to the month",
+    "push chapter 4 to wednesday",
+    "push paint the shed to next week",
+    "task oil the chains tomorrow",
+    "goal sort the tools workshop",
+    "month goal read two books learning",
+    "appt fri 10-11 bank",
+    "shift every mon and wed 9-12 workshop",
+    "move dentist to fri 16:00",
+    "move choir to friday",
+    "cancel dentist",
+    "cancel choir thursday",
+    "routine exercise 30m every day 7-8",
+    "target museum at most 20h",
+    "target learning at least 6h",
+    "morning at 6:30",
+    "waking 7-22",
+    "week starts sunday",
+    "zone America/New_York",
+    "free share 30%",
+    "dates month first",
+    "done 1, push 2 to friday, 1h family",
+)
+
+
+@pytest.fixture
+def lived_in(stage: Stage) -> Stage:
+    for text in SETTING:
+        stage.say(text)
+    return stage
+
+
+@pytest.mark.parametrize("text", ACTIONS)
+def test_undo_brings_back_every_table_byte_for_byte_and_redo_the_change(lived_in: Stage, text: str) -> None:
+    before = dump(lived_in)
+    answer = lived_in.say(text)
+    after = dump(lived_in)
+    assert after != before, answer.text
+    assert answer.labels[-1] == "Undo"
+    lived_in.tap("Undo")
+    assert dump(lived_in) == before
+    assert lived_in.tap("Undo").text.startswith("Done again")
+    assert dump(lived_in) == after
+
+
+def test_undo_goes_back_level_by_level(lived_in: Stage) -> None:
+    states = [dump(lived_in)]
+    for text in ACTIONS[:8]:
+        lived_in.say(text)
+        states.append(dump(lived_in))
+    for state in dict.fromkeys(map(repr, reversed(states[:-1]))):
+        while repr(dump(lived_in)) != state:
+            assert "Taken back" in lived_in.say("undo").text
+    assert dump(lived_in) == states[0]
+
+
+def test_an_edit_is_one_step_to_undo(lived_in: Stage) -> None:
+    lived_in.say("1h family")
+    before = dump(lived_in)
+    lived_in.edit("2h family")
+    lived_in.say("undo")
+    assert dump(lived_in) == before
+
+
+def test_undo_of_a_tap_is_undo_like_any_other(lived_in: Stage) -> None:
+    lived_in.at("2026-03-02 20:01")
+    before = dump(lived_in)
+    lived_in.tap("Close 1")
+    lived_in.say("undo")
+    assert dump(lived_in) == before
+
+
+def test_an_undo_button_works_once(lived_in: Stage) -> None:
+    lived_in.say("1h family")
+    data = lived_in.button("Undo")
+    lived_in.tap("Undo")
+    again = lived_in.hear_tap(data)
+    assert again.text == "That was taken back already. Nothing changed."
+
+
+def test_what_changed_since_is_left_as_it_is(lived_in: Stage) -> None:
+    lived_in.say("task wash the van")
+    data = lived_in.button("Undo")
+    lived_in.say("push van to friday")
+    before = dump(lived_in)
+    assert lived_in.hear_tap(data).text.startswith("That has been changed since, so it stays: Task 4 for today")
+    assert dump(lived_in) == before
+
+
+def test_with_nothing_done_there_is_nothing_to_take_back(stage: Stage) -> None:
+    assert stage.say("undo").text == "There is nothing to take back."
+
+
+def test_undo_never_takes_back_what_a_round_did(stage: Stage) -> None:
+    stage.say("task order spokes")
+    stage.at("2026-03-03 06:30")
+    assert stage.say("undo").text.startswith("That has been changed since")

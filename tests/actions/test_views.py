@@ -1,0 +1,133 @@
+"""What the person asks to see."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.stage import Stage
+
+
+@pytest.fixture
+def busy(stage: Stage) -> Stage:
+    for text in (
+        "workshop shift every mon and wed 9-17 workshop",
+        "appt tue 10-11 dentist",
+        "task order spokes 30m workshop",
+        "goal finish chapter 4 learning 3h",
+        "month goal paint the shed home",
+        "target learning at least 4h",
+    ):
+        stage.say(text)
+    stage.at("2026-03-03 18:00")
+    for text in ("yesterday 9-12 workshop", "1h learning", "wed last week 2h workshop"):
+        stage.say(text)
+    return stage
+
+
+def test_a_day_shows_what_is_fixed_open_logged_and_free(busy: Stage) -> None:
+    assert busy.say("today").lines == [
+        "Tuesday 3 March",
+        "Morning: 10:00–11:00 dentist",
+        "",
+        "1 order spokes, 30 min, pushed once",
+        "Logged: Learning 1 h.",
+        "",
+        "Free: 3 h; 36 min of it stays free. Tasks need 30 min: they fit.",
+    ]
+
+
+def test_another_day_is_shown_by_its_name(busy: Stage) -> None:
+    assert busy.say("tomorrow").lines[:2] == ["Wednesday 4 March", "Morning: 09:00–17:00 workshop shift"]
+
+
+def test_a_running_clock_is_shown(busy: Stage) -> None:
+    busy.say("in museum")
+    assert "Clock running: Museum since 18:00." in busy.say("today").lines
+
+
+def test_a_week_shows_each_day_by_part(busy: Stage) -> None:
+    assert busy.say("week").lines[:5] == [
+        "Week of 2–8 March",
+        "Mon 2 Mar: morning workshop shift 09:00",
+        "Tue 3 Mar: morning dentist 10:00; 1 task",
+        "Wed 4 Mar: morning workshop shift 09:00",
+        "Thu 5 Mar: nothing fixed",
+    ]
+
+
+def test_a_day_that_holds_too_much_is_named_in_the_week(busy: Stage) -> None:
+    for text in ("appt thu 9-10 school", "appt thu 11-12 plumber", "appt thu 14-15 bank", "appt thu 18-19 vet"):
+        busy.say(text)
+    assert "Thu 5 Mar holds 4 major commitments, more than three." in busy.say("week").lines
+
+
+def test_hours_of_the_week_so_far_stand_beside_those_before(busy: Stage) -> None:
+    assert busy.say("hours").lines == [
+        "Hours, 2–3 March",
+        "Workshop: 3 h",
+        "Learning: 1 h",
+        "Together: 4 h",
+    ]
+
+
+def test_hours_of_a_span_are_compared_with_the_span_before(busy: Stage) -> None:
+    assert busy.say("hours this week").lines == [
+        "Hours, 2–8 March",
+        "Workshop: 3 h, before 2 h",
+        "Learning: 1 h, wanted at least 4 h, before 0 min",
+        "Together: 4 h",
+        "“Before” is the same number of days just before.",
+    ]
+
+
+def test_hours_of_one_category(busy: Stage) -> None:
+    assert busy.say("hours workshop").lines == ["Workshop, 2–3 March", "Workshop: 3 h"]
+
+
+def test_a_span_without_hours_says_so(busy: Stage) -> None:
+    assert busy.say("hours 1/1 to 31/1").lines[1:] == ["No hours logged."]
+
+
+def test_goals_are_shown_by_section(busy: Stage) -> None:
+    assert busy.say("goals").lines == [
+        "Goals of this week",
+        "Personal: finish chapter 4, 3 h",
+        "",
+        "Goals of this month",
+        "Personal: paint the shed",
+    ]
+
+
+def test_a_month_shows_hours_and_pending_goals(busy: Stage) -> None:
+    lines = busy.say("month").lines
+    assert lines[:3] == ["March 2026", "Workshop: 3 h", "Learning: 1 h"]
+    assert "paint the shed" in lines
+
+
+def test_a_timesheet_lists_the_days_of_the_pay_period(busy: Stage) -> None:
+    answer = busy.say("timesheet workshop")
+    assert answer.lines[1:] == ["2–8 March", "Mon 2 Mar: 09:00–12:00: 3 h", "Together: 3 h"]
+    assert busy.tap("Period before").lines[2] == "Wed 25 Feb: 2 h"
+
+
+def test_with_two_jobs_a_bare_timesheet_asks_which(busy: Stage) -> None:
+    assert len(busy.say("timesheet").labels) == 2
+
+
+def test_a_category_that_is_no_job_has_no_timesheet(busy: Stage) -> None:
+    assert "no job" in busy.say("timesheet learning").text
+
+
+def test_settings_are_shown_in_words(busy: Stage) -> None:
+    text = busy.say("settings").text
+    assert "Morning 06:00, evening 20:00" in text
+    assert "Workshop (work), also bike and shop" in text
+
+
+def test_help_teaches_by_example(busy: Stage) -> None:
+    assert "done 1, or: done glazier" in busy.say("help tasks").lines
+    assert "Hours" in busy.say("help").labels
+
+
+def test_privacy_says_what_is_kept(busy: Stage) -> None:
+    assert busy.say("/privacy").lines[0] == "What is kept"

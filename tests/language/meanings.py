@@ -1,0 +1,187 @@
+"""Meanings of every kind that a reply can have, for property tests. Titles are made of the words that make trouble."""
+
+from __future__ import annotations
+
+from datetime import date, time
+from zoneinfo import ZoneInfo
+
+from hypothesis import strategies as st
+
+from bot.language.elapsed import elapsed_minutes
+from bot.language.meaning import (
+    AddCommitment,
+    AddGoal,
+    AddRoutine,
+    AddTask,
+    Amend,
+    Cancel,
+    ClockIn,
+    ClockOut,
+    Close,
+    Drop,
+    Log,
+    Meaning,
+    Move,
+    Pick,
+    Push,
+    Reopen,
+    SaidStint,
+    Set,
+    SetTarget,
+    Several,
+    Show,
+    Undo,
+)
+from tests.language.person import CATEGORIES
+
+ZONE = ZoneInfo("Europe/Brussels")
+TROUBLE = """
+call Ann the glazier spokes 2h friday today push done every tuesday workshop museum kids on - at 9 9-12 for goal and minor task 1 month week
+tomorrow, to from 30m less noon Bo's café x2 drop appt reading's (new) no home
+"""
+RULES = (
+    "FREQ=DAILY",
+    "FREQ=DAILY;INTERVAL=2",
+    "FREQ=WEEKLY;BYDAY=TU",
+    "FREQ=WEEKLY;BYDAY=TU,TH",
+    "FREQ=WEEKLY;BYDAY=MO,TU,WE,TH,FR",
+    "FREQ=WEEKLY;INTERVAL=2;BYDAY=MO",
+    "FREQ=MONTHLY;BYDAY=1FR",
+)
+
+days = st.dates(date(2025, 1, 1), date(2028, 12, 31))
+times = st.builds(time, st.integers(0, 23), st.sampled_from((0, 5, 15, 30, 45, 59)))
+names = st.sampled_from([category.name for category in CATEGORIES])
+maybe_names = st.none() | names
+lengths = st.integers(1, 14 * 60)
+maybe_lengths = st.none() | lengths
+titles = st.lists(st.sampled_from(TROUBLE.split()), min_size=1, max_size=6).map(" ".join)
+numbers = st.lists(st.integers(1, 40), min_size=1, max_size=4, unique=True).map(tuple)
+picks = st.builds(Pick, numbers=numbers) | st.just(Pick(all=True)) | st.builds(Pick, words=titles)
+
+
+@st.composite
+def stints(draw: st.DrawFn) -> SaidStint:
+    """Hours with or without a start and an end, a break, tasks and a note."""
+    day, category = draw(days), draw(names)
+    tasks = draw(st.just(()) | numbers)
+    note = draw(st.none() | titles)
+    start, end = draw(st.sampled_from([(None, None), (draw(times), draw(times))]))
+    gross = elapsed_minutes(day, start, end, ZONE) if start is not None and end is not None else draw(lengths)
+    away = draw(st.sampled_from([0, 0, 15, 30])) if gross > 30 else 0
+    return SaidStint(category, day, gross - away, start, end, away, tasks, note)
+
+
+@st.composite
+def spans(draw: st.DrawFn, what: str) -> Show:
+    """Something to look at over some days, or over its usual ones."""
+    first, last = sorted((draw(days), draw(days)))
+    category = draw(maybe_names)
+    if draw(st.booleans()):
+        return Show(what, category=category)  # type: ignore[arg-type]
+    return Show(what, first=first, last=last, category=category)  # type: ignore[arg-type]
+
+
+@st.composite
+def moves(draw: st.DrawFn) -> Move:
+    """A move names a day, or a time, or both."""
+    start = draw(st.none() | times)
+    day = draw(days) if start is None else draw(st.none() | days)
+    end = draw(st.none() | times) if start is not None else None
+    return Move(draw(titles), day, start, end if end != start else None, from_day=draw(st.none() | days))
+
+
+def _rules_of(day: date) -> st.SearchStrategy[str | None]:
+    """Rules that fall on ``day``."""
+    code = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")[day.weekday()]
+    monthly = f"FREQ=MONTHLY;BYDAY={(day.day - 1) // 7 + 1}{code}"
+    rules = [
+        None,
+        None,
+        "FREQ=DAILY",
+        "FREQ=DAILY;INTERVAL=2",
+        f"FREQ=WEEKLY;BYDAY={code}",
+        f"FREQ=WEEKLY;INTERVAL=2;BYDAY={code}",
+        monthly,
+    ]
+    return st.sampled_from(rules)
+
+
+@st.composite
+def commitments(draw: st.DrawFn) -> AddCommitment:
+    """A commitment on a day; one that recurs begins on it and has a time."""
+    day = draw(days)
+    rule = draw(_rules_of(day))
+    start = draw(times) if rule else draw(st.none() | times)
+    end = draw(st.none() | times) if start is not None else None
+    flags = draw(st.booleans()), draw(st.booleans())
+    return AddCommitment(draw(titles), day, start, end if end != start else None, draw(maybe_names), rule, *flags)
+
+
+@st.composite
+def amendments(draw: st.DrawFn) -> Amend:
+    """A correction of something, at least."""
+    hours = draw(st.sampled_from([(None, None), (time(9), time(12, 30)), (time(13), time(17))]))
+    minutes = draw(maybe_lengths) if hours == (None, None) else None
+    change = Amend(minutes, *hours, draw(st.none() | st.integers(1, 90)), draw(st.none() | days), draw(maybe_names))
+    return change if change != Amend() else Amend(minutes=60)
+
+
+settings = st.one_of(
+    st.builds(Set, st.sampled_from(("morning", "evening", "recap")), times.map(lambda at: f"{at:%H:%M}")),
+    st.builds(Set, st.just("week_starts"), st.sampled_from(("monday", "saturday", "sunday"))),
+    st.builds(Set, st.just("dates"), st.sampled_from(("day-month", "month-day"))),
+    st.builds(Set, st.just("place"), st.sampled_from(("Ghent", "New York", "Saint-Malo"))),
+    st.builds(Set, st.just("zone"), st.sampled_from(("Europe/Brussels", "America/New_York"))),
+    st.builds(Set, st.just("free_share"), st.integers(0, 90).map(str)),
+    st.builds(Set, st.just("quiet"), days.map(date.isoformat) | st.just("off")),
+    st.builds(Set, st.just("waking"), st.sampled_from(("07:00-22:00", "06:30-21:15", "05:00-23:45"))),
+    st.builds(
+        Set, st.just("category"), st.sampled_from(("choir; personal", "choir; work; singing", "board games; personal; chess, cards"))
+    ),
+)
+windows = st.sampled_from([(None, None), (time(7), time(9)), (time(18, 30), time(21)), (time(9), time(17, 30))])
+
+bounds = st.tuples(st.none() | st.integers(1, 2000), st.none() | st.integers(2000, 4000)).filter(any)
+targets = st.builds(lambda name, both: SetTarget(name, *both), names, bounds)
+routines = st.builds(
+    lambda title, minutes, rule, window, name: AddRoutine(title, minutes, rule, *window, name),
+    titles,
+    lengths,
+    st.sampled_from(RULES),
+    windows,
+    maybe_names,
+)
+shows = st.one_of(
+    st.builds(Show, st.just("day"), days),
+    st.sampled_from([Show("week"), Show("month"), Show("settings"), Show("help"), Show("help", topic="hours")]),
+    st.sampled_from(["hours", "goals", "timesheet"]).flatmap(spans),
+)
+logs = st.builds(Log, st.lists(stints(), min_size=1, max_size=3).map(tuple))
+goals = st.builds(AddGoal, titles, st.sampled_from(("week", "month")), maybe_names, st.none(), maybe_lengths) | st.builds(
+    AddGoal, titles, st.sampled_from(("week", "month")), st.none(), st.sampled_from(("personal", "work")), maybe_lengths
+)
+orders: st.SearchStrategy[Meaning] = st.one_of(
+    st.builds(ClockIn, maybe_names, st.none() | times),
+    st.builds(ClockOut, maybe_names, st.none() | times),
+    st.builds(Close, picks, maybe_lengths),
+    st.builds(Drop, picks),
+    st.builds(Reopen, picks),
+    st.builds(Push, picks, days | st.sampled_from(("week", "month"))),
+    st.builds(AddTask, titles, days, maybe_names, maybe_lengths, st.none() | titles),
+    goals,
+    commitments(),
+    moves(),
+    st.builds(Cancel, titles, st.none() | days),
+    routines,
+    targets,
+)
+alone: st.SearchStrategy[Meaning] = st.one_of(shows, st.just(Undo()), settings, amendments())
+
+
+def _parts(logs_first: bool, log: Log, parts: list[Meaning]) -> Meaning:
+    return Several((log, *parts) if logs_first else (*parts, log))
+
+
+several: st.SearchStrategy[Meaning] = st.builds(_parts, st.booleans(), logs, st.lists(orders, min_size=1, max_size=2))
+meanings: st.SearchStrategy[Meaning] = st.one_of(logs, orders, alone, several)

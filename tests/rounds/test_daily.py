@@ -1,0 +1,161 @@
+"""The three messages that come unasked: when, what, and how often."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from tests.stage import Stage
+
+
+@pytest.fixture
+def stage(tmp_path: Path) -> Iterator[Stage]:
+    made = Stage(tmp_path)
+    yield made
+    made.close()
+
+
+def forecast(first: str) -> str:
+    """Two days of rain from the local midnight of ``first`` on, in Open-Meteo's shape, for Brussels in winter."""
+    start = datetime.fromisoformat(first).replace(tzinfo=UTC) - timedelta(hours=1)
+    times = [int((start + timedelta(hours=n)).timestamp()) for n in range(48)]
+    hourly = {
+        "time": times,
+        "temperature_2m": [5.0] * 48,
+        "precipitation_probability": [90] * 48,
+        "precipitation": [1.0] * 48,
+        "weather_code": [63] * 48,
+        "wind_speed_10m": [10.0] * 48,
+        "wind_gusts_10m": [20.0] * 48,
+    }
+    shape = {"latitude": 51.05, "longitude": 3.72, "utc_offset_seconds": 3600, "timezone": "Europe/Brussels", "hourly": hourly}
+    return json.dumps(shape)
+
+
+def test_each_morning_has_one_message_with_the_day_in_it(stage: Stage) -> None:
+    stage.say("appt tue 10-11 dentist")
+    said = stage.at("2026-03-03 12:00")
+    assert [parcel.round for parcel in said.parcels] == ["morning"]
+    assert "Morning: 10:00–11:00 dentist" in said.lines
+    assert not said.parcels[0].silent
+
+
+def test_before_the_waking_window_it_makes_no_sound(stage: Stage) -> None:
+    stage.say("waking 7-22")
+    assert stage.at("2026-03-03 06:30").parcels[0].silent
+
+
+def test_the_weather_stands_in_it_with_its_source(stage: Stage) -> None:
+    stage.skies.payload = forecast("2026-03-03")
+    said = stage.at("2026-03-03 06:30")
+    assert "ain" in said.lines[1]
+    assert said.lines[-1] == "Weather data by Open-Meteo.com"
+
+
+def test_a_restart_asks_for_no_new_forecast(stage: Stage) -> None:
+    stage.skies.payload = forecast("2026-03-03")
+    stage.at("2026-03-03 06:00")
+    stage.crash()
+    stage.say("today")
+    stage.at("2026-03-03 08:00")
+    assert stage.skies.asked == 1
+
+
+def test_without_a_forecast_it_goes_out_on_time_and_is_rewritten_when_one_arrives(stage: Stage) -> None:
+    said = stage.at("2026-03-03 06:00")
+    assert "No forecast" in said.text
+    stage.skies.payload = forecast("2026-03-03")
+    rewritten = stage.at("2026-03-03 06:10").parcels
+    assert [(parcel.kind.value, parcel.edits) for parcel in rewritten] == [("edit", said.parcels[0].id)]
+    assert "No forecast" not in rewritten[0].text
+    assert stage.at("2026-03-03 12:00").parcels == ()
+
+
+def test_after_two_hours_without_a_forecast_it_is_left_as_it_is(stage: Stage) -> None:
+    stage.at("2026-03-03 08:05")
+    asked = stage.skies.asked
+    stage.skies.payload = forecast("2026-03-03")
+    assert stage.at("2026-03-03 19:00").parcels == ()
+    assert stage.skies.asked == asked
+
+
+def test_the_evening_is_silent_when_nothing_is_open(stage: Stage) -> None:
+    stage.say("task order spokes")
+    stage.say("done 1")
+    assert stage.at("2026-03-02 23:00").parcels == ()
+
+
+def test_the_evening_asks_about_open_tasks_and_planned_hours_without_stints(stage: Stage) -> None:
+    stage.say("museum shift every mon 13-17 museum")
+    stage.say("task order spokes")
+    said = stage.at("2026-03-02 20:00")
+    assert said.labels == ["Close 1", "Push 1", "Drop 1", "Log museum 13:00–17:00"]
+    stage.tap("Log museum 13:00–17:00")
+    assert stage.look(lambda desk: [each.minutes for each in desk.stints.all()]) == [240]
+
+
+def test_planned_hours_that_were_logged_are_not_asked_about(stage: Stage) -> None:
+    stage.say("museum shift every mon 13-17 museum")
+    stage.at("2026-03-02 18:00")
+    stage.say("4h museum")
+    assert stage.at("2026-03-02 23:00").parcels == ()
+
+
+def test_the_recap_comes_on_the_last_day_of_the_week(stage: Stage) -> None:
+    rounds = [parcel.round for parcel in stage.at("2026-03-08 23:59").parcels]
+    assert rounds.count("recap") == 1
+    assert rounds.count("morning") == 6
+
+
+def test_the_recap_adds_up_hours_and_names_goals(stage: Stage) -> None:
+    for text in (
+        "3h workshop",
+        "goal finish chapter 4 learning",
+        "goal oil the gate home",
+        "done chapter 4",
+        "museum shift every tue 13-17 museum",
+    ):
+        stage.say(text)
+    said = stage.at("2026-03-08 18:00").parcels[-1]
+    lines = said.text.split("\n")
+    assert lines[:4] == ["Your week, 2–8 March", "Workshop: 3 h", "Museum: 0 min, planned 4 h", "Together: 3 h"]
+    assert "Goals met: finish chapter 4." in lines
+    assert "1 oil the gate" in lines
+    assert "Tue 10 Mar: afternoon museum shift 13:00" in lines
+
+
+def test_what_was_missed_in_the_morning_comes_late_with_a_word(stage: Stage) -> None:
+    stage.jump("2026-03-03 10:30")
+    said = stage.tick()
+    assert said.lines[1] == "Late, as I was not running earlier."
+
+
+def test_a_morning_message_after_noon_is_of_no_use_and_left_out(stage: Stage) -> None:
+    stage.jump("2026-03-03 13:00")
+    assert stage.tick().parcels == ()
+    assert [parcel.round for parcel in stage.at("2026-03-04 06:00").parcels] == ["morning"]
+
+
+def test_after_a_week_away_only_what_still_helps_is_said(stage: Stage) -> None:
+    stage.jump("2026-03-12 10:00")
+    said = stage.tick()
+    assert [parcel.round for parcel in said.parcels] in ([], ["morning"])
+    assert [parcel.round for parcel in stage.at("2026-03-13 06:00").parcels] == ["morning"]
+
+
+def test_a_late_recap_comes_until_the_next_noon(stage: Stage) -> None:
+    stage.at("2026-03-08 12:00")
+    stage.jump("2026-03-09 09:00")
+    assert "recap" in [parcel.round for parcel in stage.tick().parcels]
+
+
+def test_a_crash_between_rounds_loses_none_and_repeats_none(stage: Stage) -> None:
+    stage.at("2026-03-03 06:00")
+    stage.crash()
+    assert stage.at("2026-03-03 19:59").parcels == ()
+    stage.crash()
+    assert [parcel.round for parcel in stage.at("2026-03-04 06:00").parcels] == ["morning"]

@@ -1,0 +1,267 @@
+"""The postman, with a carrier written by hand and a clock that the test moves."""
+
+from __future__ import annotations
+
+import asyncio
+from collections import defaultdict, deque
+from collections.abc import Callable, Coroutine
+from dataclasses import replace
+from datetime import datetime, timedelta
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from bot.channels.carrying import CarryBlocked, CarryError, CarryLater, CarryRefused
+from bot.rounds.pace import UNLIMITED, Pace
+from bot.rounds.postman import LONGEST_PAUSE, Postman, pause_after
+from storage.records import Parcel, ParcelState
+from tests.rounds.memory_outbox import START, MemoryOutbox, message, rewrite
+
+HERE, THERE = "telegram:1", "telegram:2"
+
+
+class Clock:
+    def __init__(self) -> None:
+        self.now = START
+
+    def __call__(self) -> datetime:
+        return self.now
+
+    def forward(self, seconds: float) -> None:
+        self.now += timedelta(seconds=seconds)
+
+
+class HandCarrier:
+    """Takes every parcel, except for the troubles it was given, which come first, one a try."""
+
+    def __init__(self, outbox: MemoryOutbox) -> None:
+        self.outbox = outbox
+        self.carried: list[tuple[str, str, str | None]] = []
+        self.troubles: dict[int, deque[CarryError]] = defaultdict(deque)
+        self.closed: dict[str, asyncio.Event] = {}
+
+    async def carry(self, parcel: Parcel, rewrites: str | None) -> str:
+        assert self.outbox.notes[-1] == ("trying", parcel.id)
+        if parcel.address in self.closed:
+            await self.closed[parcel.address].wait()
+        if self.troubles[parcel.id]:
+            raise self.troubles[parcel.id].popleft()
+        self.carried.append((parcel.address, parcel.text, rewrites))
+        return rewrites or f"as-{parcel.id}"
+
+
+class Round:
+    """A postman with all that is around it."""
+
+    def __init__(self, *parcels: Parcel) -> None:
+        self.outbox = MemoryOutbox(*parcels)
+        self.carrier = HandCarrier(self.outbox)
+        self.clock = Clock()
+        self.postman = Postman(self.outbox, self.carrier, self.clock, Pace(UNLIMITED, UNLIMITED))
+
+    @property
+    def texts(self) -> list[str]:
+        return [text for _, text, _ in self.carrier.carried]
+
+    def deliver(self) -> int:
+        return asyncio.run(self.postman.deliver_due())
+
+
+def test_all_that_is_owed_is_delivered_in_order_and_marked() -> None:
+    round = Round(message("first", 1), message("second", 2), message("third", 3))
+    assert round.deliver() == 3
+    assert round.texts == ["first", "second", "third"]
+    assert [(parcel.state, parcel.carried_as) for parcel in round.outbox.parcels.values()] == [
+        (ParcelState.SENT, "as-1"),
+        (ParcelState.SENT, "as-2"),
+        (ParcelState.SENT, "as-3"),
+    ]
+
+
+def test_a_try_is_noted_before_it_is_made_and_the_outcome_after() -> None:
+    round = Round(message("only", 1))
+    round.deliver()
+    assert round.outbox.notes == [("trying", 1), ("sent", 1)]
+
+
+def test_what_was_acknowledged_is_never_sent_again() -> None:
+    round = Round(message("once", 1))
+    assert [round.deliver(), round.deliver()] == [1, 0]
+    assert round.texts == ["once"]
+
+
+def test_an_acknowledged_parcel_whose_mark_failed_is_only_marked_the_next_time() -> None:
+    class FullDisk(MemoryOutbox):
+        is_full = True
+
+        def sent(self, id: int, carried_as: str, now: datetime) -> None:
+            if self.is_full:
+                raise OSError("disk full")
+            super().sent(id, carried_as, now)
+
+    round = Round(message("once", 1))
+    outbox = FullDisk(message("once", 1))
+    carrier = HandCarrier(outbox)
+    postman = Postman(outbox, carrier, round.clock, Pace(UNLIMITED, UNLIMITED))
+
+    async def story() -> int:
+        with pytest.raises(OSError, match="disk full"):
+            await postman.deliver_due()
+        outbox.is_full = False
+        return await postman.deliver_due()
+
+    assert asyncio.run(story()) == 1
+    assert len(carrier.carried) == 1
+    assert outbox.get(1).carried_as == "as-1"
+
+
+def test_an_address_that_has_to_wait_keeps_its_order_while_others_go_on() -> None:
+    round = Round(message("here 1", 1, HERE), message("here 2", 2, HERE), message("there", 3, THERE))
+    round.carrier.troubles[1].append(CarryLater(30, "asked to wait"))
+    assert round.deliver() == 1
+    assert round.texts == ["there"]
+    round.clock.forward(29)
+    assert round.deliver() == 0
+    round.clock.forward(1)
+    assert round.deliver() == 2
+    assert round.texts == ["there", "here 1", "here 2"]
+
+
+def test_the_pause_grows_with_each_try_when_nobody_says_how_long_to_wait() -> None:
+    round = Round(message("at last", 1))
+    round.carrier.troubles[1].extend([CarryLater(0, "no network")] * 3)
+    waits = []
+    for _ in range(3):
+        assert round.deliver() == 0
+        not_before = round.outbox.get(1).not_before
+        assert not_before is not None
+        waits.append((not_before - round.clock.now).total_seconds())
+        round.clock.now = not_before
+    assert waits == [1, 2, 4]
+    assert round.deliver() == 1
+
+
+@given(st.integers(0, 10_000))
+def test_pauses_never_shrink_and_never_pass_the_longest(tries: int) -> None:
+    assert pause_after(tries) <= pause_after(tries + 1) <= LONGEST_PAUSE
+
+
+@pytest.mark.parametrize("error", [CarryRefused("text is empty"), CarryBlocked("blocked by the user")])
+def test_a_refused_or_blocked_parcel_is_set_aside_and_the_next_one_goes(error: CarryError) -> None:
+    round = Round(message("never", 1), message("but this", 2))
+    round.carrier.troubles[1].append(error)
+    assert round.deliver() == 1
+    assert round.outbox.get(1).state is ParcelState.ASIDE
+    assert round.texts == ["but this"]
+
+
+def test_an_edit_names_what_it_rewrites_even_when_both_are_owed_at_once() -> None:
+    round = Round(message("no forecast yet", 1), rewrite("rain", edits=1, id=2))
+    round.deliver()
+    assert round.carrier.carried == [("telegram:99", "no forecast yet", None), ("telegram:99", "rain", "as-1")]
+
+
+def test_an_edit_of_what_was_never_carried_goes_as_a_message_of_its_own() -> None:
+    round = Round(message("refused", 1), rewrite("in full", edits=1, id=2))
+    round.carrier.troubles[1].append(CarryRefused("no"))
+    round.deliver()
+    assert round.carrier.carried == [("telegram:99", "in full", None)]
+
+
+def test_a_parcel_that_fails_for_a_day_is_given_up() -> None:
+    stale = replace(message("yesterday's weather", 1), tries=10, written=START - timedelta(days=2))
+    round = Round(stale, message("today's", 2))
+    round.carrier.troubles[1].append(CarryLater(0, "server error"))
+    assert round.deliver() == 1
+    assert round.texts == ["today's"]
+
+
+def test_days_of_being_switched_off_give_up_nothing_that_was_hardly_tried() -> None:
+    stale = replace(message("written two days ago", 1), tries=2, written=START - timedelta(days=2))
+    round = Round(stale)
+    round.carrier.troubles[1].append(CarryLater(0, "no network"))
+    assert round.deliver() == 0
+    assert round.outbox.get(1).state is ParcelState.OWED
+
+
+def run_a_while(story: Callable[[], Coroutine[None, None, None]]) -> None:
+    asyncio.run(asyncio.wait_for(story(), 5))
+
+
+def test_a_slow_address_does_not_hold_up_another() -> None:
+    round = Round(message("slow", 1, HERE))
+
+    async def story() -> None:
+        round.carrier.closed[HERE] = asyncio.Event()
+        keeping = asyncio.create_task(round.postman.keep_delivering())
+        await asyncio.sleep(0.01)
+        round.outbox.owe(message("quick", address=THERE))
+        round.postman.wake()
+        while round.texts != ["quick"]:
+            await asyncio.sleep(0.001)
+        round.carrier.closed[HERE].set()
+        while round.texts != ["quick", "slow"]:
+            await asyncio.sleep(0.001)
+        keeping.cancel()
+
+    run_a_while(story)
+
+
+def test_being_woken_delivers_at_once() -> None:
+    round = Round()
+
+    async def story() -> None:
+        keeping = asyncio.create_task(round.postman.keep_delivering())
+        await asyncio.sleep(0.01)
+        for number in range(20):
+            round.outbox.owe(message(f"message {number}"))
+            round.postman.wake()
+            await asyncio.sleep(0)
+        while len(round.texts) < 20:
+            await asyncio.sleep(0.001)
+        keeping.cancel()
+
+    run_a_while(story)
+    assert round.texts == [f"message {number}" for number in range(20)]
+
+
+def test_recalled_couriers_leave_their_parcels_owed() -> None:
+    round = Round(message("in hand", 1, HERE))
+
+    async def story() -> None:
+        round.carrier.closed[HERE] = asyncio.Event()
+        with pytest.raises(TimeoutError):
+            await asyncio.wait_for(round.postman.deliver_due(), 0.01)
+        await round.postman.recall()
+
+    run_a_while(story)
+    assert round.outbox.get(1).state is ParcelState.OWED
+    assert round.outbox.notes == [("trying", 1)]
+
+
+def test_messages_keep_to_the_pace() -> None:
+    slept: list[float] = []
+
+    async def sleep(seconds: float) -> None:
+        slept.append(seconds)
+
+    outbox = MemoryOutbox(*(message(str(number), number, HERE) for number in range(1, 8)))
+    postman = Postman(outbox, HandCarrier(outbox), Clock(), Pace(), sleep, clock=lambda: 0.0)
+    assert asyncio.run(postman.deliver_due()) == 7
+    # Five at once, then one a second; and never two overall within a thirtieth of a second.
+    assert slept == pytest.approx([0, 1 / 30, 2 / 30, 3 / 30, 4 / 30, 1, 2])
+
+
+@given(st.lists(st.sampled_from([HERE, THERE, "telegram:3"]), max_size=30), st.data())
+def test_whatever_goes_wrong_each_parcel_arrives_once_and_in_its_chats_order(addresses: list[str], data: st.DataObject) -> None:
+    round = Round(*(message(f"{number}", number, address) for number, address in enumerate(addresses, 1)))
+    for number in range(1, len(addresses) + 1):
+        for _ in range(data.draw(st.integers(0, 2))):
+            round.carrier.troubles[number].append(CarryLater(data.draw(st.integers(0, 90)), "asked to wait"))
+    for _ in range(3 * len(addresses) + 1):
+        round.deliver()
+        round.clock.forward(100)
+    for address in set(addresses):
+        wanted = [str(number) for number, its_address in enumerate(addresses, 1) if its_address == address]
+        assert [text for its_address, text, _ in round.carrier.carried if its_address == address] == wanted

@@ -1,0 +1,104 @@
+"""What the storage tests start from: a mechanic who also keeps a museum's front desk."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Callable
+from contextlib import closing
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+
+from storage.database import Database
+from storage.desk import Desk
+from storage.records import (
+    Author,
+    Category,
+    Commitment,
+    Goal,
+    Horizon,
+    Job,
+    Parcel,
+    ParcelKind,
+    Person,
+    Routine,
+    Running,
+    Section,
+    Stint,
+    Target,
+    Task,
+)
+
+NOW = datetime(2026, 3, 2, 5, 0, tzinfo=UTC)
+MONDAY = date(2026, 3, 2)
+TUESDAY = date(2026, 3, 3)
+HOUR = timedelta(hours=1)
+
+Tables = dict[str, list[tuple[object, ...]]]
+
+
+def newcomer(address: str) -> Person:
+    """A person who has not been admitted yet."""
+    return Person(0, address, "Europe/Brussels", NOW, "Ghent", 51.05, 3.72)
+
+
+def admit(database: Database, address: str) -> Person:
+    """A person with two sections and two categories, as a round set them up."""
+    person = database.people.admit(newcomer(address))
+    with database.desk(person.id, NOW) as desk:
+        desk.sections.add(Section(0, "work"))
+        desk.sections.add(Section(0, "personal"))
+        desk.categories.add(Category(0, "workshop", "work", ("bike", "shop"), "steelblue"))
+        desk.categories.add(Category(0, "museum", "work", ("desk", "front desk")))
+        desk.journal.write("Set up", None, by=Author.ROUND)
+    return person
+
+
+def fill(desk: Desk) -> None:
+    """One more row on every shelf, each with all its fields."""
+    category = desk.categories.all()[0]
+    desk.sections.add(Section(0, "family"))
+    choir = desk.categories.add(Category(0, "choir", "family", ("singing",), "plum"))
+    desk.jobs.add(Job(0, category.id, "Velo & Sons"))
+    desk.commitments.add(Commitment(0, "Rehearsal", NOW, NOW + HOUR, "Europe/Brussels", choir.id, "FREQ=WEEKLY", except_days=(TUESDAY,)))
+    desk.routines.add(Routine(0, "Stretching", 20, "FREQ=DAILY", MONDAY, category_id=choir.id))
+    goal = desk.goals.add(Goal(0, "Learn the alto part", Horizon.WEEK, MONDAY, "family", choir.id, 120))
+    desk.tasks.add(Task(0, "True the wheel", MONDAY, 1, category.id, goal.id, 45, pushes=(date(2026, 3, 1),)))
+    desk.targets.add(Target(0, category.id, MONDAY, 1200, 1440))
+    desk.stints.add(Stint(0, category.id, MONDAY, 50, NOW, NOW + HOUR, 10, (1,), "new spokes, “Ø 2 mm”"))
+    desk.running.add(Running(0, category.id, NOW))
+
+
+class GaveUpError(Exception):
+    """A unit of work broke off in the middle."""
+
+
+def work(database: Database, person: Person, act: Callable[[Desk], object], *, give_up: bool = False) -> None:
+    """Does something in a unit of work of its own; with ``give_up``, breaks off at its end."""
+    with database.desk(person.id, NOW) as desk:
+        act(desk)
+        if give_up:
+            raise GaveUpError
+
+
+def letter(text: str, address: str = "terminal:me") -> Parcel:
+    """A plain message, not yet owed."""
+    return Parcel(0, 0, address, ParcelKind.MESSAGE, text, NOW)
+
+
+def tables(path: Path, *, person_id: int | None = None) -> Tables:
+    """Every row of every table but the journal's, with the storage class of each value; of one person if asked."""
+    with closing(sqlite3.connect(path)) as connection:
+        return {name: _rows(connection, name, person_id) for name in _table_names(connection)}
+
+
+def _table_names(connection: sqlite3.Connection) -> list[str]:
+    named = connection.execute("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name")
+    return [name for (name,) in named if not name.startswith(("journal_", "sqlite_"))]
+
+
+def _rows(connection: sqlite3.Connection, table: str, person_id: int | None) -> list[tuple[object, ...]]:
+    columns = [row[1] for row in connection.execute(f"PRAGMA table_info({table})")]
+    selected = ", ".join(f'"{name}", typeof("{name}")' for name in columns)
+    owner = "person_id" if "person_id" in columns else "id" if table == "people" else None
+    where = f" WHERE {owner} = {person_id}" if owner and person_id is not None else ""
+    return sorted(connection.execute(f"SELECT {selected} FROM {table}{where}"), key=repr)

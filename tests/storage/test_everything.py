@@ -1,0 +1,59 @@
+"""All of a person can be handed out, and taken away with nothing left."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from storage.database import Database
+from storage.records import Person, RoundKind
+from storage.schema import JOURNALLED, metadata
+from tests.storage.given import NOW, fill, letter, tables
+
+
+def live(database: Database, person: Person) -> None:
+    """Something in every table that holds a person's rows."""
+    with database.desk(person.id, NOW) as desk:
+        fill(desk)
+        entry = desk.journal.write("Filled", "k1")
+        owed = desk.outbox.owe(letter("Filled", person.address))
+        desk.outbox.owe(replace(letter("Again", person.address), edits=owed.id, answers=entry.id))
+        desk.taps.note(owed.id, 0, 0, entry.id)
+        desk.rounds.plan(RoundKind.MORNING, "2026-03-02", NOW)
+        desk.journal.put_back(entry.id)
+        replacing = desk.journal.write("Instead", "k1")
+        desk.journal.undo(replacing.id, "Undone", "k2")
+
+
+def test_everything_of_a_person_is_handed_out_as_it_lies_and_nothing_of_anyone_else(
+    database: Database, person: Person, other: Person
+) -> None:
+    live(database, person)
+    kept = tables(database.path, person_id=person.id)
+    handed = {each.table: each for each in database.everything.of(person.id)}
+    assert list(handed) == [table.name for table in JOURNALLED]
+    for name, rows in handed.items():
+        assert rows.rows
+        # The raw look pairs each value with its storage class.
+        assert sorted(rows.rows, key=repr) == sorted((row[::2] for row in kept[name]), key=repr)
+        assert len(rows.columns) == len(rows.rows[0])
+
+
+def test_erasing_a_person_removes_every_row_of_theirs_and_no_other(database: Database, person: Person, other: Person) -> None:
+    for each in (person, other):
+        live(database, each)
+    refusal = replace(letter("This bot is private.", person.address), person_id=None)
+    database.handled.turn_away("u1", refusal, NOW, NOW - NOW)
+    theirs = tables(database.path, person_id=other.id)
+    database.everything.erase(person.id)
+    assert tables(database.path, person_id=other.id) == theirs
+    assert [parcel.address for parcel in database.outbox.owed(NOW)] == [other.address] * 2
+    with database._connections.reading() as connection:
+        for table in metadata.sorted_tables:
+            if "person_id" in table.c:
+                left = connection.exec_driver_sql(f'SELECT count(*) FROM "{table.name}" WHERE person_id = ?', (person.id,))
+                assert left.scalar() == 0, table.name
+
+
+def test_ids_of_an_erased_person_go_to_nobody_else(database: Database, person: Person, other: Person) -> None:
+    database.everything.erase(other.id)
+    assert database.people.admit(replace(other, id=0)).id > other.id

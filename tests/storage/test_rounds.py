@@ -1,0 +1,115 @@
+"""A round happens once, at its instant, or is known to have been missed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+
+import pytest
+
+from storage.database import Database
+from storage.errors import NotThere
+from storage.records import Person, Round, RoundKind, RoundState
+from tests.storage.given import HOUR, NOW, GaveUpError, work
+
+MORNING, EVENING = RoundKind.MORNING, RoundKind.EVENING
+DAY = timedelta(days=1)
+
+
+def plan(database: Database, person: Person, kind: RoundKind = MORNING, key: str = "2026-03-02") -> Round:
+    with database.desk(person.id, NOW) as desk:
+        return desk.rounds.plan(kind, key, NOW + HOUR)
+
+
+def test_a_round_is_planned_once_for_its_kind_and_key(database: Database, person: Person, other: Person) -> None:
+    with database.desk(person.id, NOW) as desk:
+        first = desk.rounds.plan(MORNING, "2026-03-02", NOW, "detail")
+        assert first == Round(first.id, person.id, MORNING, "2026-03-02", NOW, "detail")
+        assert desk.rounds.plan(MORNING, "2026-03-02", NOW + HOUR) == first
+        assert desk.rounds.plan(EVENING, "2026-03-02", NOW).id != first.id
+        assert desk.rounds.find(MORNING, "2026-03-02") == first
+        assert desk.rounds.find(MORNING, "2026-03-03") is None
+    assert plan(database, other).person_id == other.id
+
+
+def test_a_round_is_claimed_once(database: Database, person: Person) -> None:
+    planned = plan(database, person)
+    with database.desk(person.id, NOW) as desk:
+        assert desk.rounds.claim(planned.id)
+        assert not desk.rounds.claim(planned.id)
+    with database.desk(person.id, NOW) as desk:
+        assert not desk.rounds.claim(planned.id)
+        assert desk.rounds.find(MORNING, planned.key) == replace(planned, state=RoundState.DONE, tries=1)
+        assert desk.rounds.waiting(MORNING) == ()
+
+
+def test_a_claim_that_was_not_kept_is_no_claim(database: Database, person: Person) -> None:
+    planned = plan(database, person)
+    with pytest.raises(GaveUpError):
+        work(database, person, lambda desk: desk.rounds.claim(planned.id), give_up=True)
+    with database.desk(person.id, NOW) as desk:
+        assert desk.rounds.claim(planned.id)
+
+
+def test_another_persons_round_is_not_there(database: Database, person: Person, other: Person) -> None:
+    planned = plan(database, person)
+    with database.desk(other.id, NOW) as desk:
+        assert not desk.rounds.claim(planned.id)
+        with pytest.raises(NotThere):
+            desk.rounds.finish(planned.id, RoundState.MISSED)
+        assert desk.rounds.waiting(MORNING) == ()
+        assert desk.rounds.find(MORNING, planned.key) is None
+    assert database.rounds.due(NOW + HOUR) == (planned,)
+
+
+def test_a_round_may_end_as_missed(database: Database, person: Person) -> None:
+    planned = plan(database, person)
+    with database.desk(person.id, NOW) as desk:
+        desk.rounds.claim(planned.id)
+        desk.rounds.finish(planned.id, RoundState.MISSED)
+        assert desk.rounds.find(MORNING, planned.key) == replace(planned, state=RoundState.MISSED, tries=1)
+
+
+def test_the_waiting_round_of_a_kind_can_be_put_to_another_instant(database: Database, person: Person) -> None:
+    with database.desk(person.id, NOW) as desk:
+        made = desk.rounds.replan(MORNING, "2026-03-02", NOW + HOUR)
+        moved = desk.rounds.replan(MORNING, "2026-03-02", NOW + 2 * HOUR)
+        assert moved == replace(made, due=NOW + 2 * HOUR)
+        next_day = desk.rounds.replan(MORNING, "2026-03-03", NOW + DAY)
+        assert next_day == replace(made, key="2026-03-03", due=NOW + DAY)
+        assert desk.rounds.waiting(MORNING) == (next_day,)
+
+
+def test_a_round_that_is_over_is_not_planned_again(database: Database, person: Person) -> None:
+    planned = plan(database, person)
+    with database.desk(person.id, NOW) as desk:
+        desk.rounds.claim(planned.id)
+        waiting = desk.rounds.plan(MORNING, "2026-03-03", NOW + DAY)
+        done = desk.rounds.replan(MORNING, planned.key, NOW + 2 * HOUR)
+        assert done.state is RoundState.DONE
+        assert desk.rounds.plan(MORNING, planned.key, NOW + 2 * HOUR) == done
+        assert desk.rounds.waiting(MORNING) == (waiting,)
+
+
+def test_what_is_due_comes_earliest_first_among_all_people(database: Database, person: Person, other: Person) -> None:
+    with database.desk(person.id, NOW) as desk:
+        late = desk.rounds.plan(EVENING, "2026-03-02", NOW + 3 * HOUR)
+        early = desk.rounds.plan(MORNING, "2026-03-02", NOW + HOUR)
+    with database.desk(other.id, NOW) as desk:
+        middle = desk.rounds.plan(MORNING, "2026-03-02", NOW + 2 * HOUR)
+    assert database.rounds.next_due() == NOW + HOUR
+    assert database.rounds.due(NOW) == ()
+    assert database.rounds.due(NOW + 2 * HOUR) == (early, middle)
+    assert database.rounds.due(NOW + DAY) == (early, middle, late)
+    assert database.rounds.due(NOW + DAY, limit=1) == (early,)
+
+
+def test_a_round_that_failed_waits_and_counts_its_try(database: Database, person: Person) -> None:
+    planned = plan(database, person)
+    database.rounds.later(planned.id, NOW + 2 * HOUR)
+    assert database.rounds.due(NOW + 2 * HOUR) == (replace(planned, due=NOW + 2 * HOUR, tries=1),)
+    with database.desk(person.id, NOW) as desk:
+        desk.rounds.claim(planned.id)
+    with pytest.raises(NotThere):
+        database.rounds.later(planned.id, NOW + 3 * HOUR)
+    assert database.rounds.next_due() is None
