@@ -8,7 +8,7 @@ from bot.actions.naming import category_name, category_named
 from bot.actions.refused import refused
 from bot.actions.today import today
 from bot.language.meaning import Show
-from bot.rules.pay_periods import pay_period_of
+from bot.rules.pay.periods import pay_period_of
 from bot.voice.replies import Question, Reply, TimesheetView
 from storage.desk import Desk
 from storage.records import Job

@@ -1,0 +1,1 @@
+"""From stints to a timesheet: periods, rounding, breaks, overtime, and what it is likely to pay."""

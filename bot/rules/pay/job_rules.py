@@ -1,0 +1,128 @@
+"""What a job's employer has settled: when it pays, how it rounds, what it takes off, what it pays more for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+from enum import IntEnum, StrEnum
+from typing import Final
+
+from bot.rules.pay.periods import ANCHOR, ONE_DAY, pay_period_of
+from storage.records import PayPeriod, Weekday
+
+
+class Step(IntEnum):
+    """What times or hours are rounded to, in minutes. Source: 29 CFR 785.48(b) allows these three."""
+
+    FIVE_MINUTES = 5
+    TENTH_HOUR = 6
+    QUARTER_HOUR = 15
+
+
+class Rounded(StrEnum):
+    """What is rounded: the start and the end of each stint, or the day's hours together."""
+
+    PUNCHES = "each punch"
+    DAYS = "each day"
+
+
+@dataclass(frozen=True, slots=True)
+class Rounding:
+    """To the nearest ``step``; what lies in the middle goes up. Only tenths of an hour have a middle on whole minutes."""
+
+    step: Step
+    what: Rounded = Rounded.PUNCHES
+
+
+@dataclass(frozen=True, slots=True)
+class BreakRule:
+    """A day of more than ``after_minutes`` of work is due unpaid breaks of ``minutes`` in all."""
+
+    after_minutes: int
+    minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class Rate:
+    """What an hour pays from the day ``since`` on, in the job's currency."""
+
+    since: date
+    per_hour: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """Minutes over ``over_minutes`` pay ``times`` the regular rate."""
+
+    over_minutes: int
+    times: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class OvertimeRules:
+    """Limits on a workweek, on each workday, and on the seventh day of a workweek worked without a day off.
+
+    Within each the limits rise. An hour is overtime once: what a daily limit
+    took does not count towards the weekly one.
+    """
+
+    weekly: tuple[Limit, ...] = ()
+    daily: tuple[Limit, ...] = ()
+    seventh_day: tuple[Limit, ...] = ()
+
+
+TIME_AND_A_HALF: Final = Decimal("1.5")
+DOUBLE_TIME: Final = Decimal(2)
+OVER_FORTY_HOURS: Final = Limit(40 * 60, TIME_AND_A_HALF)
+
+WEEKLY_OVERTIME: Final = OvertimeRules(weekly=(OVER_FORTY_HOURS,))
+"""More than 40 hours in a workweek pay one and a half times. Source: 29 CFR 778.101 and 778.107."""
+
+DAILY_OVERTIME: Final = OvertimeRules(
+    weekly=(OVER_FORTY_HOURS,),
+    daily=(Limit(8 * 60, TIME_AND_A_HALF), Limit(12 * 60, DOUBLE_TIME)),
+    seventh_day=(Limit(0, TIME_AND_A_HALF), Limit(8 * 60, DOUBLE_TIME)),
+)
+"""Limits by the day too. Source: California Labor Code, section 510."""
+
+
+@dataclass(frozen=True, slots=True)
+class JobRules:
+    """A job and what holds for it. ``name`` is its category's.
+
+    ``week_starts`` is the workweek's; ``anchor`` any day of a first period of
+    two or four weeks; ``payday_after`` how many days after a period's last one
+    it is paid, or None where nobody said. Without rounding, breaks, rates or
+    overtime rules there are none.
+    """
+
+    category_id: int
+    name: str
+    employer: str
+    pay_period: PayPeriod = PayPeriod.WEEKLY
+    week_starts: Weekday = Weekday.MONDAY
+    anchor: date = ANCHOR
+    payday_after: int | None = None
+    rounding: Rounding | None = None
+    breaks: tuple[BreakRule, ...] = ()
+    rates: tuple[Rate, ...] = ()
+    currency: str = "EUR"
+    overtime: OvertimeRules | None = None
+
+    def period_of(self, day: date) -> tuple[date, date]:
+        """First and last day of the job's pay period that holds ``day``."""
+        return pay_period_of(day, self.pay_period, self.week_starts, self.anchor)
+
+    def period_before(self, day: date) -> tuple[date, date]:
+        """The pay period before the one that holds ``day``."""
+        return self.period_of(self.period_of(day)[0] - ONE_DAY)
+
+    def payday_of(self, day: date) -> date | None:
+        """The day on which the period that holds ``day`` is paid, where it is known."""
+        return None if self.payday_after is None else self.period_of(day)[1] + timedelta(days=self.payday_after)
+
+
+def same_employer(one: JobRules, other: JobRules) -> bool:
+    """Whether two jobs are for one employer, by its name, so that their hours are totalled. Source: 29 CFR 778.103."""
+    return one.employer.strip().casefold() == other.employer.strip().casefold()

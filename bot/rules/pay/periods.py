@@ -1,0 +1,54 @@
+"""Pay periods: which one a day is in, its neighbours, and the workweeks that end in it."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Final
+
+from bot.rules.weeks import DAYS_A_WEEK, first_of_month, first_of_week, last_of_month, last_of_week
+from storage.records import PayPeriod, Weekday
+
+ANCHOR: Final = date(2001, 1, 1)
+"""A day in the first period that periods of two and four weeks are counted from, where a job names none."""
+
+MIDDLE_DAY: Final = 15
+"""Last day of the first period of two in a month (1st to 15th, 16th to last). Source: common practice, no source."""
+
+WEEKS: Final = {PayPeriod.WEEKLY: 1, PayPeriod.EVERY_TWO_WEEKS: 2, PayPeriod.FOUR_WEEKLY: 4}
+
+ONE_DAY: Final = timedelta(days=1)
+
+
+def pay_period_of(day: date, period: PayPeriod, week_starts: Weekday, anchor: date = ANCHOR) -> tuple[date, date]:
+    """First and last day, both included, of the pay period that holds ``day``.
+
+    Periods of whole weeks start on ``week_starts`` and are counted from the week of ``anchor``.
+    """
+    weeks = WEEKS.get(period)
+    if weeks is not None:
+        return _weeks_period(day, weeks, week_starts, anchor)
+    if period is PayPeriod.MONTHLY:
+        return first_of_month(day), last_of_month(day)
+    if day.day <= MIDDLE_DAY:
+        return first_of_month(day), day.replace(day=MIDDLE_DAY)
+    return day.replace(day=MIDDLE_DAY + 1), last_of_month(day)
+
+
+def workweeks_ending_in(first: date, last: date, week_starts: Weekday) -> tuple[tuple[date, date], ...]:
+    """The workweeks, as first and last days, whose last day is from ``first`` to ``last``; the earliest may start before ``first``.
+
+    Overtime is paid with the period in which its workweek ends. Source: 29 CFR 778.106.
+    """
+    ends = last_of_week(first, week_starts)
+    weeks: list[tuple[date, date]] = []
+    while ends <= last:
+        weeks.append((first_of_week(ends, week_starts), ends))
+        ends += timedelta(days=DAYS_A_WEEK)
+    return tuple(weeks)
+
+
+def _weeks_period(day: date, weeks: int, week_starts: Weekday, anchor: date) -> tuple[date, date]:
+    origin = first_of_week(anchor, week_starts)
+    length = timedelta(days=weeks * DAYS_A_WEEK)
+    first = origin + (day - origin) // length * length
+    return first, first + length - ONE_DAY
