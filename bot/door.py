@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import hmac
 from collections.abc import Callable
 from datetime import datetime, timedelta
@@ -10,13 +9,12 @@ from datetime import datetime, timedelta
 from bot.actions.welcome import settle
 from bot.heard import Heard, Said
 from bot.newcomers import first_categories, first_jobs, newcomer
+from bot.pairing import MOST_TRIES, hashed
 from bot.settings import Settings
 from bot.voice.say import UNWELCOME
 from storage.database import Database
 from storage.records import Parcel, ParcelKind, Person
 
-CODE_HOLDS = timedelta(days=1)
-MOST_TRIES = 10
 TELL_AGAIN_AFTER = timedelta(days=1)
 """A stranger gets the one neutral line no more often than this."""
 
@@ -63,8 +61,3 @@ class Door:
     def _turn_away(self, heard: Heard, now: datetime) -> None:
         parcel = Parcel(0, None, heard.address, ParcelKind.MESSAGE, UNWELCOME, now)
         self._database.handled.turn_away(heard.key, parcel, now, TELL_AGAIN_AFTER)
-
-
-def hashed(code: str) -> str:
-    """What is kept of a pairing code."""
-    return hashlib.sha256(code.strip().upper().encode()).hexdigest()

@@ -13,10 +13,11 @@ from datetime import datetime
 
 from sqlalchemy import Connection
 
+from storage.blocks import Blocks
 from storage.categories import Categories, Sections
 from storage.commitments import Commitments
 from storage.forecasts import DeskForecasts
-from storage.forms import CATEGORIES, COMMITMENTS, GOALS, JOBS, ROUTINES, RUNNING, SECTIONS, STINTS, TARGETS, TASKS
+from storage.forms import BLOCKS, CATEGORIES, COMMITMENTS, GOALS, JOBS, ROUTINES, RUNNING, SECTIONS, STINTS, TARGETS, TASKS
 from storage.goals import Goals
 from storage.handled import Handled
 from storage.journal import Journal
@@ -48,6 +49,7 @@ class Desk:
         self.tasks = Tasks(TASKS, connection, person_id, journal)
         self.targets = Targets(TARGETS, connection, person_id, journal)
         self.stints = Stints(STINTS, connection, person_id, journal)
+        self.blocks = Blocks(BLOCKS, connection, person_id, journal)
         self.running = Clock(RUNNING, connection, person_id, journal)
         self.outbox = Outbox(connection, person_id)
         self.taps = Taps(connection, person_id)

@@ -10,6 +10,7 @@ from sqlalchemy import ColumnElement, Row, Select, Table, bindparam, select
 from sqlalchemy.types import TypeEngine
 
 from storage.records import (
+    Block,
     Category,
     Commitment,
     Entry,
@@ -26,6 +27,7 @@ from storage.records import (
     Task,
 )
 from storage.schema import (
+    blocks,
     categories,
     commitments,
     goals,
@@ -109,6 +111,7 @@ ROUTINES = Form(Routine, routines)
 GOALS = Form(Goal, goals)
 TASKS = Form(Task, tasks)
 TARGETS = Form(Target, targets)
+BLOCKS = Form(Block, blocks)
 STINTS = Form(Stint, stints)
 RUNNING = Form(Running, running)
 ENTRIES = Form(Entry, journal_entries)

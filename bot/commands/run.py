@@ -1,32 +1,36 @@
-"""``weekwright run``: talks over Telegram until it is told to stop."""
+"""``weekwright run``: talks over Telegram until it is told to stop.
+
+What is not needed to ask for the first update is loaded after that, so that
+a start is quick also on a small machine.
+"""
 
 from __future__ import annotations
 
 import argparse
 import asyncio
 import logging
-import secrets
 import signal
 import sys
 from collections.abc import Callable
 from datetime import UTC, datetime
+from functools import cached_property
+from typing import TYPE_CHECKING
 
-from bot.assemble import assemble
 from bot.commands.given import settings_given
-from bot.door import CODE_HOLDS, hashed
 from bot.faults import CommandError
-from bot.house import House
+from bot.pairing import HOLDS, hashed, new_code
 from bot.settings import Settings
 from storage.database import Database
 from storage.records import PairingCode
+
+if TYPE_CHECKING:
+    from bot.heard import Heard
+    from bot.house import House
 
 NO_TOKEN = (
     "no token: write to @BotFather on Telegram, send /newbot, answer its two questions, "
     "and start me again with WEEKWRIGHT_TOKEN set to the token it gives you"
 )
-ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789"
-CODE_LENGTH = 8
-
 COMMANDS = (
     ("today", "the day: commitments, tasks, free hours"),
     ("week", "the week by day"),
@@ -38,6 +42,39 @@ COMMANDS = (
     ("help", "how to say things"),
     ("privacy", "what is kept, and how to get or erase it"),
 )
+FIRST_TICK_AFTER = 0.5
+"""Seconds by which the first poll goes ahead of the first look at what is due."""
+
+
+class LateHouse:
+    """A house that is joined when something is first heard or falls due."""
+
+    def __init__(self, settings: Settings, database: Database) -> None:
+        self._settings = settings
+        self._database = database
+        self._ticked = False
+
+    @cached_property
+    def house(self) -> House:
+        """The house."""
+        from bot.assemble import assemble
+
+        return assemble(self._settings, self._database, _allowed(self._settings), _now)
+
+    def receive(self, heard: Heard) -> None:
+        """As ``Engine.receive``."""
+        self.house.engine.receive(heard)
+
+    def set_aside(self, heard: Heard, error: Exception) -> None:
+        """As ``Engine.set_aside``."""
+        self.house.engine.set_aside(heard, error)
+
+    async def tick(self) -> int:
+        """As ``Alarm.tick``, the first time a moment later."""
+        if not self._ticked:
+            self._ticked = True
+            await asyncio.sleep(FIRST_TICK_AFTER)
+        return await self.house.alarm.tick()
 
 
 def main(given: argparse.Namespace) -> int:
@@ -49,9 +86,8 @@ def main(given: argparse.Namespace) -> int:
     database = Database(settings.database_url)
     try:
         database.hold()
-        house = assemble(settings, database, _allowed(settings), _now)
-        _offer_pairing(house, settings)
-        asyncio.run(_talk(house, settings, settings.telegram.token))
+        _offer_pairing(database, settings)
+        asyncio.run(_talk(LateHouse(settings, database), database, settings, settings.telegram.token))
     finally:
         database.close()
     return 0
@@ -67,22 +103,21 @@ def _allowed(settings: Settings) -> Callable[[str], bool]:
     return lambda address: address in addresses
 
 
-def _offer_pairing(house: House, settings: Settings) -> None:
+def _offer_pairing(database: Database, settings: Settings) -> None:
     """Prints a code at the first start, when no one is allowed by id and no one has paired yet."""
-    talking = any(person.address.startswith("telegram:") for person in house.database.people.all())
+    talking = any(person.address.startswith("telegram:") for person in database.people.all())
     if settings.telegram.allowed or talking:
         return
-    code = "".join(secrets.choice(ALPHABET) for _ in range(CODE_LENGTH))
-    house.database.pairing.replace(PairingCode(hashed(code), _now(), _now() + CODE_HOLDS, 0))
+    code = new_code()
+    database.pairing.replace(PairingCode(hashed(code), _now(), _now() + HOLDS, 0))
     print(f"To pair, write this to your bot on Telegram within a day:  /start {code}", file=sys.stderr, flush=True)
 
 
-async def _talk(house: House, settings: Settings, token: str) -> None:
+async def _talk(late: LateHouse, database: Database, settings: Settings, token: str) -> None:
     from bot.channels.telegram import talk
     from bot.channels.telegram_line import Line
 
     stop = asyncio.Event()
     for each in (signal.SIGTERM, signal.SIGINT):
         asyncio.get_running_loop().add_signal_handler(each, stop.set)
-    line = Line(token, settings.telegram.url)
-    await talk(line, house.engine, house.database.outbox, house.alarm.tick, _now, stop, COMMANDS)
+    await talk(Line(token, settings.telegram.url), late, database.outbox, late.tick, _now, stop, COMMANDS)

@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from datetime import time
 
-from bot.language.amounts import HOUR, MINUTE, UNITS, read_span
+from bot.language.amounts import HOUR, MINUTE, UNITS, read_span, unit_at
 from bot.language.clock_figures import read_figures, read_hour
 from bot.language.context import Context
 from bot.language.numbers import NUMBER_WORDS, ONES, read_whole
@@ -30,6 +30,7 @@ _LATER = frozenset({"past", "after"})
 _SOONER = frozenset({"to", "before", "till", "til", "of"})
 _AFTER_A_SHIFT = _LATER | _SOONER | {word for word, unit in UNITS.items() if unit in (MINUTE, HOUR)} | {".", "/", "and"}
 CLOCK_WORDS = frozenset(_NAMED) | NUMBER_WORDS
+_SPELLED = frozenset({"minute", "minutes", "min", "mins", "hour", "hours", "hr", "hrs", "half", "quarter"})
 _SURE_BEFORE_TO = frozenset({15, 20, 25})
 _AT = frozenset({"at", "@", "by"})
 _ZONES = frozenset("z utc gmt bst cet cest eet eest wet west est edt cst cdt mst mdt pst pdt et pt ct mt ist jst hkt sgt aest aedt".split())
@@ -61,9 +62,9 @@ def _read_named(tokens: Tokens, at: int) -> Found[Clock] | None:
 
 
 def _read_relative(tokens: Tokens, at: int) -> Found[Clock] | None:
-    if text_at(tokens, at) == "half" and text_at(tokens, at + 1) in ONES:
+    if text_at(tokens, at) == "half" and (text_at(tokens, at + 1) in ONES or is_number(tokens, at + 1)):
         base = read_hour(tokens, at + 1)
-        return Found(moved(base.value, 30), base.end) if base else None
+        return Found(moved(base.value, 30), base.end) if base and not unit_at(tokens, base.end) else None
     shift = _read_fraction(tokens, at) or _read_minutes(tokens, at) or _read_span(tokens, at)
     base = (_read_named(tokens, shift.end) or read_hour(tokens, shift.end)) if shift else None
     if shift is None or base is None or not _is_before(tokens, at, shift, base.value):
@@ -99,9 +100,15 @@ def _read_minutes(tokens: Tokens, at: int) -> Found[int] | None:
 
 
 def _read_span(tokens: Tokens, at: int) -> Found[int] | None:
-    """15 minutes past, an hour before, 15 minutes from: minutes or hours by name."""
+    """15 minutes past, an hour before, 15 minutes from: minutes or hours by name; 8h to 13h is a stretch of hours."""
     span = read_span(tokens, at)
-    if span is None or span.value.months or span.value.finest not in (MINUTE, HOUR) or span.value.seconds >= 12 * HOUR.seconds:
+    if (
+        span is None
+        or text_at(tokens, span.end - 1) not in _SPELLED
+        or span.value.months
+        or span.value.finest not in (MINUTE, HOUR)
+        or span.value.seconds >= 12 * HOUR.seconds
+    ):
         return None
     joint, minutes = text_at(tokens, span.end), round(span.value.seconds / 60)
     if joint in _LATER or (joint == "from" and minutes < 60):

@@ -1,6 +1,6 @@
 """Times of day in figures, or in words that stand for figures.
 
-figures := hour [(":" | "." | "h") minute [":" second]] | hhmm ["h" | "hours"] | hour "o'clock" | hour minute half
+figures := hour [(":" | "." | "h") minute [":" second]] ["h" | "hours"] | hhmm ["h" | "hours"] | hour "o'clock" | hour minute half
          | hour-word [minute-word | "oh" minute-word]
 behind  := [half] ["ish" | "sharp"] [part of day]
 half    := "am" | "pm" | "a.m." | "p m" | "a" | "p" | "noon" | "midnight"
@@ -84,6 +84,7 @@ def _read_with_minutes(tokens: Tokens, at: int, hour: int) -> Found[Clock] | Non
         return None
     seconds = _after_seconds(tokens, at + 3)
     end = _after_offset(tokens, seconds, at) if seconds else at + 3
+    end = end + 1 if text_at(tokens, end) in _HOUR_MARKS else end
     price = _TWENTY_FOUR_HOUR_FORM if joint == "h" else _price_of_zero(tokens, at)
     return _complete(tokens, end, hour * 60 + minute, sure=joint != ".", price=price)
 

@@ -12,9 +12,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
+from itertools import product
 
 from bot.language.elapsed import later
-from bot.language.meaning import AddCommitment
+from bot.language.meaning import AddCommitment, Ask
 from bot.language.moments import Moment, read_moment
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
 from bot.language.recurrence import Rule, read_rule
@@ -51,30 +52,30 @@ class When:
     rule: str | None = None
 
 
-def read_commitment(phrase: Phrase) -> AddCommitment | None:
+def read_commitment(phrase: Phrase) -> AddCommitment | Ask | None:
     """A commitment that is called one. Figures with an "h" are a length where a time is said as well, else a time: 16h."""
     start = OPENING(phrase)
     if not start:
         return None
     for readers in (LENGTHS_FIRST, TIMES_FIRST):
         said = explain(phrase.part(start), readers)
-        title = _titled(said, phrase.word(start - 1))
-        found = _commitment(said, title) if title.text else None
-        if found is not None and (found.start is not None or not said.all(Amount)):
-            return found
+        whens = _whens(said)
+        title = _titled(said, phrase.word(start - 1)) if whens else Title("")
+        if title.text and (whens[0].start is not None or not said.all(Amount)):
+            return _commitment(said, title, whens)
     return None
 
 
-def read_plain_commitment(phrase: Phrase) -> AddCommitment | None:
+def read_plain_commitment(phrase: Phrase) -> AddCommitment | Ask | None:
     """A commitment that only its shape tells: a title, and a day and time ahead or a rule."""
     said = explain(phrase, LENGTHS_FIRST)
     title = title_of(said, shortest=1)
     if not title.text or not _looks_like_title(said):
         return None
-    when = _when(said)
-    if when is None or when.start is None or not _is_fixed(said, when):
+    whens = _whens(said)
+    if not whens or whens[0].start is None or not _is_fixed(said, whens[0]):
         return None
-    return _commitment(said, title)
+    return _commitment(said, title, whens)
 
 
 def _is_fixed(said: Explained, when: When) -> bool:
@@ -138,29 +139,45 @@ def _looks_like_title(said: Explained) -> bool:
     return all(word not in FUNCTION_WORDS or word in INSIDE_A_TITLE for word in words)
 
 
-def _commitment(said: Explained, title: Title) -> AddCommitment | None:
-    when = _when(said)
-    if when is None or (when.day is None and when.start is None):
-        return None
+def _commitment(said: Explained, title: Title, whens: list[When]) -> AddCommitment | Ask:
     flags = {flag.name for flag in said.all(Flag)}
-    day = when.day or _next_day(when.start, said.phrase.context.now)
     major, outdoors = "minor" not in flags, "outdoors" in flags
-    return AddCommitment(title.text, day, when.start, when.end, title.category, when.rule, major, outdoors)
+    now = said.phrase.context.now
+    choices = tuple(
+        AddCommitment(title.text, when.day or _next_day(when.start, now), when.start, when.end, title.category, when.rule, major, outdoors)
+        for when in whens
+    )
+    return choices[0] if len(choices) == 1 else Ask(choices)
 
 
-def _when(said: Explained) -> When | None:
-    """All that was said of the time, or None when it contradicts itself."""
-    rules, moments, amounts = said.all(Rule), said.all(Moment), said.all(Amount)
-    days = {moment.day for moment in moments if moment.day and moment.day_said} or {rule.first for rule in rules if rule.first}
-    timed: list[Rule | Moment] = [*rules, *moments]
+def _whens(said: Explained) -> list[When]:
+    """What was said of the time, likeliest first; none when that is nothing, or contradicts itself."""
+    rules, moments = said.all(Rule), said.all(Moment)
+    if len(rules) > 1 or said.twice(Amount) or not (rules or moments):
+        return []
+    options = product(*(_readings(moment) for moment in moments))
+    whens = [_when(rules[0] if rules else None, list(option), said.one(Amount), said.phrase.context.now) for option in options]
+    return [when for when in whens if when is not None]
+
+
+def _readings(moment: Moment) -> list[Moment]:
+    """As likely ones. "In 2 weeks" may be meant to the minute, or as a day."""
+    if moment.same_time is not None:
+        return [replace(moment, start=moment.same_time), moment]
+    return [moment, *moment.others]
+
+
+def _when(rule: Rule | None, moments: list[Moment], amount: Amount | None, now: datetime) -> When | None:
+    days = {moment.day for moment in moments if moment.day and moment.day_said} or ({rule.first} if rule and rule.first else set())
+    timed: list[Rule | Moment] = [*moments, rule] if rule else [*moments]
     starts = {at.start for at in timed if at.start}
     ends = {at.end for at in timed if at.end}
-    if len(rules) > 1 or len(amounts) > 1 or max(len(days), len(starts), len(ends)) > 1:
+    if max(len(days), len(starts), len(ends)) > 1:
         return None
     day, start, end = next(iter(days), None), next(iter(starts), None), next(iter(ends), None)
-    if amounts and start is not None and end is None and amounts[0].minutes < DAY_MINUTES:
-        end = later(day or said.phrase.context.now.date(), start, amounts[0].minutes, said.phrase.context.now.tzinfo)
-    return When(day, start, end, rules[0].text if rules else None)
+    if amount is not None and start is not None and end is None and amount.minutes < DAY_MINUTES:
+        end = later(day or now.date(), start, amount.minutes, now.tzinfo)
+    return When(day, start, end, rule.text if rule else None)
 
 
 def _next_day(start: time | None, now: datetime) -> date:

@@ -22,10 +22,13 @@ from bot.language.tokens import Found, Tokens, text_at
 
 @dataclass(frozen=True, slots=True)
 class Fixed:
+    """The same day of a month every year."""
+
     month: int
     day: int
 
     def in_year(self, year: int) -> date:
+        """Its day in a year."""
         return date(year, self.month, self.day)
 
 
@@ -39,14 +42,18 @@ class Placed:
     later: int = 0
 
     def in_year(self, year: int) -> date:
+        """Its day in a year."""
         return nth_weekday(date(year, self.month, 1), self.place, self.weekday) + timedelta(days=self.later)
 
 
 @dataclass(frozen=True, slots=True)
 class FromEaster:
+    """So many days after Easter Sunday, before it where negative."""
+
     days: int
 
     def in_year(self, year: int) -> date:
+        """Its day in a year."""
         return easter(year) + timedelta(days=self.days)
 
 

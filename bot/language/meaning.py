@@ -182,6 +182,50 @@ class Set:
 
 
 @dataclass(frozen=True, slots=True)
+class MakePlan:
+    """Spread what is wanted over the free hours of ``day``, or over the days of its week."""
+
+    over: Literal["day", "week"] = "day"
+    day: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class AcceptPlan:
+    day: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Later:
+    """What is picked goes to a later hour of today's plan."""
+
+    tasks: Pick
+
+
+@dataclass(frozen=True, slots=True)
+class NotToday:
+    """What is picked leaves today's plan."""
+
+    tasks: Pick
+
+
+@dataclass(frozen=True, slots=True)
+class Swap:
+    """Two tasks of today's plan change places."""
+
+    first: int
+    second: int
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """What is picked is planned for these hours of today."""
+
+    tasks: Pick
+    start: time
+    end: time
+
+
+@dataclass(frozen=True, slots=True)
 class Amend:
     """Corrects the latest log, or that of the journal entry ``entry``: only the filled fields change."""
 
@@ -233,6 +277,12 @@ Meaning: TypeAlias = Union[
     Show,
     Undo,
     Set,
+    MakePlan,
+    AcceptPlan,
+    Later,
+    NotToday,
+    Swap,
+    Place,
     Amend,
     Several,
     Ask,

@@ -28,7 +28,7 @@ from bot.language.weekdays import WEEKDAYS
 
 _BEFORE_A_TIME = frozenset({"at", "@", "by", "around", "about", "from", "after", "starting", "beginning"})
 _JOINTS = _BEFORE_A_TIME | {",", "on", "for", "-"}
-_FIRST_WORDS = DAY_FIRST_WORDS | TIME_FIRST_WORDS | frozenset(PARTS) | _JOINTS | {"in", "end", "eod", "same"}
+_FIRST_WORDS = DAY_FIRST_WORDS | TIME_FIRST_WORDS | frozenset(PARTS) | _JOINTS | {"in", "end", "eod", "same", "early", "late"}
 _SINGLE_DAYS = frozenset(WEEKDAYS) | RELATIVE_WORDS
 _MOST_JOINTS = 2
 _MOST_PIECES = 4

@@ -100,9 +100,9 @@ def _as_hours(phrase: Phrase) -> Iterator[str]:
     quantity = phrase.original(hours.at, hours.end)
     note = _other_words(said)
     for category in _likely(said):
-        if note:
-            yield f"{quantity} {category} - {note}"
-        yield f"{quantity} {category}"
+        with_note = [f"{quantity} {category} - {note}"] if note else []
+        alone = [f"{quantity} {category}"]
+        yield from with_note + alone if " " in note else alone + with_note
 
 
 def _likely(said: Explained) -> list[str]:

@@ -49,6 +49,9 @@ class Place:
         return day if day and day.month == first.month else None
 
 
+_FIRST_DAY, _LAST_DAY = Place(1), Place(-1)
+
+
 def read_nth(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
     """The first friday of the month, the 2nd last day of May, second sunday, the 1st week of october on friday."""
     at = at + 1 if text_at(tokens, at) == "the" else at
@@ -58,6 +61,8 @@ def read_nth(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
     months = read_months(tokens, place.end + 1, stand) if text_at(tokens, place.end) in ("of", "in") else None
     if months is not None:
         return _first_in(place.value, months, stand)
+    if place.value in (_FIRST_DAY, _LAST_DAY) and text_at(tokens, place.end) in ("of", "in"):
+        return _read_longer_edge(tokens, place.end + 1, place.value.number, stand)
     if place.value.weekday is None or place.value.number < 1:
         return None
     return _first_in(place.value, Found(_months_around(stand), place.end), stand)
@@ -76,7 +81,7 @@ def read_edge(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
     months = read_months(tokens, at, stand)
     if months is not None:
         return _first_in(Place(number), months, stand)
-    return _read_week_edge(tokens, at, number, stand) or _read_year_edge(tokens, at, number, stand)
+    return _read_longer_edge(tokens, at, number, stand)
 
 
 def read_months(tokens: Tokens, at: int, stand: Standpoint) -> Found[tuple[date, ...]] | None:
@@ -138,6 +143,11 @@ def _read_week_of_month(tokens: Tokens, at: int, stand: Standpoint) -> Found[dat
     if name is None or not 0 < ordinal.value < 6:
         return None
     return _first_in(Place(ordinal.value, name.value), Found(months.value, name.end), stand)
+
+
+def _read_longer_edge(tokens: Tokens, at: int, number: int, stand: Standpoint) -> Found[date] | None:
+    """The first or last day of a week or a year: the end of next week, the last day of the year."""
+    return _read_week_edge(tokens, at, number, stand) or _read_year_edge(tokens, at, number, stand)
 
 
 def _read_week_edge(tokens: Tokens, at: int, number: int, stand: Standpoint) -> Found[date] | None:

@@ -1,7 +1,7 @@
 """Days and moments by their distance from now.
 
 offset := ("in" | "within" | "after" | "+") span | "-" span | span ("ago" | "from now" | "later" | "earlier" | …)
-        | ["the"] ("next" | "last" | …) [number] unit | number ("upcoming" | "coming") units
+        | [["in"] "the"] ("next" | "last" | …) [number] unit | number ("upcoming" | "coming") units
         | ["the"] unit ("before" | "after")
 """
 
@@ -23,6 +23,7 @@ _EARLIER = frozenset({"ago", "earlier", "before", "back", "prior"})
 _SIDES = {"next": 1, "coming": 1, "upcoming": 1, "following": 1, "last": -1, "past": -1, "previous": -1}
 _UPCOMING = frozenset({"coming", "upcoming", "next", "following"})
 _UNIT_SIDES = {"before": -1, "after": 1}
+_BEFORE_NEXT = frozenset(_SIDES) | {"the"}
 _SIDE_WORDS = _LATER | _EARLIER | _UPCOMING | {"from"}
 _REACH = 12
 _SINGLE = {"day": DAY, "hour": HOUR, "hr": HOUR, "minute": MINUTE, "min": MINUTE}
@@ -47,6 +48,8 @@ class Offset:
 def read_offset(tokens: Tokens, at: int) -> Found[Offset] | None:
     """A distance from now: in 3 days, 2 years 21 days later, 15 minutes ago, next 2 weeks."""
     lead = text_at(tokens, at)
+    if lead in _AHEAD and text_at(tokens, at + 1) in _BEFORE_NEXT:
+        return _read_next(tokens, at + 2 if tokens[at + 1].text == "the" else at + 1)
     if lead in _AHEAD:
         span = read_span(tokens, after_leads(tokens, at + 1))
         return Found(Offset(span.value, 1), _after_time(tokens, span.end)) if span else None

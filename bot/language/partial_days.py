@@ -13,6 +13,7 @@ _YEARS_AWAY = 9
 _MONTHS_AWAY = 40
 _YEARS_FOR_A_NAME = 2
 _MONTHS_FOR_A_NAME = 4
+_A_LITTLE = timedelta(days=62)
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,9 +36,9 @@ def resolved(partials: Partials, stand: Standpoint) -> date | None:
 def resolved_named(partials: Partials, stand: Standpoint, weekday: int, *, must_agree: bool) -> date | None:
     """The nearest day that has the name too (0 is Monday).
 
-    A day a little way in the looking direction is preferred, then one of this
-    month, then any. Where none has the name, the name is taken for a slip,
-    unless it must agree.
+    A day a little way in the looking direction is preferred, then one a little
+    way in the other, then any. Where none has the name, the name is taken for a
+    slip, unless it must agree.
     """
     named = [day for partial in partials if (day := _first_named(partial, stand, weekday))]
     if named:
@@ -85,8 +86,11 @@ def _first_named(partial: Partial, stand: Standpoint, weekday: int) -> date | No
 def _days_near(partial: Partial, stand: Standpoint) -> Iterator[date]:
     """The order in which a day with a name is looked for."""
     yield from _days_of(partial, stand, _YEARS_FOR_A_NAME, _MONTHS_FOR_A_NAME)
+    behind = stand.looking("back" if stand.look == "forward" else "forward")
+    for day in _days_of(partial, behind, _YEARS_FOR_A_NAME, _MONTHS_FOR_A_NAME):
+        if abs(day - stand.today) <= _A_LITTLE:
+            yield day
     if partial.month is None:
-        yield from _candidates(partial, stand, 0, 1)
         yield from _days_of(partial, stand, 0, _MONTHS_AWAY)
 
 

@@ -2,7 +2,7 @@
 
 period := which ("week" | "month" | "year") | ("week" | "month") "after next"       its first day
         | ("in" | which) month                                                      its first day
-        | which calendar                                                            next 6th of april
+        | which (calendar | feast)                                                  next 6th of april, last easter
         | ("this" | "last") part of day                                             the day of it
 """
 
@@ -13,6 +13,7 @@ from datetime import date
 
 from bot.language.calendar_days import read_calendar, read_month_named
 from bot.language.dayparts import read_part
+from bot.language.feasts import read_feast
 from bot.language.month_names import MONTHS
 from bot.language.partial_days import Partial, Partials, day_or_none, day_shifted, resolved
 from bot.language.standpoint import Standpoint
@@ -42,8 +43,10 @@ def read_which_calendar(tokens: Tokens, at: int, stand: Standpoint) -> Found[dat
         return None
     there = replace(stand, look=_LOOKS.get(which, stand.look), alone=False)
     partials = read_calendar(tokens, after, there) or read_bare_month(tokens, after)
-    day = resolved(partials.value, there) if partials else None
-    return Found(day, partials.end) if partials and day else None
+    if partials is None:
+        return read_feast(tokens, after, there)
+    day = resolved(partials.value, there)
+    return Found(day, partials.end) if day else None
 
 
 def read_bare_month(tokens: Tokens, at: int) -> Found[Partials] | None:

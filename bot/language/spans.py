@@ -39,9 +39,9 @@ def read_span_of_days(phrase: Phrase, at: int) -> Found[Span] | None:
 
 
 def week_around(day: date, starts: Weekday) -> Span:
-    """The calendar week that holds ``day``."""
-    first = day - timedelta(days=(day.weekday() - starts) % 7)
-    return Span(first, first + timedelta(days=6), "week")
+    """The calendar week that holds ``day``, cut off at the ends of the calendar."""
+    first = day.toordinal() - (day.weekday() - starts) % 7
+    return Span(date.fromordinal(max(first, 1)), date.fromordinal(min(first + 6, date.max.toordinal())), "week")
 
 
 def month_around(year: int, month: int) -> Span:

@@ -9,6 +9,7 @@ from datetime import date, datetime, timedelta
 from enum import StrEnum
 
 from bot.rules.local_time import day_bounds, elapsed_minutes, local
+from bot.rules.planned import Planned
 from bot.rules.spans import Span, Timed, merged, shared
 from storage.records import Occurrence, Stint, Task, TaskState
 
@@ -48,15 +49,15 @@ def spent_by_category(stints: Iterable[Stint]) -> Mapping[int, int]:
     return dict(minutes)
 
 
-def planned_by_category(occurrences: Iterable[Occurrence], tasks: Iterable[Task] = ()) -> Mapping[int, int]:
-    """Minutes planned, by category id: occurrences by their length, tasks by their estimate unless they were dropped.
+def planned_by_category(planned: Iterable[Planned], tasks: Iterable[Task] = ()) -> Mapping[int, int]:
+    """Minutes planned, by category id: commitments and blocks by their length, tasks by their estimate unless they were dropped.
 
     What has no category, and a task without an estimate, counts nothing.
     """
     minutes: Counter[int] = Counter()
-    for occurrence in occurrences:
-        if occurrence.commitment.category_id is not None:
-            minutes[occurrence.commitment.category_id] += elapsed_minutes(occurrence.starts, occurrence.ends)
+    for each in planned:
+        if each.category_id is not None:
+            minutes[each.category_id] += elapsed_minutes(each.starts, each.ends)
     for task in tasks:
         if task.category_id is not None and task.estimate_minutes is not None and task.state is not TaskState.DROPPED:
             minutes[task.category_id] += task.estimate_minutes

@@ -5,17 +5,22 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from datetime import datetime
+from typing import TypeVar
 
 from bot.rules.local_time import elapsed_minutes
+from bot.rules.planned import Planned
 from bot.rules.spans import Span, overlap
-from storage.records import Occurrence, Stint
+from storage.records import Stint
 
 
-def unlogged(occurrences: Iterable[Occurrence], stints: Sequence[Stint], until: datetime) -> tuple[Occurrence, ...]:
-    """The occurrences with a category, over by ``until``, that no stint of that category tells of; earliest first.
+P = TypeVar("P", bound=Planned)
+
+
+def unlogged(planned: Iterable[P], stints: Sequence[Stint], until: datetime) -> tuple[P, ...]:
+    """The planned hours with a category, over by ``until``, that no stint of that category tells of; earliest first.
 
     A stint with times tells of what it shares time with. The minutes of the
-    stints without times tell of the day's other occurrences in their order:
+    stints without times tell of the day's other planned hours in their order:
     any minutes count for the first, and what one leaves over counts for the
     next if it is at least half of it. Source: common practice, no source.
     """
@@ -24,24 +29,23 @@ def unlogged(occurrences: Iterable[Occurrence], stints: Sequence[Stint], until: 
         if stint.starts is None or stint.ends is None:
             untimed[stint.day, stint.category_id] += stint.minutes
     left = dict(untimed)
-    silent: list[Occurrence] = []
-    for occurrence in sorted(occurrences, key=lambda each: (each.starts, each.ends)):
-        category_id = occurrence.commitment.category_id
-        if category_id is None or occurrence.ends > until or _told_by_times(occurrence, category_id, stints):
+    silent: list[P] = []
+    for each in sorted(planned, key=lambda one: (one.starts, one.ends)):
+        if each.category_id is None or each.ends > until or _told_by_times(each, each.category_id, stints):
             continue
-        key = (occurrence.day, category_id)
-        planned = elapsed_minutes(occurrence.starts, occurrence.ends)
+        key = (each.day, each.category_id)
+        length = elapsed_minutes(each.starts, each.ends)
         minutes = left.get(key, 0)
-        if minutes > 0 and (minutes == untimed[key] or 2 * minutes >= planned):
-            left[key] = max(0, minutes - planned)
+        if minutes > 0 and (minutes == untimed[key] or 2 * minutes >= length):
+            left[key] = max(0, minutes - length)
         else:
-            silent.append(occurrence)
+            silent.append(each)
     return tuple(silent)
 
 
-def _told_by_times(occurrence: Occurrence, category_id: int, stints: Iterable[Stint]) -> bool:
+def _told_by_times(planned: Planned, category_id: int, stints: Iterable[Stint]) -> bool:
     return any(
-        overlap(occurrence, Span(stint.starts, stint.ends))
+        overlap(planned, Span(stint.starts, stint.ends))
         for stint in stints
         if stint.category_id == category_id and stint.starts is not None and stint.ends is not None
     )

@@ -20,10 +20,11 @@ from storage.records.choices import (
     Weekday,
 )
 from storage.records.post import Button, Entry, PairingCode, Parcel, Round, Tap
-from storage.records.week import Category, Commitment, Goal, Job, Occurrence, Person, Routine, Running, Section, Stint, Target, Task
+from storage.records.week import Block, Category, Commitment, Goal, Job, Occurrence, Person, Routine, Running, Section, Stint, Target, Task
 
 __all__ = [
     "Author",
+    "Block",
     "Button",
     "Category",
     "Commitment",

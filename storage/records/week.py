@@ -93,6 +93,16 @@ class Occurrence:
     starts: datetime
     ends: datetime
 
+    @property
+    def title(self) -> str:
+        """The commitment's."""
+        return self.commitment.title
+
+    @property
+    def category_id(self) -> int | None:
+        """The commitment's."""
+        return self.commitment.category_id
+
 
 @dataclass(frozen=True, slots=True)
 class Routine:
@@ -141,6 +151,22 @@ class Task:
     estimate_minutes: int | None = None
     state: TaskState = TaskState.OPEN
     pushes: tuple[date, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Planned hours on ``day``, UTC instants, for a task, a routine or a goal; only proposed until ``accepted``."""
+
+    id: int
+    day: date
+    starts: datetime
+    ends: datetime
+    title: str
+    category_id: int | None = None
+    task_id: int | None = None
+    routine_id: int | None = None
+    goal_id: int | None = None
+    accepted: bool = False
 
 
 @dataclass(frozen=True, slots=True)

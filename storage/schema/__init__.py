@@ -27,6 +27,7 @@ from storage.schema.post import (
 )
 from storage.schema.week import (
     JOURNALLED,
+    blocks,
     categories,
     commitments,
     goals,
@@ -46,6 +47,7 @@ REVISIONS = ("0001",)
 __all__ = [
     "JOURNALLED",
     "REVISIONS",
+    "blocks",
     "categories",
     "commitments",
     "forecasts",

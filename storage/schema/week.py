@@ -160,6 +160,22 @@ stints = shelf(
     Index(None, "person_id", "ends"),
 )
 
+blocks = shelf(
+    "blocks",
+    must("day", LocalDay),
+    must("starts", UtcInstant),
+    must("ends", UtcInstant),
+    must("title", Text),
+    may("category_id", Integer),
+    may("task_id", Integer),
+    may("routine_id", Integer),
+    may("goal_id", Integer),
+    must("accepted", Flag),
+    names("category_id", "categories"),
+    check("ends", "ends > starts"),
+    Index(None, "person_id", "day"),
+)
+
 running = shelf(
     "running",
     must("category_id", Integer),
@@ -179,6 +195,7 @@ JOURNALLED: tuple[Table, ...] = (
     tasks,
     targets,
     stints,
+    blocks,
     running,
 )
 """The tables whose every change is told by a journal entry and can be undone."""

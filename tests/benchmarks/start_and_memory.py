@@ -15,7 +15,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 from pathlib import Path
 
 from tests.channels.standin import PERSON, StandIn
@@ -42,9 +42,10 @@ PROGRAMS = {"echo": [sys.executable, "-c", ECHO], "weekwright": [sys.executable,
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """One start: seconds to the first poll, and resident memory in MiB after the conversation."""
+    """One start: seconds to the first poll, by the clock and of the processor's; resident MiB after the conversation."""
 
     seconds: float
+    processor_seconds: float
     mebibytes: float
 
 
@@ -56,8 +57,9 @@ def measure(program: str, folder: Path, number: int) -> Measured:
         try:
             standin.wait_for(lambda: any(call.method == "getupdates" for call in standin.calls), 60)
             seconds = time.perf_counter() - began
+            processor_seconds = _processor_seconds(process.pid)
             _talk(standin)
-            return Measured(seconds, _resident_mebibytes(process.pid))
+            return Measured(seconds, processor_seconds, _resident_mebibytes(process.pid))
         finally:
             process.terminate()
             process.wait(20)
@@ -74,19 +76,19 @@ def main() -> int:
                 measured = measure(program, folder, number)
                 if number:
                     taken[program].append(measured)
-    seconds = {program: min(each.seconds for each in measured) for program, measured in taken.items()}
-    mebibytes = {program: min(each.mebibytes for each in measured) for program, measured in taken.items()}
+    smallest = {program: Measured(*map(min, zip(*map(astuple, measured), strict=True))) for program, measured in taken.items()}
+    echo, ours = smallest["echo"], smallest["weekwright"]
     fits = [
-        _row("start to first poll, s", seconds, MOST_TIME),
-        _row("resident memory, MiB", mebibytes, MOST_MEMORY),
+        _row("start to first poll, s", echo.seconds, ours.seconds, MOST_TIME),
+        _row("of it processor, s", echo.processor_seconds, ours.processor_seconds, MOST_TIME),
+        _row("resident memory, MiB", echo.mebibytes, ours.mebibytes, MOST_MEMORY),
     ]
     return 0 if all(fits) else 1
 
 
-def _row(what: str, values: dict[str, float], most: float) -> bool:
-    ratio = values["weekwright"] / values["echo"]
-    row = f"{what:24} echo {values['echo']:7.2f}   weekwright {values['weekwright']:7.2f}   ratio {ratio:.2f} (at most {most})"
-    sys.stdout.write(f"{row}\n")
+def _row(what: str, echo: float, ours: float, most: float) -> bool:
+    ratio = ours / echo
+    sys.stdout.write(f"{what:24} echo {echo:7.2f}   weekwright {ours:7.2f}   ratio {ratio:.2f} (at most {most})\n")
     return ratio <= most
 
 
@@ -107,6 +109,12 @@ def _environment(standin: StandIn, folder: Path) -> dict[str, str]:
         "WEEKWRIGHT_FORECAST_URL": "http://127.0.0.1:9",
         "WEEKWRIGHT_GEOCODING_URL": "http://127.0.0.1:9",
     }
+
+
+def _processor_seconds(pid: int) -> float:
+    """User and system time: the 14th and 15th field of proc(5)'s stat, whose 2nd may hold spaces but ends with a bracket."""
+    fields = Path(f"/proc/{pid}/stat").read_text("utf-8").rpartition(")")[2].split()
+    return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
 
 
 def _resident_mebibytes(pid: int) -> float:

@@ -8,8 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from bot.door import Door, hashed
+from bot.door import Door
 from bot.heard import Said, SentFile, Tapped, button_data, button_place
+from bot.pairing import hashed
 from storage.records import PairingCode, Person
 from tests.stage import Stage
 

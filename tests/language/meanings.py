@@ -145,7 +145,7 @@ windows = st.sampled_from([(None, None), (time(7), time(9)), (time(18, 30), time
 bounds = st.tuples(st.none() | st.integers(1, 2000), st.none() | st.integers(2000, 4000)).filter(any)
 targets = st.builds(lambda name, both: SetTarget(name, *both), names, bounds)
 routines = st.builds(
-    lambda title, minutes, rule, window, name: AddRoutine(title, minutes, rule, *window, name),
+    lambda title, minutes, rule, window, name: AddRoutine(title, minutes, rule, window[0], window[1], name),
     titles,
     lengths,
     st.sampled_from(RULES),

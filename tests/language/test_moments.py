@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 from bot.language.moments import Moment, read_moment
 from bot.language.tokens import tokenize
 from tests.language.person import at
+from tests.language.phrases import rows
 
 DAY_AND_TIME = """
 tomorrow at 3:30 => 2026-03-04 15:30
@@ -84,6 +85,7 @@ friday at 8 in the evening => 2026-03-06 20:00
 7:00 on next sunday afternoon => 2026-03-15 19:00
 christmas early morning at 9:00 => 2026-12-25 09:00
 afternoon at 4 => - 16:00
+late afternoon at 4 => - 16:00
 end of tomorrow => 2026-03-04 23:59
 the end of the day => - 23:59
 """
@@ -132,15 +134,48 @@ in 3 days => 2026-03-06
 """
 FAMILIES = DAY_AND_TIME + WRITTEN_BY_MACHINES + TIME_ALONE + PARTS_OF_THE_DAY + DISTANCES + HOURS + DAY_ALONE
 NO_MOMENT = [
-    "", "for months", "in days", "secretary", "minutes", "I second that", "laughing out loud", "1 adult", "we are separated", "25",
-    "this is the one", "this one", "this past one", "at single", "at a couple of", "at pairs", "at a few", "at dozens", "single o'clock",
-    "dozens o'clock", "rat 6", "3 30", "three twenty", "at 650.650.6500", "at 650-650-6500", "two sixty a m", "pay abc 2000", "4a", "4a.",
-    "a4 a5", "palm", "Martin Luther King' day", "two three", "morning", "at", "on", "the", "9", "2 people", "half", ", , ,",
-]  # fmt: skip
-
-
-def rows(table: str) -> list[tuple[str, str]]:
-    return [(phrase, told) for phrase, told in (line.split(" => ") for line in filter(None, table.splitlines()))]
+    "",
+    "for months",
+    "in days",
+    "secretary",
+    "minutes",
+    "I second that",
+    "laughing out loud",
+    "1 adult",
+    "we are separated",
+    "25",
+    "this is the one",
+    "this one",
+    "this past one",
+    "at single",
+    "at a couple of",
+    "at pairs",
+    "at a few",
+    "at dozens",
+    "single o'clock",
+    "dozens o'clock",
+    "rat 6",
+    "3 30",
+    "three twenty",
+    "at 650.650.6500",
+    "at 650-650-6500",
+    "two sixty a m",
+    "pay abc 2000",
+    "4a",
+    "4a.",
+    "a4 a5",
+    "palm",
+    "Martin Luther King' day",
+    "two three",
+    "morning",
+    "at",
+    "on",
+    "the",
+    "9",
+    "2 people",
+    "half",
+    ", , ,",
+]
 
 
 def told(moment: Moment) -> str:

@@ -17,6 +17,7 @@ from bot.language.recurrence import Rule, read_rule
 from bot.language.tokens import tokenize
 from storage.records import Weekday
 from tests.language.person import at
+from tests.language.phrases import rows
 
 DAYS_OF_THE_WEEK = """
 every tuesday => FREQ=WEEKLY;BYDAY=TU 2026-03-03
@@ -104,13 +105,27 @@ mon-fri 9-17 until 1 june => FREQ=WEEKLY;BYDAY=MO,TU,WE,TH,FR;UNTIL=20260601 202
 """
 FAMILIES = DAYS_OF_THE_WEEK + INTERVALS + MONTHS_AND_YEARS + ENDS + TIMES
 NO_RULE = [
-    "", "tuesday", "every", "each", "every dentist", "every 5 minutes", "every hour", "first", "the 15th", "first friday", "last friday", "10 times",
-    "once", "weekday", "weekend", "on tuesday", "monday morning", "the first of may", "all day", "every 200 days",
-]  # fmt: skip
-
-
-def rows(table: str) -> list[tuple[str, str]]:
-    return [(phrase, told) for phrase, told in (line.split(" => ") for line in filter(None, table.splitlines()))]
+    "",
+    "tuesday",
+    "every",
+    "each",
+    "every dentist",
+    "every 5 minutes",
+    "every hour",
+    "first",
+    "the 15th",
+    "first friday",
+    "last friday",
+    "10 times",
+    "once",
+    "weekday",
+    "weekend",
+    "on tuesday",
+    "monday morning",
+    "the first of may",
+    "all day",
+    "every 200 days",
+]
 
 
 def told(rule: Rule) -> str:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from hypothesis import example, given
+from hypothesis import given
 
-from bot.language.meaning import Ask, Log, Meaning, Pick, Push, SaidStint, Unknown
+from bot.language.meaning import Ask, Meaning
 from bot.language.understand import understand
 from bot.voice.written import written
 from tests.language import meanings
-from tests.language.person import at, clocked_in
+from tests.language.person import at
 from tests.language.table import rows
 
 NOON = at()

@@ -133,10 +133,10 @@ RULES = st.builds(
 )
 
 
-@given(RULES, st.dates(date(2020, 1, 1), date(2026, 1, 1)), st.dates(date(2026, 1, 1), date(2027, 1, 1)))
+@given(RULES, st.dates(date(2024, 1, 1), date(2026, 1, 1)), st.dates(date(2026, 1, 1), date(2026, 9, 1)))
 def test_a_window_holds_what_the_whole_expansion_holds_there(rule: str, start: date, first: date) -> None:
     meeting = commitment(f"{start} 09:00", f"{start} 10:30", rule=rule)
-    whole = occurrences([meeting], start, date(2027, 2, 1))
+    whole = occurrences([meeting], start, date(2026, 10, 1))
 
     last = first + timedelta(days=20)
 
@@ -271,7 +271,7 @@ def test_a_rule_of_many_years_ago_costs_no_more_than_a_new_one() -> None:
     found = occurrences(old, date(2026, 3, 2), date(2026, 3, 8))
 
     assert len(found) == 700
-    # Walking all the 13,000 days of each rule took four seconds here, this twentieths of one.
+    # Walking all the 13,000 days of each rule took four seconds here, this a tenth of one.
     assert perf_counter() - before < 2
 
 

@@ -6,6 +6,7 @@ from itertools import pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bot.rules.local_time import elapsed_minutes
 from bot.rules.spans import Span, merged, overlap, shared, waking_span, without
 from tests.rules.made import BRUSSELS, MONDAY, wall
 
@@ -22,8 +23,9 @@ SPANS = st.builds(lambda one, other: span(min(one, other), max(one, other)), MIN
 
 
 def minutes_of(spans: list[Span] | tuple[Span, ...]) -> set[int]:
-    """Each minute that the spans hold: the slow and plain way to say what they are."""
-    return {minute for minute in range(201) for each in spans if each.starts <= MIDNIGHT + timedelta(minutes=minute) < each.ends}
+    """Each minute that the spans hold: the plain way to say what they are."""
+    bounds = ((elapsed_minutes(MIDNIGHT, each.starts), elapsed_minutes(MIDNIGHT, each.ends)) for each in spans)
+    return {minute for first, last in bounds for minute in range(first, last)}
 
 
 @given(st.lists(SPANS))

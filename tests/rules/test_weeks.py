@@ -17,6 +17,7 @@ from bot.rules.weeks import (
     iso_week,
     last_of_month,
     last_of_week,
+    week_after,
     week_days,
 )
 from storage.records import Weekday
@@ -71,6 +72,7 @@ def test_a_week_has_seven_days_starts_on_its_weekday_and_holds_the_day(day: date
     assert day in days
     assert days[0].weekday() == week_starts
     assert list(days) == [days[0] + timedelta(days=number) for number in range(7)]
+    assert week_after(days[0]) == days[-1] + timedelta(days=1)
     assert all(week_days(each, week_starts) == days for each in days)
 
 

@@ -190,6 +190,15 @@ def _spent() -> None:
         sa.Index(None, "person_id", "ends"),
     )
     _shelf(
+        "blocks",
+        *_must(Text, "day", "starts", "ends", "title"),
+        *_may(Integer, "category_id", "task_id", "routine_id", "goal_id"),
+        *_must(Integer, "accepted"),
+        _names("category_id", "categories"),
+        _check("ends", "ends > starts"),
+        sa.Index(None, "person_id", "day"),
+    )
+    _shelf(
         "running",
         *_must(Integer, "category_id"),
         *_must(Text, "starts"),
