@@ -22,7 +22,7 @@ from bot.owing import WELCOME, owe
 from bot.voice.replies import Logged, NotUnderstood, Privacy, Refusal, Reply
 from storage.database import Database
 from storage.desk import Desk
-from storage.records import Button, Entry, Step
+from storage.records import Button, Entry, Parcel, Step
 
 LONGEST_TEXT = 2000
 """Characters of a reply that are read; longer ones are refused in one sentence."""
@@ -85,7 +85,10 @@ def _said(desk: Desk, heard: Said) -> Reply:
         return Privacy()
     meaning = understand(heard.text, context_of(desk))
     if isinstance(meaning, Unknown | Ask) and _was_asked(desk):
-        reply = answer(desk, heard.text)
+        try:
+            reply = answer(desk, heard.text)
+        except Stopped as stopped:
+            return stopped.reply
         if reply is not None:
             return reply
     about = desk.outbox.by_carried_as(heard.replies_to) if heard.replies_to else None
@@ -102,11 +105,11 @@ def _was_asked(desk: Desk) -> bool:
 def _edited(desk: Desk, heard: Edited) -> Reply:
     """Does what the message says now in place of what it said before; when that cannot be, what was before stays."""
     entry = desk.journal.by_heard(heard.message_key)
-    if entry is None or entry.undone_by is not None:
+    if entry is None or entry.undone_by is not None or not desk.journal.changes(entry.id):
         return _said(desk, Said(heard.address, heard.key, heard.message_key, heard.text))
     meaning = understand(heard.text, context_of(desk))
     if isinstance(meaning, Unknown):
-        return NotUnderstood(heard.text, meaning.near)
+        return NotUnderstood(heard.text, meaning.near, stays=entry.summary)
     try:
         with desk.attempt():
             return _instead(desk, entry, meaning, heard)
@@ -128,6 +131,9 @@ def _tapped(desk: Desk, heard: Tapped) -> None:
     if parcel is None or place is None or button is None:
         owe(desk, Refusal("button gone"))
         return
+    if _overtaken(desk, parcel):
+        owe(desk, Refusal("button gone"))
+        return
     meaning = from_json(button.does)
     if _taken(desk, parcel.id, button, place[1:], meaning):
         owe(desk, Refusal("already chosen", button.label))
@@ -136,6 +142,15 @@ def _tapped(desk: Desk, heard: Tapped) -> None:
     answered = owe(desk, reply, heard.key)
     if answered.answers is not None:
         desk.taps.note(parcel.id, place[1], place[2], answered.answers)
+
+
+def _overtaken(desk: Desk, parcel: Parcel) -> bool:
+    """Whether the message that this one answers was edited since and now says something else."""
+    answered = desk.journal.get(parcel.answers) if parcel.answers is not None else None
+    if answered is None or answered.heard_key is None or desk.journal.changes(answered.id):
+        return False
+    newest = desk.journal.by_heard(answered.heard_key)
+    return newest is not None and newest.id > answered.id
 
 
 def _button_at(rows: tuple[tuple[Button, ...], ...], row: int, place: int) -> Button | None:

@@ -36,6 +36,7 @@ _LATEST = ENTRIES.mine(
     exists().where(journal_changes.c.entry_id == journal_entries.c.id),
     order=_NEWEST_FIRST,
 ).limit(1)
+_LATEST_UNDO = ENTRIES.mine(journal_entries.c.undone_by.is_(None), journal_entries.c.undoes.is_not(None), order=_NEWEST_FIRST).limit(1)
 _MARK = (
     update(journal_entries)
     .where(journal_entries.c.person_id == bindparam("of_person"), journal_entries.c.id == bindparam("of_id"))
@@ -69,6 +70,10 @@ class Entries:
     def latest_to_undo(self) -> Entry | None:
         """The newest entry of the person's own that changed something, is in force and is not itself an undo."""
         return self._first(_LATEST, by=Author.PERSON)
+
+    def latest_undo(self) -> Entry | None:
+        """The newest entry that takes another back and is itself in force."""
+        return self._first(_LATEST_UNDO)
 
     def changes(self, entry_id: int) -> tuple[Change, ...]:
         """What the entry changed, in order; none for another person's entry."""

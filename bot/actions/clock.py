@@ -4,16 +4,21 @@ from __future__ import annotations
 
 from datetime import datetime, time, timedelta
 
-from bot.actions.hours import item_of
+from bot.actions.hours import log
 from bot.actions.naming import category_name, category_named
 from bot.actions.refused import Stopped, refused
 from bot.actions.today import today
-from bot.language.meaning import ClockIn, ClockOut
-from bot.rules.local_time import elapsed_minutes, instant_of, local_day
+from bot.language.meaning import ClockIn, ClockOut, Log, SaidStint
+from bot.rules.local_time import elapsed_minutes, instant_of, local, local_day
 from bot.voice.manners import time_text
-from bot.voice.replies import AlreadyRunning, ClockedIn, Logged, LoggedItem, Refusal, Reply
+from bot.voice.replies import AlreadyRunning, ClockedIn, ClockVoided, Logged, LoggedItem, LongClock, Refusal, Reply
 from storage.desk import Desk
-from storage.records import Running, Stint
+from storage.records import Running
+
+LONGEST = timedelta(hours=16)
+"""A clock that ran longer was probably forgotten. Common practice, no source."""
+
+MOST_OF_A_DAY = 23 * 60
 
 
 def clock_in(desk: Desk, said: ClockIn) -> Reply:
@@ -29,15 +34,49 @@ def clock_in(desk: Desk, said: ClockIn) -> Reply:
 
 
 def clock_out(desk: Desk, said: ClockOut) -> Reply:
-    """Ends the clock that runs and keeps its hours."""
+    """Ends the clock that runs and keeps its hours, unless they are too many to be true or in the way of others."""
     running = desk.running.current()
     if running is None or (said.category and category_named(desk, said.category).id != running.category_id):
         raise refused("nothing runs")
-    ends = _instant(desk, said.time)
+    if said.void:
+        desk.running.remove(running.id)
+        return ClockVoided(category_name(desk, running.category_id) or "", running.starts)
+    ends = _end_of(desk, running, said)
     if ends <= running.starts:
         raise refused("end before start", time_text(said.time) if said.time else "now")
-    ended = _end(desk, running, ends)
-    return Refusal("no time at all") if ended is None else Logged((ended,))
+    hours = _as_said(desk, running, ends)
+    if ends - running.starts > LONGEST and said.day is None:
+        raise Stopped(LongClock(hours, running.starts, ends))
+    if hours.stints[0].minutes <= 0:
+        desk.running.remove(running.id)
+        return Refusal("no time at all")
+    return log(desk, hours)
+
+
+def _end_of(desk: Desk, running: Running, said: ClockOut) -> datetime:
+    """When the clock ends: now, the time said on the day said, or the first such time since the clock started."""
+    if said.time is None:
+        return desk.now.replace(second=0, microsecond=0)
+    zone = desk.person.zone
+    day = said.day or local_day(running.starts, zone)
+    ends = instant_of(day, said.time, zone)
+    if said.day is None and ends <= running.starts and instant_of(day + timedelta(days=1), said.time, zone) <= desk.now:
+        ends = instant_of(day + timedelta(days=1), said.time, zone)
+    if ends > desk.now + timedelta(minutes=1):
+        raise refused("clock in the future", time_text(said.time))
+    return ends
+
+
+def _as_said(desk: Desk, running: Running, ends: datetime) -> Log:
+    """The hours of the clock as the person would have said them."""
+    zone = desk.person.zone
+    starts = local(running.starts, zone)
+    minutes = elapsed_minutes(running.starts, ends)
+    category = category_name(desk, running.category_id)
+    # A clock time is within a day of its start; hours that are longer are told by their length.
+    end = None if minutes > MOST_OF_A_DAY else local(ends, zone).time()
+    stint = SaidStint(category, starts.date(), minutes, starts.time().replace(second=0, microsecond=0), end)
+    return Log((stint,), ends_clock=True)
 
 
 def _instant(desk: Desk, at: time | None) -> datetime:
@@ -52,13 +91,12 @@ def _instant(desk: Desk, at: time | None) -> datetime:
 
 def _end(desk: Desk, running: Running, ends: datetime) -> LoggedItem | None:
     """Takes the running row away and keeps its stint, unless it is shorter than a minute."""
-    desk.running.remove(running.id)
-    minutes = elapsed_minutes(running.starts, ends)
-    if minutes <= 0:
+    said = _as_said(desk, running, ends)
+    if said.stints[0].minutes <= 0:
+        desk.running.remove(running.id)
         return None
-    day = local_day(running.starts, desk.person.zone)
-    stint = desk.stints.add(Stint(0, running.category_id, day, minutes, running.starts, ends))
-    return item_of(desk, stint)
+    reply = log(desk, said)
+    return reply.items[0] if isinstance(reply, Logged) else None
 
 
 def running_words(desk: Desk) -> tuple[str, datetime] | None:

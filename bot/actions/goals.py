@@ -39,7 +39,7 @@ def section_of(desk: Desk, category: int | None, said: str | None) -> str:
 def meet(desk: Desk, goal: Goal) -> TaskChanged:
     """Meets an open goal, and the month's goal it came from where it has the same title."""
     if goal.state is not GoalState.OPEN:
-        return TaskChanged(goal.title, already=True)
+        return TaskChanged(goal.title, goal.state)
     desk.goals.change(replace(goal, state=GoalState.MET))
     origin = desk.goals.find(goal.origin_id) if goal.origin_id is not None else None
     if origin is not None and origin.horizon is Horizon.MONTH and origin.state is GoalState.OPEN and origin.title == goal.title:
@@ -50,7 +50,7 @@ def meet(desk: Desk, goal: Goal) -> TaskChanged:
 def drop(desk: Desk, goal: Goal) -> TaskChanged:
     """Drops an open goal for good."""
     if goal.state is not GoalState.OPEN:
-        return TaskChanged(goal.title, already=True)
+        return TaskChanged(goal.title, goal.state)
     desk.goals.change(replace(goal, state=GoalState.DROPPED))
     return TaskChanged(goal.title)
 
@@ -58,7 +58,7 @@ def drop(desk: Desk, goal: Goal) -> TaskChanged:
 def reopen(desk: Desk, goal: Goal) -> TaskChanged:
     """Opens a met or dropped goal again; a carried one goes on elsewhere and stays as it is."""
     if goal.state not in (GoalState.MET, GoalState.DROPPED):
-        return TaskChanged(goal.title, already=True)
+        return TaskChanged(goal.title, goal.state)
     desk.goals.change(replace(goal, state=GoalState.OPEN))
     return TaskChanged(goal.title)
 
@@ -66,13 +66,13 @@ def reopen(desk: Desk, goal: Goal) -> TaskChanged:
 def push(desk: Desk, goal: Goal, to: date | str) -> TaskChanged:
     """Carries an open goal to the next week, puts it to the month, or makes a task of it for a day."""
     if goal.state is not GoalState.OPEN:
-        return TaskChanged(goal.title, already=True)
+        return TaskChanged(goal.title, goal.state)
     if isinstance(to, date):
         desk.tasks.add(Task(0, goal.title, to, desk.tasks.next_number(to), goal.category_id, goal.id, goal.estimate_minutes))
     elif to == "week":
         _to_week(desk, goal)
     elif goal.horizon is Horizon.MONTH:
-        return TaskChanged(goal.title, already=True)
+        return TaskChanged(goal.title, "there")
     else:
         _carried(desk, put_to_month(goal, first_of_month(week_after(goal.period))))
     return TaskChanged(goal.title)

@@ -24,9 +24,18 @@ def log(desk: Desk, said: Log) -> Reply:
     stints = [_stint(desk, each) for each in said.stints]
     if said.despite is None:
         _check(desk, said, stints)
+    if said.ends_clock:
+        _end_clock(desk)
     kept = [piece for stint in stints for piece in _keep(desk, stint, said.despite)]
     whys = {category_named(desk, each.category or "").id: each.why for each in said.stints}
     return Logged(tuple(item_of(desk, stint, whys.get(stint.category_id)) for stint in kept))
+
+
+def _end_clock(desk: Desk) -> None:
+    running = desk.running.current()
+    if running is None:
+        raise refused("nothing runs")
+    desk.running.remove(running.id)
 
 
 def item_of(desk: Desk, stint: Stint, why: object = None) -> LoggedItem:

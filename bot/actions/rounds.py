@@ -5,53 +5,56 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from bot.actions.agenda import agenda
+from bot.actions.clock import running_words
 from bot.actions.goals import carry_untouched
 from bot.actions.naming import category_names
 from bot.actions.tally import hours_between
 from bot.actions.tasks import pushed
 from bot.actions.today import today
 from bot.actions.views import day_view, week_ahead
+from bot.rules.planned import Planned
 from bot.rules.unlogged import unlogged
 from bot.rules.weeks import DAYS_A_WEEK
 from bot.voice.replies import EveningNudge, MorningMessage, Recap, Reply
 from storage.desk import Desk
-from storage.records import GoalState, Horizon, Occurrence
+from storage.records import GoalState, Horizon
 
 
 def morning(desk: Desk, *, late: bool = False) -> MorningMessage:
     """The day ahead. Open tasks of earlier days come over, and goals of earlier weeks and months carry by themselves."""
-    rolled = _roll_over(desk)
-    carried = carry_untouched(desk)
-    return MorningMessage(day_view(desk, today(desk)), rolled, tuple(goal.title for goal in carried), late)
+    _roll_over(desk)
+    carry_untouched(desk)
+    return morning_again(desk, late=late)
 
 
-def _roll_over(desk: Desk) -> tuple[str, ...]:
-    """Pushes every open task of an earlier day to today; gives their titles.
+def _roll_over(desk: Desk) -> None:
+    """Pushes every open task of an earlier day to today.
 
     Source: an unfinished task goes to the next day (common practice, no source).
     """
-    left = desk.tasks.open_before(today(desk))
-    for task in left:
+    for task in desk.tasks.open_before(today(desk)):
         desk.tasks.change(pushed(desk, task, today(desk)))
-    return tuple(task.title for task in left)
 
 
-def morning_again(desk: Desk) -> MorningMessage:
+def morning_again(desk: Desk, *, late: bool = False) -> MorningMessage:
     """The morning message of today anew, with nothing done on the way."""
-    return MorningMessage(day_view(desk, today(desk)))
+    yesterday = today(desk) - timedelta(days=1)
+    return MorningMessage(day_view(desk, today(desk)), _without_hours(desk, yesterday), late)
 
 
 def evening(desk: Desk, day: date, *, late: bool = False) -> Reply | None:
     """What ``day`` leaves open, or None when that is nothing."""
-    tasks = desk.tasks.open_on(day)
+    tasks, missing, running = desk.tasks.open_on(day), _without_hours(desk, day), running_words(desk)
+    return EveningNudge(day, tasks, missing, running, late) if tasks or missing or running else None
+
+
+def _without_hours(desk: Desk, day: date) -> tuple[tuple[str, Planned], ...]:
+    """What was planned for ``day`` in a category, is over, and has no hours; with the category's name."""
     names = category_names(desk)
-    missing = tuple((names[o.commitment.category_id], o) for o in _without_hours(desk, day) if o.commitment.category_id is not None)
-    return EveningNudge(day, tasks, missing, late) if tasks or missing else None
-
-
-def _without_hours(desk: Desk, day: date) -> tuple[Occurrence, ...]:
-    planned = [each for each in agenda(desk, day, day) if not each.commitment.all_day]
-    return unlogged(planned, desk.stints.between(day - timedelta(days=1), day + timedelta(days=1)), desk.now)
+    fixed: list[Planned] = [each for each in agenda(desk, day, day) if not each.commitment.all_day]
+    blocks = [block for block in desk.blocks.on(day) if block.accepted]
+    stints = desk.stints.between(day - timedelta(days=1), day + timedelta(days=1))
+    return tuple((names[each.category_id], each) for each in unlogged([*fixed, *blocks], stints, desk.now) if each.category_id is not None)
 
 
 def recap(desk: Desk, day: date, *, late: bool = False) -> Recap:

@@ -22,7 +22,7 @@ def keep_setting(desk: Desk, said: Set) -> Reply:
         return PlaceSought(said.value)
     change = CHANGES.get(said.name)
     if change is None:
-        raise refused("no such setting", said.name, tuple(CHANGES))
+        raise refused("no such setting", said.name, tuple(name.replace("_", " ") for name in CHANGES))
     try:
         person = change(desk.person, said.value)
     except (ValueError, KeyError, ZoneInfoNotFoundError) as fault:

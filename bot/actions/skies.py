@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from typing import Literal
 
 from bot.rules.kept_forecast import read
-from bot.rules.weather import DayWeather, day_weather
+from bot.rules.weather import DayWeather, Forecast, day_weather
 from storage.desk import Desk
 from storage.records import Person
 
@@ -25,12 +25,17 @@ def place_key(person: Person) -> str | None:
 
 def weather_on(desk: Desk, day: date) -> tuple[DayWeather | None, Missing]:
     """The weather of the waking hours of ``day``, and why there is none."""
-    key = place_key(desk.person)
-    if key is None:
-        return None, "no place"
-    kept = desk.forecasts.get(key)
-    if kept is None or desk.now - kept[0] > FRESH:
-        return None, "no forecast"
     person = desk.person
-    weather = day_weather(read(kept[1]), day, person.zone, person.waking_start, person.waking_end)
-    return weather, "no forecast"
+    if place_key(person) is None:
+        return None, "no place"
+    forecast = forecast_for(desk)
+    if forecast is None:
+        return None, "no forecast"
+    return day_weather(forecast, day, person.zone, person.waking_start, person.waking_end), "no forecast"
+
+
+def forecast_for(desk: Desk) -> Forecast | None:
+    """The forecast that is kept for the person's place, unless it is too old."""
+    key = place_key(desk.person)
+    kept = desk.forecasts.get(key) if key else None
+    return None if kept is None or desk.now - kept[0] > FRESH else read(kept[1])

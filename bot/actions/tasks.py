@@ -22,15 +22,21 @@ from storage.records import Goal, GoalState, Horizon, Stint, Task, TaskState
 
 
 def add_task(desk: Desk, said: AddTask) -> Reply:
-    """Keeps a new task for its day, under that day's next number; one that serves a goal takes the goal's category."""
+    """Keeps a new task under its day's next number; one that serves a goal takes the goal's category.
+
+    A button of an earlier day means today.
+    """
+    day = max(said.day, today(desk))
     goal = _goal_meant(desk, said)
     own = category_id(desk, said.category)
     category = own if own is not None or goal is None else goal.category_id
-    number = desk.tasks.next_number(said.day)
-    task = desk.tasks.add(Task(0, said.title, said.day, number, category, goal.id if goal else None, said.estimate_minutes))
-    needed = minutes_needed(desk.tasks.on(said.day))
+    number = desk.tasks.next_number(day)
+    task = desk.tasks.add(
+        Task(0, said.title, day, number, category, goal.id if goal else None, said.estimate_minutes, outdoors=said.outdoors)
+    )
+    needed = minutes_needed(desk.tasks.on(day))
     title = goal.title if goal and goal.title != said.title else None
-    return TaskAdded(task, category_name(desk, category), title, free_on(desk, said.day).to_fill, needed)
+    return TaskAdded(task, category_name(desk, category), title, free_on(desk, day).to_fill, needed)
 
 
 def _goal_meant(desk: Desk, said: AddTask) -> Goal | None:
@@ -60,7 +66,7 @@ def _close_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
     if isinstance(thing, Goal):
         return goals.meet(desk, thing)
     if thing.state is TaskState.CLOSED:
-        return TaskChanged(thing.title, already=True)
+        return TaskChanged(thing.title, thing.state)
     desk.tasks.change(replace(thing, state=TaskState.CLOSED))
     return TaskChanged(thing.title, goal_open=_goal_now_done(desk, thing))
 
@@ -97,7 +103,7 @@ def _drop_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
     if isinstance(thing, Goal):
         return goals.drop(desk, thing)
     if thing.state is not TaskState.OPEN:
-        return TaskChanged(thing.title, already=True)
+        return TaskChanged(thing.title, thing.state)
     desk.tasks.change(replace(thing, state=TaskState.DROPPED))
     return TaskChanged(thing.title)
 
@@ -112,7 +118,7 @@ def _reopen_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
     if isinstance(thing, Goal):
         return goals.reopen(desk, thing)
     if thing.state is TaskState.OPEN:
-        return TaskChanged(thing.title, already=True)
+        return TaskChanged(thing.title, thing.state)
     desk.tasks.change(replace(thing, state=TaskState.OPEN))
     return TaskChanged(thing.title)
 
@@ -128,8 +134,10 @@ def push(desk: Desk, said: Push) -> Reply:
 def _push_one(desk: Desk, thing: Task | Goal, to: date | str) -> TaskChanged:
     if isinstance(thing, Goal):
         return goals.push(desk, thing, to)
-    if thing.state is not TaskState.OPEN or thing.day == to:
-        return TaskChanged(thing.title, already=True)
+    if thing.state is not TaskState.OPEN:
+        return TaskChanged(thing.title, thing.state)
+    if thing.day == to:
+        return TaskChanged(thing.title, "there")
     if isinstance(to, date):
         desk.tasks.change(pushed(desk, thing, to))
     else:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from itertools import groupby
 
 from bot.actions.naming import category_name, category_named
@@ -20,11 +21,17 @@ def timesheet(desk: Desk, said: Show) -> Reply:
     if said.category is None and len(jobs) > 1:
         return Question(tuple(Show("timesheet", said.day, said.first, said.last, category_name(desk, job.category_id)) for job in jobs))
     job = _job(desk, said, jobs)
-    day = said.day or said.first or today(desk)
-    first, last = pay_period_of(day, job.pay_period, desk.person.week_starts)
+    first, last = _span(desk, said, job)
     stints = sorted(desk.stints.for_category_between(job.category_id, first, last), key=lambda stint: (stint.day, stint.id))
     days = tuple((each, tuple(group)) for each, group in groupby(stints, key=lambda stint: stint.day))
     return TimesheetView(job, category_name(desk, job.category_id) or "", first, last, days)
+
+
+def _span(desk: Desk, said: Show, job: Job) -> tuple[date, date]:
+    """The span asked for, else the pay period of the day asked for, by default today's."""
+    if said.first is not None and said.last is not None:
+        return said.first, said.last
+    return pay_period_of(said.day or said.first or today(desk), job.pay_period, desk.person.week_starts)
 
 
 def _job(desk: Desk, said: Show, jobs: tuple[Job, ...]) -> Job:

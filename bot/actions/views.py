@@ -84,7 +84,9 @@ def _show_day(desk: Desk, said: Show) -> Reply:
 
 def _show_week(desk: Desk, said: Show) -> Reply:
     asked = said.day or said.first
-    return week_ahead(desk, planned_week(desk) if asked is None else first_of_week(asked, desk.person.week_starts))
+    view = week_ahead(desk, planned_week(desk) if asked is None else first_of_week(asked, desk.person.week_starts))
+    ahead = tuple(day for day in view.days if day.day >= today(desk))
+    return replace(view, days=ahead) if ahead else view
 
 
 def _show_month(desk: Desk, said: Show) -> Reply:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from bot.actions.naming import category_name
+from bot.actions.naming import category_name, category_named
 from bot.actions.schedule import plan_rounds
 from bot.actions.setting import keep_setting
 from bot.language.meaning import Set
-from bot.language.step_replies import StepReply, read_step
-from bot.voice.replies import Greeting, Reply, Together
+from bot.language.step_replies import StepReply, keeps_default, read_step
+from bot.voice.replies import Greeting, JobsKept, Reply, Together
 from storage.desk import Desk
 from storage.records import Author, Category, Job, PayPeriod, Section, Step
 
@@ -48,6 +48,8 @@ def settle(desk: Desk, sections: Sequence[str], categories: Sequence[Category], 
 
 def answer(desk: Desk, text: str) -> Reply | None:
     """Takes ``text`` as the answer to the step's question; None when it does not look like one."""
+    if keeps_default(text):
+        return _next(desk)
     found = read_step(desk.person.step, text)
     return None if found is None else ANSWERS[desk.person.step](desk, found)
 
@@ -84,17 +86,19 @@ def _answer_categories(desk: Desk, found: StepReply) -> Reply:
 
 
 def _answer_jobs(desk: Desk, found: StepReply) -> Reply:
-    """The named categories become the jobs; a name that is new becomes a category too."""
+    """The named categories become the jobs. Raises Stopped for a name that is no category, so that no word becomes a job by accident."""
+    for name in found.names:
+        category_named(desk, name)
     for job in desk.jobs.all():
         category = desk.categories.get(job.category_id)
-        if category.name.lower() not in {name.lower() for name in found.names}:
+        if category.id not in {category_named(desk, name).id for name in found.names}:
             desk.jobs.remove(job.id)
     paid = {job.category_id for job in desk.jobs.all()}
     for name in found.names:
-        category = desk.categories.named(name) or desk.categories.add(Category(0, name, desk.sections.all()[-1].name))
+        category = category_named(desk, name)
         if category.id not in paid:
-            desk.jobs.add(Job(0, category.id, name, PayPeriod.WEEKLY))
-    return _next(desk)
+            desk.jobs.add(Job(0, category.id, category.name, PayPeriod.WEEKLY))
+    return Together((JobsKept(tuple(category_name(desk, job.category_id) or "" for job in desk.jobs.all())), _next(desk)))
 
 
 ANSWERS = {

@@ -5,13 +5,17 @@ from __future__ import annotations
 import argparse
 
 from bot.commands.given import settings_given
+from bot.faults import CommandError
 from storage.backup import copy_to
-from storage.database import Database
+from storage.database import Database, sqlite_path
 
 
 def main(given: argparse.Namespace) -> int:
     """Writes the copy and says where."""
-    database = Database(settings_given().database_url)
+    url = settings_given().database_url
+    if not sqlite_path(url).exists():
+        raise CommandError("there is no database yet, so there is nothing to copy")
+    database = Database(url)
     try:
         copy_to(database, given.file)
     finally:

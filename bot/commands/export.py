@@ -16,6 +16,8 @@ def main(given: argparse.Namespace) -> int:
     """Writes a CSV and a JSON file a table, and says where."""
     database = Database(settings_given().database_url)
     try:
+        if not database.people.all():
+            print("There is nobody to export yet.")
         for person in database.people.all():
             folder = given.folder / f"person-{person.id}"
             folder.mkdir(parents=True, exist_ok=True)

@@ -1,6 +1,6 @@
 """Tasks and goals to add.
 
-add_task := ("task" | "todo" | "add" | "remind me to" | …) {title | day | amount | category} ["for goal" words]
+add_task := ("task" | "todo" | "add" | "remind me to" | …) {title | day | amount | category | "outdoors"} ["for goal" words]
 add_goal := ["week" | "month"] "goal" {title | amount | category | section | "this month" | …}
 
 A title may be put in quotes; then nothing inside it is read. A day or an
@@ -48,6 +48,11 @@ class Horizon:
     name: Literal["week", "month"]
 
 
+@dataclass(frozen=True, slots=True)
+class Outdoors:
+    """That a task is to be done outdoors."""
+
+
 def read_task(phrase: Phrase) -> AddTask | None:
     """A task to add, for today unless a day was said."""
     start = TASK(phrase)
@@ -55,13 +60,13 @@ def read_task(phrase: Phrase) -> AddTask | None:
         return None
     split = _goal_at(phrase, start)
     goal = phrase.original(split[1], len(phrase.tokens)) if split else None
-    said = _without_middles(explain(phrase.part(start, split[0] if split else None), (day_ahead, estimate_said)))
+    said = _without_middles(explain(phrase.part(start, split[0] if split else None), (day_ahead, estimate_said, outdoors_said)))
     title = title_of(said)
     if not title.text or said.twice(Amount, date):
         return None
     day, estimate = said.one(date) or phrase.context.now.date(), said.one(Amount)
     minutes = estimate.minutes if estimate else None
-    return AddTask(title.text, day, title.category, minutes, goal)
+    return AddTask(title.text, day, title.category, minutes, goal, outdoors=said.one(Outdoors) is not None)
 
 
 def read_goal(phrase: Phrase) -> AddGoal | None:
@@ -85,6 +90,11 @@ def estimate_said(phrase: Phrase, at: int) -> Found[Amount] | None:
     """An amount shorter than a day: "wait 2 days" is part of a title."""
     found = read_amount(phrase.tokens, at)
     return Found(Amount(found.value), found.end) if found and 0 < found.value < LONGEST_ESTIMATE else None
+
+
+def outdoors_said(phrase: Phrase, at: int) -> Found[Outdoors] | None:
+    """The word alone; "outside" is too often part of a title."""
+    return Found(Outdoors(), at + 1) if phrase.word(at) == "outdoors" else None
 
 
 def horizon_said(phrase: Phrase, at: int) -> Found[Horizon] | None:

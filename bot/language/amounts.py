@@ -13,7 +13,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from bot.language.numbers import NUMBER_WORDS, Number, begins_quantity, digits_at, read_fraction, read_quantity, read_whole
+from bot.language.month_names import MONTHS
+from bot.language.numbers import (
+    NUMBER_WORDS,
+    ORDINAL_ENDINGS,
+    Number,
+    begins_quantity,
+    digits_at,
+    read_fraction,
+    read_quantity,
+    read_whole,
+)
 from bot.language.tokens import Found, Tokens, after_words, is_glued, is_number, text_at
 
 
@@ -56,6 +66,7 @@ _SPELLED = frozenset(word for word in UNITS if len(word) > 1)
 _BARE_UNITS = {"hour": HOUR, "day": DAY, "week": WEEK}
 _FIRST_WORDS = NUMBER_WORDS | _LEADS | frozenset({"the", "whole", "hour", "day", "all", "full", ".", "+"})
 _CLOCK_AFTER = frozenset({"am", "pm", "a", "p", "o'clock", "oclock"})
+_NOT_BEHIND_A_TAIL = _CLOCK_AFTER | ORDINAL_ENDINGS | frozenset(MONTHS) | {":", "/", "-", "%", "of"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,14 +211,14 @@ def _read_tail(tokens: Tokens, at: int, unit: Unit) -> Found[tuple[Number, Unit]
             return Found((fraction.value, unit), fraction.end)
     smaller = _SMALLER.get(unit)
     whole = read_whole(tokens, start) if smaller else None
-    if smaller is None or whole is None or not 0 <= whole.value < 60 or not _may_be_tail(tokens, start, whole, joined):
+    if smaller is None or whole is None or not 0 <= whole.value < 60 or not _may_be_tail(tokens, start, whole):
         return None
     return Found((whole.value, smaller), whole.end)
 
 
-def _may_be_tail(tokens: Tokens, at: int, whole: Found[int], joined: bool) -> bool:
-    """Whether the number is the rest of an amount and not the start of something else, as in "2h 10-12" or "1h 2, 3"."""
+def _may_be_tail(tokens: Tokens, at: int, whole: Found[int]) -> bool:
+    """Whether the number is the rest of an amount and not the start of something else, as in "2h 10-12" or "2h 30 march"."""
     following = text_at(tokens, whole.end)
-    if following in _CLOCK_AFTER or following in (":", "/", "-", "%") or (following in (".", ",") and is_number(tokens, whole.end + 1)):
+    if following in _NOT_BEHIND_A_TAIL or (following in (".", ",") and is_number(tokens, whole.end + 1)):
         return False
     return tokens[at].glued or whole.value >= 10 or len(tokens[at].text) == 2

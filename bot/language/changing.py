@@ -3,7 +3,7 @@
 move   := ("move" | "reschedule" | …) words [day] ("to" | "until") moment
 cancel := ("cancel" | "call off" | …) words [moment]
 amend  := ("no" | "make it" | "it was" | "should be" | …) {amount | hours | day | break | category}
-undo   := "undo" | "oops" | …
+undo   := "undo" | "oops" | … | "redo" | "undo the undo" | …
 """
 
 from __future__ import annotations
@@ -27,9 +27,10 @@ AMEND = opened_by(
     "that was | should be | it should be | that should be | should have been | i meant | i mean | meant | actually | correction | "
     "change it to | change that to | change to | rather | sorry | not that | set it to | no that was | no sorry | no wait"
 )
+REDO = opened_by("redo | redo that | redo it | undo the undo | undo undo | undo that undo | bring it back | bring that back | put it back")
 UNDO = opened_by(
     "undo | undo that | undo it | undo last | undo the last one | oops | ooops | whoops | take that back | take it back | revert | "
-    "redo | / undo | never mind that | scratch that | undo please | go back"
+    "/ undo | never mind that | scratch that | undo please | go back"
 )
 TO = frozenset({"to", "until", "till", "for", "on", "onto"})
 AMEND_READERS = (hours_back, called, amount_said, day_back, break_said)
@@ -139,6 +140,8 @@ def _amend(said: Explained, category: str | None) -> Amend:
 
 
 def read_undo(phrase: Phrase) -> Undo | None:
-    """Nothing but a wish to take the latest action back."""
-    end = UNDO(phrase)
-    return Undo() if end and all(token.text in (".", "!", "please", "sorry", ",") for token in phrase.tokens[end:]) else None
+    """Nothing but a wish to take the latest action back, or to have it again."""
+    again = REDO(phrase)
+    end = again or UNDO(phrase)
+    is_all = end and all(token.text in (".", "!", "please", "sorry", ",") for token in phrase.tokens[end:])
+    return Undo(again=bool(again)) if is_all else None

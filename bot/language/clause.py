@@ -7,12 +7,27 @@ from dataclasses import replace
 from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
-from bot.language.changing import AMEND, CANCEL, MOVE, UNDO, read_amend, read_cancel, read_move, read_undo
+from bot.language.changing import AMEND, CANCEL, MOVE, REDO, UNDO, read_amend, read_cancel, read_move, read_undo
 from bot.language.clocking import IN, OUT, read_clock_in, read_clock_out
 from bot.language.commitments_said import OPENING, read_commitment, read_plain_commitment
 from bot.language.hours_said import read_log
 from bot.language.meaning import Ask, Log, Meaning
 from bot.language.phrase import Opening, Phrase, opened_by
+from bot.language.plans_said import (
+    ACCEPT,
+    LATER,
+    MAKE,
+    NOT_TODAY,
+    PUT,
+    SWAP,
+    read_accept_plan,
+    read_later,
+    read_make_plan,
+    read_not_today,
+    read_place,
+    read_plan_verb_behind,
+    read_swap,
+)
 from bot.language.routines_said import ROUTINE, read_plain_routine, read_routine
 from bot.language.setting import LEAD as SETTING_LEAD
 from bot.language.setting import SETTINGS, read_set
@@ -29,6 +44,9 @@ REQUEST = opened_by(
 
 ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (UNDO, read_undo),
+    (REDO, read_undo),
+    (MAKE, read_make_plan),
+    (ACCEPT, read_accept_plan),
     (HELP, read_help),
     (LEAD, read_show),
     (WANTED, read_show),
@@ -44,6 +62,9 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (CLOSE, read_close),
     (DROP, read_drop),
     (REOPEN, read_reopen),
+    (LATER, read_later),
+    (NOT_TODAY, read_not_today),
+    (SWAP, read_swap),
     (PUSH, read_push),
     (MOVE, read_move),
     (CANCEL, read_cancel),
@@ -55,13 +76,16 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (opened_by("add"), read_log),
     (opened_by("task | tasks | number"), read_verb_behind),
     (TASK, read_task),
+    (PUT, read_place),
 )
 ORDERS = frozenset(word for opening in (CLOSE, DROP, PUSH, MOVE, CANCEL) for word in opening.calls) - frozenset(OPENING.calls)
 """What these open is an order that failed, and no title of something else."""
+LONGEST_QUESTION = 12
+"""In tokens: nothing longer asks to see something."""
 PLANNED = frozenset({"shift", "session"})
 """What hours may be called before they are spent as well as after."""
-TOLD: tuple[KindReader, ...] = (read_verb_behind, read_log, read_target)
-SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_plain_commitment)
+TOLD: tuple[KindReader, ...] = (read_verb_behind, read_plan_verb_behind, read_log, read_target)
+SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_place, read_plain_commitment)
 
 
 def _by_first_word(kinds: tuple[tuple[Opening, KindReader], ...]) -> dict[str, tuple[KindReader, ...]]:
@@ -115,7 +139,7 @@ def _read_order(phrase: Phrase) -> Meaning | None:
         found = reader(phrase)
         if found is not None:
             return _ahead(phrase, found)
-    return None if phrase.piece else read_show(phrase)
+    return None if phrase.piece or len(phrase.tokens) > LONGEST_QUESTION else read_show(phrase)
 
 
 def _ahead(phrase: Phrase, found: Meaning) -> Meaning:

@@ -33,6 +33,7 @@ KEPT_IN_A_TITLE = frozenset({"meeting", "shift", "class", "event"})
 FLAGS = {"minor": "minor", "major": "major", "outdoors": "outdoors", "outdoor": "outdoors", "outside": "outdoors", "indoors": "indoors"}
 INSIDE_A_TITLE = ARTICLES | {"with", "and", "for", "at", "of"}
 MOST_TITLE_WORDS = 6
+LONGEST = 30
 STORY_STARTS = frozenset({"back", "home", "late", "early", "open", "closed", "away", "free", "busy", "still", "gone", "only", "same"})
 DAY_MINUTES = 24 * 60
 
@@ -68,6 +69,8 @@ def read_commitment(phrase: Phrase) -> AddCommitment | Ask | None:
 
 def read_plain_commitment(phrase: Phrase) -> AddCommitment | Ask | None:
     """A commitment that only its shape tells: a title, and a day and time ahead or a rule."""
+    if len(phrase.tokens) > LONGEST:
+        return None
     said = explain(phrase, LENGTHS_FIRST)
     title = title_of(said, shortest=1)
     if not title.text or not _looks_like_title(said):

@@ -44,7 +44,11 @@ MOST_CHOICES = 6
 def read_log(phrase: Phrase) -> Log | Ask | None:
     """The hours that ``phrase`` tells of, or None when it tells of anything else as well."""
     core = _without_opening(phrase)
-    return (_read_without_note(core, None) or _read_with_note(core)) if core else None
+    said = _with_clocks(explain(core, READERS)) if core else None
+    quantity = next((piece.end for piece in said.pieces if isinstance(piece.value, Amount | Hours)), None) if said else None
+    if core is None or said is None or quantity is None:
+        return None
+    return _told(said, None) or _read_with_note(core, quantity)
 
 
 def _without_opening(phrase: Phrase) -> Phrase | None:
@@ -67,9 +71,10 @@ def _after_comma(phrase: Phrase, at: int) -> int:
     return at + 1 if phrase.word(at) == "," else at
 
 
-def _read_with_note(phrase: Phrase) -> Log | Ask | None:
-    for noted in notes(phrase):
-        found = _read_without_note(noted.phrase, noted.note)
+def _read_with_note(phrase: Phrase, quantity: int) -> Log | Ask | None:
+    """A note can only begin behind the quantity, which ends at ``quantity``."""
+    for noted in notes(phrase, quantity):
+        found = _told(_with_clocks(explain(noted.phrase, READERS)), noted.note)
         if found is not None and (noted.sure or _says_category(found)):
             return found
     return None
@@ -79,16 +84,14 @@ def _says_category(found: Log | Ask) -> bool:
     return isinstance(found, Log) and all(stint.why is None for stint in found.stints)
 
 
-def _read_without_note(phrase: Phrase, note: str | None) -> Log | Ask | None:
-    said = _with_clocks(explain(phrase, READERS))
+def _told(said: Explained, note: str | None) -> Log | Ask | None:
     if said.twice(Amount, date, Break, Tasks, Clock):
         return None
     categories = _categories(said)
-    day = said.one(date) or phrase.day
-    spent = all_spent(said, day)
-    if categories is None or not spent or not _is_sure(said, categories):
+    if categories is None or not _is_sure(said, categories):
         return None
-    return _settled(phrase, spent, categories, said.one(Tasks), note)
+    spent = all_spent(said, said.one(date) or said.phrase.day)
+    return _settled(said.phrase, spent, categories, said.one(Tasks), note) if spent else None
 
 
 def _is_sure(said: Explained, categories: tuple[str, ...]) -> bool:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from datetime import date, time
 from typing import Literal, TypeAlias, Union
 
+
 @dataclass(frozen=True, slots=True)
 class SaidStint:
     """Hours as said; ``minutes`` are net of the break. ``why`` says how a left-out category was chosen."""
@@ -39,8 +40,11 @@ class Pick:
 
 @dataclass(frozen=True, slots=True)
 class Log:
+    """``despite`` says what to do where hours are in the way; ``ends_clock`` that these are the hours of the clock that runs."""
+
     stints: tuple[SaidStint, ...]
     despite: Literal["keep both", "replace", "trim"] | None = None
+    ends_clock: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +55,12 @@ class ClockIn:
 
 @dataclass(frozen=True, slots=True)
 class ClockOut:
+    """``day`` is that of ``time`` where it is said. ``void`` ends the clock and keeps no hours."""
+
     category: str | None = None
     time: time | None = None
+    day: date | None = None
+    void: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +98,7 @@ class AddTask:
     estimate_minutes: int | None = None
     goal: str | None = None
     goal_id: int | None = None
+    outdoors: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,9 +177,10 @@ class Show:
 
 @dataclass(frozen=True, slots=True)
 class Undo:
-    """Takes back the latest action, or the one that ``entry`` names."""
+    """Takes back the latest action, or the one that ``entry`` names; ``again`` brings back what was taken back last."""
 
     entry: int | None = None
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,8 +3,8 @@
 A reply fails for one of a few reasons, and each has its repair: a verb with a
 typing mistake is set right; hours with words around them become a log with
 these words as its note; a day or time with words becomes an appointment.
-Failing these, the nearest of some everyday replies are shown. What is offered
-has always been read and understood first.
+Failing these, the nearest of some everyday replies are shown. A repair has
+always been read and understood before it is offered.
 """
 
 from __future__ import annotations
@@ -58,29 +58,26 @@ EXAMPLES = (
     "morning at 6:30",
 )
 LEAST_LIKENESS = 55.0
-LONGEST_TRIED = 40
-"""In words: a longer text is a story, and gets the general examples only."""
+LONGEST_TRIED = 24
+"""In tokens: a longer text is a story, and gets the general examples only."""
 DAILY = ("2h {category}", "done 1", "task call Ann")
 
 
 def nearest(phrase: Phrase, read: Callable[[Phrase], Meaning | None]) -> tuple[str, ...]:
     """At most three replies like ``phrase`` that ``read`` understands, likest first."""
-    understood: dict[str, None] = {}
-    for text in islice(_candidates(phrase), 12):
-        if text not in understood and read(phrase_of(text, phrase.context)) is not None:
-            understood[text] = None
-        if len(understood) == MOST:
-            break
-    return tuple(understood)
-
-
-def _candidates(phrase: Phrase) -> Iterator[str]:
+    found: dict[str, None] = {}
     if 0 < len(phrase.tokens) <= LONGEST_TRIED:
-        yield from _with_verb_set_right(phrase)
-        yield from _as_hours(phrase)
-        yield from _as_commitment(phrase)
-        yield from _like_examples(phrase)
-    yield from _filled(DAILY, phrase.context)
+        repairs = (text for text in _repairs(phrase) if read(phrase_of(text, phrase.context)) is not None)
+        found.update(dict.fromkeys(islice(repairs, MOST)))
+        found.update(dict.fromkeys(_like_examples(phrase)))
+    found.update(dict.fromkeys(_filled(DAILY, phrase.context)))
+    return tuple(islice(found, MOST))
+
+
+def _repairs(phrase: Phrase) -> Iterator[str]:
+    yield from _with_verb_set_right(phrase)
+    yield from _as_hours(phrase)
+    yield from _as_commitment(phrase)
 
 
 def _with_verb_set_right(phrase: Phrase) -> Iterator[str]:

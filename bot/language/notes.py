@@ -28,12 +28,12 @@ class Noted:
     sure: bool = True
 
 
-def notes(phrase: Phrase) -> Iterator[Noted]:
-    """Every way to part ``phrase`` from a note: by marks from left to right, then by words.
+def notes(phrase: Phrase, start: int) -> Iterator[Noted]:
+    """Every way to part ``phrase`` from a note that begins at ``start`` or behind it: by marks from left to right, then by words.
 
     Brackets may also hold a part of what was logged.
     """
-    places = range(1, len(phrase.tokens) - 1)
+    places = range(start, len(phrase.tokens) - 1)
     for at in places:
         word = phrase.word(at)
         if word in MARKS and not (phrase.tokens[at].glued and phrase.tokens[at + 1].glued):

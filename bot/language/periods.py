@@ -18,7 +18,7 @@ from bot.language.month_names import MONTHS
 from bot.language.partial_days import Partial, Partials, day_or_none, day_shifted, resolved
 from bot.language.standpoint import Standpoint
 from bot.language.times_of_day import Look
-from bot.language.tokens import Found, Tokens, text_at
+from bot.language.tokens import Found, Tokens, is_number, text_at
 from bot.language.weekdays import WHICH, read_week, read_which
 
 PERIOD_WORDS = WHICH | {"in", "the", "week", "month"}
@@ -42,6 +42,8 @@ def read_which_calendar(tokens: Tokens, at: int, stand: Standpoint) -> Found[dat
     if not which:
         return None
     there = replace(stand, look=_LOOKS.get(which, stand.look), alone=False)
+    if which == "this" and text_at(tokens, after) == "may" and not is_number(tokens, after + 1):
+        return None  # This may be a month, but it rarely is.
     partials = read_calendar(tokens, after, there) or read_bare_month(tokens, after)
     if partials is None:
         return read_feast(tokens, after, there)

@@ -48,6 +48,7 @@ _FOLLOWERS = (
     | frozenset(MONTHS)
     | frozenset(WEEKDAYS)
     | frozenset(PARTS)
+    | FEAST_WORDS
     | _DAY_UNITS
     | {"weekend", "time", "moment"}
 )

@@ -18,7 +18,7 @@ from bot.language.clock import read_clock
 from bot.language.days import read_day
 from bot.language.hours import Hours, read_hours
 from bot.language.names import read_names
-from bot.language.numbers import digits_at
+from bot.language.numbers import NUMBER_WORDS, digits_at
 from bot.language.offsets import Offset, day_moved
 from bot.language.phrase import Phrase
 from bot.language.tokens import Found, is_glued
@@ -90,16 +90,17 @@ def day_back(phrase: Phrase, at: int) -> Found[date] | None:
 def told(phrase: Phrase, at: int) -> Found[Told] | None:
     """What tells of time spent: hours, an amount, a break or a day, whichever is longest.
 
-    Figures with a unit and then a category are an amount for sure, and hours
-    with both ends are hours; so for these the others are not tried.
+    An amount with a category right behind it is one for sure, and hours with
+    both ends are hours; for these the others are not tried.
     """
-    if _is_plain_amount(phrase, at):
-        return amount_said(phrase, at)
+    amount = amount_said(phrase, at)
+    if amount is not None and (amount.end == len(phrase.tokens) or phrase.word(amount.end) in phrase.names.starts):
+        return amount
     hours = hours_back(phrase, at)
     if hours is not None and hours.value.start is not None and hours.value.end is not None:
         return hours
     best: Found[Told] | None = hours
-    for found in (amount_said(phrase, at), day_back(phrase, at), break_said(phrase, at)):
+    for found in (amount, day_back(phrase, at), break_said(phrase, at)):
         if found is not None and (best is None or found.end > best.end):
             best = found
     return best
@@ -112,7 +113,8 @@ def day_ahead(phrase: Phrase, at: int) -> Found[date] | None:
 
 def day_alone(phrase: Phrase, at: int) -> Found[date] | None:
     """A day looking forward, where only a day can stand: 15 is one, and so are 2-15, 7.6 and "3 weeks"."""
-    distance = read_span(phrase.tokens, at)
+    measured = at < len(phrase.tokens) and (phrase.tokens[at].kind == "number" or phrase.word(at) in NUMBER_WORDS)
+    distance = read_span(phrase.tokens, at) if measured else None
     moved = day_moved(phrase.context.now.date(), Offset(distance.value, 1)) if distance and distance.value.finest.rank >= DAY.rank else None
     found = read_day(phrase.tokens, at, phrase.context, "forward", alone=True)
     if distance is not None and moved is not None and (found is None or found.end < distance.end):
@@ -144,7 +146,7 @@ def called(phrase: Phrase, at: int) -> Found[Called] | None:
 
 def break_said(phrase: Phrase, at: int) -> Found[Break] | None:
     """less amount [break] | amount break | break amount | no break."""
-    found = None if _is_plain_amount(phrase, at) else read_break(phrase.tokens, at)
+    found = read_break(phrase.tokens, at)
     if found is not None:
         return Found(Break(found.value), found.end)
     if phrase.word(at) in ("no", "without") and phrase.word(at + 1) in BREAK_WORDS:
@@ -153,14 +155,6 @@ def break_said(phrase: Phrase, at: int) -> Found[Break] | None:
         return None
     amount = read_amount(phrase.tokens, at + 2 if phrase.word(at + 1) in ("of", ":") else at + 1)
     return Found(Break(amount.value), amount.end) if amount else None
-
-
-def _is_plain_amount(phrase: Phrase, at: int) -> bool:
-    """Whether figures and a unit stand here with a category or nothing behind them, so that looking for a break is in vain."""
-    if phrase.tokens[at].kind != "number" or phrase.word(at + 1) not in SHORT_UNITS:
-        return False
-    behind = phrase.word(at + 2)
-    return behind == "" or behind in phrase.names.starts
 
 
 def numbers_said(phrase: Phrase, at: int) -> Found[Tasks] | None:

@@ -16,6 +16,7 @@ from datetime import date
 from itertools import islice, pairwise, product
 from typing import TypeAlias
 
+from bot.language.amounts import read_amount
 from bot.language.meaning import Ask, Log, Meaning, SaidStint, Several
 from bot.language.phrase import Phrase
 from bot.language.weekdays import WEEKDAYS
@@ -25,10 +26,13 @@ ClauseReader: TypeAlias = Callable[[Phrase], Meaning | None]
 PARTS_SOFTLY = frozenset({",", "and", "then", "plus", "&", "+", "also"})
 MOST_PARTINGS = 12
 MOST_CHOICES = 6
+LONGEST_BEFORE_AND = 3
 
 
 def read_lines(phrase: Phrase, read: ClauseReader) -> Meaning | None:
     """All that ``phrase`` says, or None when any part of it is not understood."""
+    if ";" not in phrase.text and "\n" not in phrase.text:
+        return _read_stretch(phrase, read)
     parts: list[Meaning] = []
     for line in _parted(phrase, _begins_line):
         day = None
@@ -43,8 +47,6 @@ def read_lines(phrase: Phrase, read: ClauseReader) -> Meaning | None:
 
 def _parted(phrase: Phrase, parts: Callable[[Phrase, int], bool]) -> list[Phrase]:
     """The stretches between the tokens that part them, empty ones left out. A semicolon belongs to neither side."""
-    if ";" not in phrase.text and "\n" not in phrase.text:
-        return [phrase]
     places = [at for at in range(len(phrase.tokens)) if parts(phrase, at)]
     bounds = [0, *places, len(phrase.tokens)]
     stretches = [phrase.part(start + (phrase.word(start) == ";"), end) for start, end in pairwise(bounds)]
@@ -61,11 +63,19 @@ def _is_semicolon(phrase: Phrase, at: int) -> bool:
 
 def _read_stretch(line: Phrase, read: ClauseReader) -> Meaning | None:
     partings = [at for at in range(1, len(line.tokens) - 1) if line.word(at) in PARTS_SOFTLY and not _joins_days(line, at)]
-    if partings and len(partings) <= MOST_PARTINGS:
-        pieces = _split(replace(line, piece=True), 0, partings, read, set())
-        if pieces is not None and len(pieces) > 1:
-            return joined(pieces)
-    return read(line)
+    if not partings or len(partings) > MOST_PARTINGS:
+        return read(line)
+    whole = read(line) if any(_is_in_amount(line, at) for at in partings) else None
+    if isinstance(whole, Log):
+        return whole
+    pieces = _split(replace(line, piece=True), 0, partings, read, set())
+    return joined(pieces) if pieces is not None and len(pieces) > 1 else whole or read(line)
+
+
+def _is_in_amount(line: Phrase, at: int) -> bool:
+    """Whether an amount may go over it: two hours and ten minutes. Then one log is likelier than two things."""
+    starts = range(max(at - LONGEST_BEFORE_AND, 0), at)
+    return any(found is not None and found.end > at for found in (read_amount(line.tokens, start) for start in starts))
 
 
 def _joins_days(line: Phrase, at: int) -> bool:

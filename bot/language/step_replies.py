@@ -42,8 +42,19 @@ def read_step(step: Step, text: str) -> StepReply | None:
     return None
 
 
+YES = frozenset("yes ok okay keep both fine good right sure yep yeah".split())
+NO = frozenset("no none nothing nope hi hello hey skip later".split())
+
+
+def keeps_default(text: str) -> bool:
+    """Whether ``text`` agrees to what the question offers."""
+    return text.strip().lower().strip(".!") in YES
+
+
 def _is_name(text: str) -> bool:
     """Letters, perhaps spaces, hyphens and apostrophes, and not more than four words."""
+    if text.lower() in YES | NO:
+        return False
     return 0 < len(text) <= LONGEST_NAME and len(text.split()) <= 4 and all(c.isalpha() or c in " -'’.," for c in text)
 
 
@@ -66,6 +77,6 @@ def _two_times(text: str) -> tuple[str, str] | None:
 
 
 def _clock(hour: str | None, minute: str | None) -> str | None:
-    """"HH:MM", or None when there is no such time."""
+    """ "HH:MM", or None when there is no such time."""
     hours, minutes = int(hour or 0), int(minute or 0)
     return f"{hours:02d}:{minutes:02d}" if hours < 24 and minutes < 60 else None

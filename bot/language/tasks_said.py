@@ -3,7 +3,7 @@
 close  := ("done" | "close" | "finished" | …) pick [("in" | "took") amount [category]] | pick ["is" | "are"] ("done" | …) [["in"] amount]
 drop   := ("drop" | "skip" | …) pick | pick ("drop" | …)
 reopen := ("reopen" | "not done" | …) pick
-push   := ("push" | "later" | "postpone" | …) pick [("to" | "until" | "by" | …) target] | pick "later"
+push   := ("push" | "postpone" | …) pick [("to" | "until" | "by" | …) target] | pick "push"
 target := day | ["next" | "the"] "week" | ["next" | "the"] "month"
 
 A push without a target is to tomorrow. Of the verbs, those that people also
@@ -31,20 +31,22 @@ CLOSE = opened_by(
 DROP = opened_by("drop | dropped | skip | skipped | scrap | delete | remove | forget about | forget | i dropped")
 REOPEN = opened_by("reopen | reopened | re - open | open again | undone | not done | un - close | open")
 PUSH = opened_by(
-    "push back | push | pushed | later | postpone | postponed | defer | delay | put off | move | moved | reschedule | shift | bump "
-    "| carry over | carry | not today | i pushed"
+    "push back | push | pushed | postpone | postponed | defer | delay | put off | move | moved | reschedule | shift | bump "
+    "| carry over | carry | i pushed"
 )
 FREE_WORDS = frozenset({"done", "close", "finish", "complete", "drop", "reopen", "push", "postpone", "defer"})
 """Verbs that are orders: words may follow them that no open task is known by."""
 CLOSED = opened_by("is done | are done | done | finished | is finished | are finished | closed | complete | completed | ready | is closed")
 DROPPED = opened_by("drop | dropped | skip | is off")
-PUSHED = opened_by("later | push | not today")
+PUSHED = opened_by("push")
 TOOK = frozenset({"in", "took", "after", "within", "(", ",", "-", "for", "it", "with"})
 TOWARDS = frozenset({"to", "till", "until", "til", "for", "on", "by", "into", "onto", "towards", "back"})
 MOST_GUESSED = 9
+RANGE_WORDS = frozenset({"to", "through", "till", "until"})
+ENDINGS = frozenset({".", "!", ",", ")", "please", "thanks", "now", "instead", "too"})
 Target: TypeAlias = date | Literal["week", "month"]
 WEEK = opened_by("next week's goals | next week | the next week | the week | week | this week")
-MONTH = opened_by("next month | the month | month | this month | later this month | the next month")
+MONTH = opened_by("next month | the month | month | this month this month | the next month")
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,16 +113,18 @@ def read_push(phrase: Phrase) -> Push | Ask | None:
     start = PUSH(phrase)
     if not start:
         return None
-    choices = [_push_by_numbers(phrase, start, with_to=with_to) for with_to in (False, True)]
-    pushes = tuple(dict.fromkeys(choice for choice in choices if choice is not None))
-    if len(pushes) > 1 and not _may_be(pushes[1], phrase):
-        return pushes[0]
-    return (pushes[0] if len(pushes) == 1 else Ask(pushes)) if pushes else _push_by_words(phrase, start)
+    pick = read_numbers(phrase, start, with_to=False)
+    push = _push(phrase, pick)
+    ranged = pick is not None and phrase.word(pick.end) in RANGE_WORDS and phrase.word(pick.end + 1).isdigit()
+    wide = read_numbers(phrase, start) if ranged else None
+    other = _push(phrase, wide) if wide is not None and pick is not None and wide.end > pick.end else None
+    if push is None:
+        return other or _push_by_words(phrase, start)
+    return push if other in (None, push) or not _may_be(other, phrase) else Ask((push, other))
 
 
-def _push_by_numbers(phrase: Phrase, start: int, *, with_to: bool) -> Push | None:
-    pick = read_numbers(phrase, start, with_to=with_to)
-    to = _target(phrase, pick.end) if pick else None
+def _push(phrase: Phrase, pick: Found[Pick] | None) -> Push | None:
+    to = _target(phrase, pick.end) if pick is not None else None
     return Push(pick.value, to) if pick is not None and to is not None else None
 
 
@@ -144,7 +148,7 @@ def _push_by_words(phrase: Phrase, start: int) -> Push | None:
 
 
 def read_verb_behind(phrase: Phrase) -> Meaning | None:
-    """Numbers, or words that fit an open task, with the verb behind them: 1 done; 2 later; glazier done."""
+    """Numbers, or words that fit an open task, with the verb behind them: 1 done; 2 drop; glazier done."""
     pick = read_numbers(phrase, 0)
     if pick is None:
         pick = _words_before_done(phrase)
@@ -194,19 +198,18 @@ def _target(phrase: Phrase, at: int) -> Target | None:
     """Where to, up to the end of the phrase; tomorrow when nothing more is said."""
     if _is_over(phrase, at):
         return _tomorrow(phrase)
-    starts = {at, at + 1, at + 2} if phrase.word(at + 1) in TOWARDS else {at, at + 1} if phrase.word(at) in TOWARDS else {at}
-    for start in sorted(starts, reverse=True):
-        to = _goals_or_day(phrase, start)
-        if to is not None:
-            return to
-    return None
+    start = at
+    while phrase.word(start) in TOWARDS and start < at + 2:
+        start += 1
+    to = _goals_or_day(phrase, start)
+    return to if to is not None or start == at else _goals_or_day(phrase, at)
 
 
 def _goals_or_day(phrase: Phrase, at: int) -> Target | None:
-    rest = phrase.part(at)
-    if WEEK(rest) and _is_over(rest, WEEK(rest)):
+    week, month = WEEK(phrase, at), MONTH(phrase, at)
+    if week and _is_over(phrase, at + week):
         return "week"
-    if MONTH(rest) and _is_over(rest, MONTH(rest)):
+    if month and _is_over(phrase, at + month):
         return "month"
     day = day_alone(phrase, at)
     return day.value if day is not None and _is_over(phrase, day.end) else None
@@ -217,4 +220,4 @@ def _tomorrow(phrase: Phrase) -> date:
 
 
 def _is_over(phrase: Phrase, at: int) -> bool:
-    return all(token.text in (".", "!", ",", ")", "please", "thanks", "now", "instead", "too") for token in phrase.tokens[at:])
+    return at >= len(phrase.tokens) or all(token.text in ENDINGS for token in phrase.tokens[at:])

@@ -12,44 +12,28 @@ from collections.abc import Callable
 from dataclasses import MISSING, fields
 from datetime import date, time
 from functools import singledispatch
-from typing import TypeAlias, Union, cast
+from typing import TypeAlias, Union, cast, get_args
 
 from bot.language.meaning import (
-    AddCommitment,
-    AddGoal,
-    AddRoutine,
     AddTask,
-    Amend,
     Ask,
-    Cancel,
     ClockIn,
     ClockOut,
     Close,
     Drop,
     Log,
     Meaning,
-    Move,
     Pick,
-    Push,
     Reopen,
     SaidStint,
-    Set,
-    SetTarget,
     Several,
     Show,
-    Undo,
     Unknown,
 )
 
 Json: TypeAlias = Union[bool, int, str, list["Json"], dict[str, "Json"], None]
 
-KINDS: dict[str, Callable[..., object]] = {
-    kind.__name__: kind
-    for kind in (
-        Log, SaidStint, ClockIn, ClockOut, Close, Drop, Reopen, Pick, Push, AddTask, AddGoal, AddCommitment, Move, Cancel,
-        AddRoutine, SetTarget, Show, Undo, Set, Amend, Several, Ask, Unknown,
-    )
-}  # fmt: skip
+KINDS: dict[str, Callable[..., object]] = {kind.__name__: kind for kind in (*get_args(Meaning), SaidStint, Pick)}
 
 
 class UnreadableMeaning(ValueError):
@@ -112,7 +96,23 @@ def to_wire(meaning: Meaning) -> dict[str, Json]:
 
     Days are ISO dates, times HH:MM, lengths minutes; a choice of ``ask`` is such an object in turn.
     """
-    raise TypeError(f"not a meaning: {meaning!r}")
+    wire: dict[str, Json] = {"kind": _kind(meaning)}
+    for slot in fields(meaning):
+        value = getattr(meaning, slot.name)
+        if isinstance(value, Pick):
+            wire |= _pick(value)
+        elif slot.name not in INSIDE:
+            wire[slot.name] = _plain(value)
+    return wire
+
+
+def _kind(meaning: Meaning) -> str:
+    """The kind's name outside: AddTask is add_task."""
+    return "".join(f"_{letter.lower()}" if letter.isupper() else letter for letter in type(meaning).__name__).removeprefix("_")
+
+
+INSIDE = frozenset({"id", "from_day", "entry", "again"})
+"""Fields that only buttons and our own actions use."""
 
 
 @to_wire.register
@@ -143,24 +143,12 @@ def _(meaning: ClockOut) -> dict[str, Json]:
     return {"kind": "clock_out", "category": meaning.category, "time": _plain(meaning.time)}
 
 
-@to_wire.register
-def _(meaning: Close) -> dict[str, Json]:
-    return {"kind": "close", **_pick(meaning.tasks), "minutes": meaning.minutes}
-
-
-@to_wire.register
-def _(meaning: Drop) -> dict[str, Json]:
-    return {"kind": "drop", **_pick(meaning.tasks), "minutes": None}
-
-
-@to_wire.register
-def _(meaning: Reopen) -> dict[str, Json]:
-    return {"kind": "reopen", **_pick(meaning.tasks), "minutes": None}
-
-
-@to_wire.register
-def _(meaning: Push) -> dict[str, Json]:
-    return {"kind": "push", **_pick(meaning.tasks), "to": _plain(meaning.to)}
+@to_wire.register(Close)
+@to_wire.register(Drop)
+@to_wire.register(Reopen)
+def _closing(meaning: Close | Drop | Reopen) -> dict[str, Json]:
+    minutes = meaning.minutes if isinstance(meaning, Close) else None
+    return {"kind": _kind(meaning), **_pick(meaning.tasks), "minutes": minutes}
 
 
 def _pick(pick: Pick) -> dict[str, Json]:
@@ -196,39 +184,15 @@ def _(meaning: Show) -> dict[str, Json]:
 
 
 @to_wire.register
-def _(meaning: Undo) -> dict[str, Json]:
-    return {"kind": "undo"}
-
-
-@to_wire.register(AddTask)
-@to_wire.register(AddGoal)
-@to_wire.register(AddCommitment)
-@to_wire.register(AddRoutine)
-@to_wire.register(Move)
-@to_wire.register(Cancel)
-@to_wire.register(SetTarget)
-@to_wire.register(Set)
-@to_wire.register(Amend)
-def _as_named(meaning: Meaning) -> dict[str, Json]:
-    """A kind whose fields bear the same names outside as in."""
-    wire: dict[str, Json] = {"kind": KIND_NAMES[type(meaning).__name__]}
-    return wire | {slot.name: _plain(getattr(meaning, slot.name)) for slot in fields(meaning) if slot.name not in INSIDE}
-
-
-KIND_NAMES = {
-    "AddTask": "add_task",
-    "AddGoal": "add_goal",
-    "AddCommitment": "add_commitment",
-    "AddRoutine": "add_routine",
-    "Move": "move",
-    "Cancel": "cancel",
-    "SetTarget": "set_target",
-    "Set": "set",
-    "Amend": "amend",
-}
-
-INSIDE = frozenset({"id", "goal_id", "from_day"})
-"""Fields that only buttons and our own actions use."""
+def _(meaning: AddTask) -> dict[str, Json]:
+    return {
+        "kind": "add_task",
+        "title": meaning.title,
+        "day": _plain(meaning.day),
+        "category": meaning.category,
+        "estimate_minutes": meaning.estimate_minutes,
+        "goal": meaning.goal,
+    }
 
 
 def _plain(value: object) -> Json:

@@ -12,7 +12,6 @@ from bot.rules.planned import Planned
 from bot.rules.spans import Span, overlap
 from storage.records import Stint
 
-
 P = TypeVar("P", bound=Planned)
 
 

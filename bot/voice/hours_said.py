@@ -6,9 +6,10 @@ from dataclasses import replace
 from datetime import time
 
 from bot.language.meaning import AddCommitment, ClockOut, Log
+from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, time_text, title_text
 from bot.voice.message import Message, Page, Tap
-from bot.voice.replies import AlreadyRunning, ClockedIn, DayTooFull, HoursClash, Logged, LoggedItem, StillToCome
+from bot.voice.replies import AlreadyRunning, ClockedIn, ClockVoided, DayTooFull, HoursClash, Logged, LoggedItem, LongClock, StillToCome
 from storage.records import Stint
 
 WHY = {"clocked in": "as you are clocked in there", "planned": "as planned at that hour"}
@@ -59,6 +60,26 @@ def clocked_in(reply: ClockedIn, manners: Manners) -> Message:
         page.lines(_item_lines(reply.ended, manners))
     page.line(f"{title_text(reply.category)}: clock running since {manners.clock(reply.starts)}.")
     return page.message(((Tap("Clock out", ClockOut()),),))
+
+
+def long_clock(reply: LongClock, manners: Manners) -> Message:
+    """How long the clock ran, and the ways out."""
+    page = Page()
+    since = f"{manners.day(manners.local(reply.starts).date())} {manners.clock(reply.starts)}"
+    page.line(f"That would be {hours_text(elapsed_minutes(reply.starts, reply.ends))}, since {since}. Nothing is logged yet.")
+    page.line("Write when you really stopped, like “out 17:00”.")
+    taps = (
+        Tap("Log all of it", replace(reply.hours, despite="keep both"), True),
+        Tap("Stop, log nothing", ClockOut(void=True), True),
+    )
+    return page.message((taps,))
+
+
+def clock_voided(reply: ClockVoided, manners: Manners) -> Message:
+    """That the clock stopped and nothing was logged."""
+    page = Page()
+    page.line(f"{title_text(reply.category)}: the clock since {manners.clock(reply.starts)} is stopped, with nothing logged.")
+    return page.message()
 
 
 def already_running(reply: AlreadyRunning, manners: Manners) -> Message:

@@ -29,7 +29,8 @@ def _choice(choice: Meaning, context: Context) -> Tap:
 def not_understood(reply: NotUnderstood, manners: Manners, context: Context) -> Message:
     """The nearest replies that would have worked as buttons, and one that keeps the text as a task."""
     page = Page()
-    page.line("I did not understand that, so nothing is recorded.")
+    what_is_kept = f"this stays: {reply.stays}" if reply.stays else "nothing is recorded."
+    page.line(f"I did not understand that, so {what_is_kept}")
     near = [Tap(clipped(text, LONGEST_LABEL), understand(text, context), True) for text in reply.near]
     if near:
         page.line("Closest to what I know:")

@@ -28,6 +28,9 @@ SENTENCES = {
     "file not read": "I cannot read {about} yet, so nothing changed.",
     "too long": "That message is too long for me to read well; please send it in parts. Nothing changed.",
     "went wrong": "Something went wrong with that, so nothing changed. Please send it again.",
+    "no later hour": "No later hour of today is free for {about}, so the plan stays.",
+    "not planned": "I find nothing called “{about}” in today's plan.",
+    "not free then": "Those hours are not free: {about}. The plan stays.",
     "past commitment": "{about} is over. Nothing changed.",
 }
 

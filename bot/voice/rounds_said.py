@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from bot.language.meaning import AddTask, Close, Drop, Log, Pick, Push, SaidStint
-from bot.voice.manners import Manners, hours_text, listed, next_day
+from datetime import datetime
+
+from bot.language.meaning import AddTask, ClockOut, Close, Drop, Log, Pick, Push, SaidStint
+from bot.rules.local_time import elapsed_minutes
+from bot.rules.planned import Planned
+from bot.voice.manners import Manners, hours_text, listed, next_day, title_text
 from bot.voice.message import Message, Page, Rows, Tap, clipped
-from bot.voice.plans_said import occurrence_words
 from bot.voice.replies import EveningNudge, MorningMessage, Recap
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.views_said import commitment_lines, free_line, hours_lines, task_lines, weather_lines, week_lines
 from bot.voice.weather_words import ATTRIBUTION
-from storage.records import Goal, Occurrence, Task, TaskState
+from storage.records import Goal, Task, TaskState
 
+MOST_UNLOGGED = 2
 MOST_GOALS = 4
 """Goals shown in the morning; the rest is counted, so that the message fits a phone."""
 
@@ -29,21 +33,18 @@ def morning(reply: MorningMessage, manners: Manners) -> Message:
     if any(task.state is TaskState.OPEN for task in view.tasks):
         page.gap()
         page.line("Tasks")
-        page.lines(task_lines(view.tasks))
-    _carried_over(page, reply)
+        page.lines(task_lines(view.tasks, manners))
     _goals(page, view.goals)
     page.gap()
     page.line(free_line(view))
+    page.lines(running_lines(view.running, manners))
+    missing = reply.unlogged[:MOST_UNLOGGED]
+    if missing:
+        page.line("No hours yet for yesterday: " + ", ".join(planned_words(each, manners) for _, each in missing) + ".")
     if view.weather is not None:
         page.line(ATTRIBUTION)
-    return page.message(_today_rows(view.goals[:MOST_GOALS], manners))
-
-
-def _carried_over(page: Page, reply: MorningMessage) -> None:
-    if reply.rolled:
-        page.line(f"Left from before: {listed(list(reply.rolled))}.")
-    if reply.carried:
-        page.line(f"Carried by themselves: {listed(list(reply.carried))}.")
+    rows = (*_today_rows(view.goals[:MOST_GOALS], manners), *((_log_tap(name, each, manners),) for name, each in missing))
+    return page.message(rows)
 
 
 def _goals(page: Page, goals: tuple[Goal, ...]) -> None:
@@ -67,17 +68,31 @@ def _today_rows(goals: tuple[Goal, ...], manners: Manners) -> Rows:
     return tuple((tap,) for tap in taps)
 
 
+def running_lines(running: tuple[str, datetime] | None, manners: Manners) -> list[str]:
+    """That a clock runs, and since when."""
+    if running is None:
+        return []
+    name, since = running
+    return [f"Clock running: {title_text(name)} since {manners.near_day(manners.local(since).date())} {manners.clock(since)}."]
+
+
+def planned_words(planned: Planned, manners: Manners) -> str:
+    """ "13:00–17:00 museum shift"."""
+    return f"{manners.span(planned.starts, planned.ends)} {planned.title}"
+
+
 def evening(reply: EveningNudge, manners: Manners) -> Message:
     """What the day leaves open, with a row of buttons each."""
     page = Page()
     page.heading(f"Before {manners.long_day(reply.day).split()[0]} ends")
     if reply.tasks:
         page.line("Still open")
-        page.lines([f"{task.number} {task_words(task)}" for task in reply.tasks])
+        page.lines([f"{task.number} {task_words(task, manners)}" for task in reply.tasks])
     if reply.unlogged:
         page.gap()
         page.line("Planned, with no hours yet")
-        page.lines([occurrence_words(occurrence, manners) for _, occurrence in reply.unlogged])
+        page.lines([planned_words(each, manners) for _, each in reply.unlogged])
+    page.lines(running_lines(reply.running, manners))
     return page.message(_evening_rows(reply, manners))
 
 
@@ -91,6 +106,8 @@ def _evening_rows(reply: EveningNudge, manners: Manners) -> Rows:
     if len(reply.unlogged) > 1:
         stints = tuple(_as_planned(category, occurrence, manners) for category, occurrence in reply.unlogged)
         rows.append((Tap("Log all as planned", Log(stints)),))
+    if reply.running is not None:
+        rows.append((Tap("Clock out", ClockOut()),))
     return tuple(rows)
 
 
@@ -103,14 +120,14 @@ def _task_row(task: Task) -> tuple[Tap, ...]:
     )
 
 
-def _log_tap(category: str, occurrence: Occurrence, manners: Manners) -> Tap:
-    label = f"Log {category} {manners.span(occurrence.starts, occurrence.ends)}"
-    return Tap(label, Log((_as_planned(category, occurrence, manners),)))
+def _log_tap(category: str, planned: Planned, manners: Manners) -> Tap:
+    label = f"Log {category} {manners.span(planned.starts, planned.ends)}"
+    return Tap(label, Log((_as_planned(category, planned, manners),)))
 
 
-def _as_planned(category: str, occurrence: Occurrence, manners: Manners) -> SaidStint:
-    minutes = int((occurrence.ends - occurrence.starts).total_seconds() // 60)
-    starts, ends = manners.local(occurrence.starts), manners.local(occurrence.ends)
+def _as_planned(category: str, planned: Planned, manners: Manners) -> SaidStint:
+    minutes = elapsed_minutes(planned.starts, planned.ends)
+    starts, ends = manners.local(planned.starts), manners.local(planned.ends)
     return SaidStint(category, starts.date(), minutes, starts.time(), ends.time())
 
 

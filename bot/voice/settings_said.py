@@ -5,7 +5,7 @@ from __future__ import annotations
 from bot.language.meaning import Show
 from bot.voice.manners import LONG_DAYS, Manners, listed, time_text, title_text
 from bot.voice.message import Message, Page, Tap
-from bot.voice.replies import Help, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
+from bot.voice.replies import Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
 from storage.records import DateOrder, Person
 
 HELP = {
@@ -14,21 +14,23 @@ HELP = {
         "3h workshop, 1h family",
         "museum 13-17 less 30m",
         "yesterday 2h learning - chapter 4",
-        "in workshop, and later: out",
-        "no, 2h (corrects the latest)",
-        "You can also edit your message: what it logged follows.",
+        "in workshop",
+        "out",
+        "no, 2h",
     ),
     "tasks": (
         "Tasks",
         "task call the glazier",
         "task order spokes friday 30m workshop",
-        "done 1, or: done glazier",
-        "closed 2 in 45m (closes it and logs)",
-        "drop 3, reopen 3",
+        "done 1",
+        "done glazier",
+        "closed 2 in 45m",
+        "drop 3",
+        "reopen 3",
     ),
     "push": (
         "Pushing",
-        "push 2 (to tomorrow)",
+        "push 2",
         "push 2 to friday",
         "push all to monday",
         "push 2 to next week",
@@ -67,13 +69,23 @@ HELP = {
     ),
     "views": (
         "Looking things up",
-        "today, tomorrow, week, next week, month",
-        "hours, hours last week, hours museum",
+        "today",
+        "week",
+        "next week",
+        "month",
+        "hours last week",
+        "hours museum",
         "goals",
         "timesheet museum",
     ),
 }
 """Examples by topic; the first of each is its heading. A test reads every example back."""
+
+REMARKS = {
+    "hours": "“no, 2h” corrects the latest. You can also edit your message: what it logged follows.",
+    "push": "Without a day it is tomorrow.",
+    "tasks": "With minutes, closing logs them too.",
+}
 
 
 def setting_kept(reply: SettingKept, manners: Manners) -> Message:
@@ -159,6 +171,13 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     return page.message(((Tap("How to change them", Show("help", topic="settings")),),))
 
 
+def jobs_kept(reply: JobsKept, manners: Manners) -> Message:
+    """Which categories are paid jobs now."""
+    page = Page()
+    page.line(f"Paid jobs: {listed([title_text(name) for name in reply.names])}.")
+    return page.message()
+
+
 def help_page(reply: Help, manners: Manners) -> Message:
     """Examples on one topic, or one of each."""
     page = Page()
@@ -167,6 +186,7 @@ def help_page(reply: Help, manners: Manners) -> Message:
         heading, *examples = HELP[topic]
         page.heading(heading)
         page.lines(examples)
+        page.line(REMARKS.get(topic, ""))
         return page.message()
     page.heading("Write it as you would say it")
     page.lines([examples[1] for examples in HELP.values()])

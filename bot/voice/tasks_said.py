@@ -12,25 +12,18 @@ from bot.voice.replies import GoalAdded, TaskAdded, TasksChanged
 from storage.records import Goal, Horizon, Task
 
 DONE_WORDS = {"closed": "Closed", "met": "Met", "dropped": "Dropped", "reopened": "Open again", "pushed": "Pushed", "carried": "Carried"}
-ALREADY = {
-    "closed": "is closed already",
-    "met": "is met already",
-    "dropped": "was dropped already",
-    "reopened": "is open already",
-    "pushed": "is there already",
-    "carried": "went there already",
-}
+STANDS = {"open": "open", "closed": "closed", "dropped": "dropped", "met": "met", "carried": "carried on", "there": "there"}
 
 
 def tasks_changed(reply: TasksChanged, manners: Manners) -> Message:
     """What became of the tasks and goals."""
     page = Page()
-    fresh = [item.title for item in reply.items if not item.already]
-    stale = [item.title for item in reply.items if item.already]
+    fresh = [item.title for item in reply.items if item.stands is None]
     if fresh:
         page.line(f"{DONE_WORDS[reply.verb]}{_target_words(reply.to, manners)}: {listed(fresh)}.")
-    for title in stale:
-        page.line(f"{title} {ALREADY[reply.verb]}. Nothing changed.")
+    for stands in dict.fromkeys(item.stands for item in reply.items if item.stands is not None):
+        titles = [item.title for item in reply.items if item.stands == stands]
+        page.line(f"{listed(titles)} {_stands_words(stands, len(titles))} already. Nothing changed.")
     if reply.logged:
         page.line(stint_line(reply.logged.category, reply.logged.stint, manners))
         page.line(
@@ -38,6 +31,10 @@ def tasks_changed(reply: TasksChanged, manners: Manners) -> Message:
         )
     goals = [item.goal_open for item in reply.items if item.goal_open]
     return page.message(tuple((_met_tap(goal),) for goal in goals))
+
+
+def _stands_words(stands: str, count: int) -> str:
+    return f"{'is' if count == 1 else 'are'} {STANDS[stands]}"
 
 
 def _met_tap(goal: Goal) -> Tap:
@@ -55,24 +52,25 @@ def _target_words(to: date | str | None, manners: Manners) -> str:
 def task_added(reply: TaskAdded, manners: Manners) -> Message:
     """The task under its number, and whether its day holds too much."""
     page = Page()
-    page.line(f"Task {reply.task.number} for {manners.near_day(reply.task.day)}: {task_words(reply.task)}.")
+    page.line(f"Task {reply.task.number} for {manners.near_day(reply.task.day)}: {task_words(reply.task, manners)}.")
     details = [title_text(reply.category)] if reply.category else []
     if reply.goal:
         details.append(f"for the goal {reply.goal}")
     if details:
         page.line(", ".join(details) + ".")
-    if reply.needed_minutes > reply.free_minutes:
+    before = reply.needed_minutes - (reply.task.estimate_minutes or 0)
+    if before <= reply.free_minutes < reply.needed_minutes:
         page.line(f"The tasks of that day now need {hours_text(reply.needed_minutes)}; {hours_text(reply.free_minutes)} are free to fill.")
     return page.message()
 
 
-def task_words(task: Task) -> str:
-    """A task with its estimate and its pushes: "Order spokes, 30 min, pushed twice"."""
+def task_words(task: Task, manners: Manners) -> str:
+    """A task with its estimate and the day it was first meant for: "Order spokes, 30 min, since Mon 2 Mar"."""
     parts = [task.title]
     if task.estimate_minutes:
         parts.append(hours_text(task.estimate_minutes))
     if task.pushes:
-        parts.append(f"pushed {_times(len(task.pushes))}")
+        parts.append(f"since {manners.day(task.pushes[0])}")
     return ", ".join(parts)
 
 

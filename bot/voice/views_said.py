@@ -29,7 +29,7 @@ def day_view(reply: DayView, manners: Manners) -> Message:
     page.lines(commitment_lines(reply.occurrences, manners))
     if reply.tasks:
         page.gap()
-        page.lines(task_lines(reply.tasks))
+        page.lines(task_lines(reply.tasks, manners))
     if reply.running:
         page.line(f"Clock running: {title_text(reply.running[0])} since {manners.clock(reply.running[1])}.")
     if reply.spent:
@@ -64,9 +64,9 @@ def commitment_lines(occurrences: tuple[Occurrence, ...], manners: Manners) -> l
     return lines
 
 
-def task_lines(tasks: tuple[Task, ...]) -> list[str]:
+def task_lines(tasks: tuple[Task, ...], manners: Manners) -> list[str]:
     """Open tasks by their number, then one line for those that are closed."""
-    lines = [f"{task.number} {task_words(task)}" for task in tasks if task.state is TaskState.OPEN]
+    lines = [f"{task.number} {task_words(task, manners)}" for task in tasks if task.state is TaskState.OPEN]
     closed = [task.title for task in tasks if task.state is TaskState.CLOSED]
     return [*lines, f"Closed: {listed(closed)}."] if closed else lines
 
@@ -110,7 +110,7 @@ def _week_day_line(day: WeekDay, manners: Manners) -> str:
     for part in Part:
         here = [o for o in day.occurrences if not o.commitment.all_day and part_of(manners.local(o.starts).time()) is part]
         if here:
-            words.append(f"{part.value} " + ", ".join(f"{o.commitment.title} {manners.clock(o.starts)}" for o in here))
+            words.append(f"{part.value} " + ", ".join(occurrence_words(o, manners) for o in here))
     words += [f"{o.commitment.title} all day" for o in day.occurrences if o.commitment.all_day]
     if day.tasks:
         words.append(count_text(day.tasks, "task"))
@@ -130,7 +130,7 @@ def _category_line(item: CategoryHours) -> str:
         parts.append(f"wanted at least {hours_text(item.at_least)}")
     if item.at_most is not None:
         parts.append(f"wanted at most {hours_text(item.at_most)}")
-    if item.before is not None:
+    if item.before:
         parts.append(f"before {hours_text(item.before)}")
     return ", ".join(parts)
 

@@ -14,6 +14,7 @@ from functools import singledispatch
 
 from bot.language.context import Context
 from bot.language.meaning import (
+    AcceptPlan,
     AddCommitment,
     AddGoal,
     AddRoutine,
@@ -25,10 +26,14 @@ from bot.language.meaning import (
     ClockOut,
     Close,
     Drop,
+    Later,
     Log,
+    MakePlan,
     Meaning,
     Move,
+    NotToday,
     Pick,
+    Place,
     Push,
     Reopen,
     SaidStint,
@@ -36,6 +41,7 @@ from bot.language.meaning import (
     SetTarget,
     Several,
     Show,
+    Swap,
     Undo,
     Unknown,
 )
@@ -169,7 +175,8 @@ def _(meaning: AddTask, spelling: Spelling) -> str:
     day = None if meaning.day == spelling.today and not spelling.exact else spelling.day(meaning.day)
     estimate = amount_words(meaning.estimate_minutes) if meaning.estimate_minutes else None
     goal = f"for goal {spelling.title(meaning.goal)}" if meaning.goal else None
-    return _words("task", spelling.title(meaning.title), day, estimate, meaning.category, goal)
+    where = "outdoors" if meaning.outdoors else None
+    return _words("task", spelling.title(meaning.title), day, estimate, meaning.category, where, goal)
 
 
 @_said.register
@@ -235,7 +242,7 @@ def _(meaning: Show, spelling: Spelling) -> str:
 
 @_said.register
 def _(meaning: Undo, spelling: Spelling) -> str:
-    return "undo"
+    return "redo" if meaning.again else "undo"
 
 
 @_said.register
@@ -262,6 +269,39 @@ def _(meaning: Amend, spelling: Spelling) -> str:
     pause = f"less {amount_words(meaning.break_minutes)}" if meaning.break_minutes else None
     day = spelling.day(meaning.day) if meaning.day else None
     return _words("no,", day, hours, amount, pause, meaning.category)
+
+
+@_said.register
+def _(meaning: MakePlan, spelling: Spelling) -> str:
+    day = spelling.day(meaning.day) if meaning.day else None
+    if meaning.over == "week":
+        return "plan next week" if day else "plan week"
+    return _words("plan", day or "day")
+
+
+@_said.register
+def _(meaning: AcceptPlan, spelling: Spelling) -> str:
+    return _words("accept plan", f"for {spelling.day(meaning.day)}" if meaning.day else None)
+
+
+@_said.register
+def _(meaning: Later, spelling: Spelling) -> str:
+    return _words("later", _pick(meaning.tasks, spelling))
+
+
+@_said.register
+def _(meaning: NotToday, spelling: Spelling) -> str:
+    return _words("not today", _pick(meaning.tasks, spelling))
+
+
+@_said.register
+def _(meaning: Swap, spelling: Spelling) -> str:
+    return f"swap {meaning.first} and {meaning.second}"
+
+
+@_said.register
+def _(meaning: Place, spelling: Spelling) -> str:
+    return _words(spelling.hours(meaning.start, meaning.end), _pick(meaning.tasks, spelling))
 
 
 @_said.register

@@ -151,6 +151,7 @@ class Task:
     estimate_minutes: int | None = None
     state: TaskState = TaskState.OPEN
     pushes: tuple[date, ...] = ()
+    outdoors: bool = False
 
 
 @dataclass(frozen=True, slots=True)

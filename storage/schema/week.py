@@ -122,6 +122,7 @@ tasks = shelf(
     may("estimate_minutes", Integer),
     must("state", Choice(TaskState)),
     must("pushes", DAYS),
+    must("outdoors", Flag),
     names("category_id", "categories"),
     names("goal_id", "goals"),
     check("number", "number >= 1"),

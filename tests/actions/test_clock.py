@@ -71,3 +71,44 @@ def test_a_clock_over_midnight_counts_for_the_day_it_started(stage: Stage) -> No
     stage.say("in museum")
     stage.at("2026-03-03 01:00")
     assert stage.say("out").lines[0] == "Museum, Mon 2 Mar, 22:00–01:00: 3 h"
+
+
+def test_a_clock_forgotten_overnight_is_mentioned_and_not_logged_whole(stage: Stage) -> None:
+    stage.say("in workshop")
+    said = stage.at("2026-03-03 06:30").text
+    assert "Clock running: Workshop since today 09:00." in said
+    assert "Clock running: Workshop since yesterday 09:00." in said
+    stage.at("2026-03-03 20:05")
+    answer = stage.say("out")
+    assert answer.lines[0] == "That would be 35 h 05, since Mon 2 Mar 09:00. Nothing is logged yet."
+    assert minutes(stage) == []
+
+
+def test_a_time_said_the_day_after_ends_the_clock_on_its_own_day(stage: Stage) -> None:
+    stage.say("in workshop")
+    stage.at("2026-03-03 20:05")
+    assert stage.say("out at 17:00").lines[0] == "Workshop, Mon 2 Mar, 09:00–17:00: 8 h"
+
+
+def test_a_forgotten_clock_may_be_stopped_with_nothing_logged_or_all_of_it(stage: Stage) -> None:
+    stage.say("in workshop")
+    stage.at("2026-03-03 10:00")
+    stage.say("out")
+    assert stage.tap("Stop, log nothing").lines == ["Workshop: the clock since 09:00 is stopped, with nothing logged."]
+    assert minutes(stage) == []
+    stage.tap("Undo")
+    stage.say("out")
+    stage.tap("Log all of it")
+    assert minutes(stage) == [25 * 60]
+    assert stage.say("out").text == "No clock is running."
+
+
+def test_the_hours_of_a_clock_are_asked_about_when_they_overlap_others(stage: Stage) -> None:
+    stage.say("in workshop")
+    stage.at("2026-03-02 12:00")
+    stage.say("10-11 museum")
+    answer = stage.say("out")
+    assert answer.labels == ["Keep both", "Replace", "Trim"]
+    stage.tap("Trim")
+    assert minutes(stage) == [60, 60, 60]
+    assert stage.say("out").text == "No clock is running."

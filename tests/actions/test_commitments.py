@@ -76,9 +76,9 @@ def test_of_a_recurring_one_only_the_next_time_is_moved(stage: Stage) -> None:
     stage.say("choir every thursday 19:30-21:00 minor")
     stage.say("move choir to friday")
     week = stage.say("week").text
-    assert "Fri 6 Mar: evening choir 19:30" in week
+    assert "Fri 6 Mar: evening 19:30–21:00 choir (minor)" in week
     assert "Thu 5 Mar: nothing fixed" in week
-    assert "Thu 12 Mar: evening choir 19:30" in stage.say("next week").text
+    assert "Thu 12 Mar: evening 19:30–21:00 choir (minor)" in stage.say("next week").text
 
 
 def test_a_single_one_is_cancelled(stage: Stage) -> None:
@@ -112,7 +112,7 @@ def test_a_recurring_one_keeps_its_wall_clock_over_a_clock_change(stage: Stage) 
     # Europe/Brussels changes on 29 March 2026 (tz database).
     stage.say("choir every thursday 19:30-21:00")
     stage.at("2026-03-30 09:00")
-    assert "Thu 2 Apr: evening choir 19:30" in stage.say("week").text
+    assert "Thu 2 Apr: evening 19:30–21:00 choir" in stage.say("week").text
 
 
 def test_a_routine_is_said_back(stage: Stage) -> None:

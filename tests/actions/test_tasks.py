@@ -66,7 +66,7 @@ def test_with_nothing_open_all_says_so(stage: Stage) -> None:
 def test_dropped_tasks_can_be_opened_again(stage: Stage) -> None:
     stage.say("task order spokes")
     assert stage.say("drop 1").text == "Dropped: order spokes."
-    assert stage.say("drop 1").text == "order spokes was dropped already. Nothing changed."
+    assert stage.say("drop 1").text == "order spokes is dropped already. Nothing changed."
     assert stage.say("reopen 1").text == "Open again: order spokes."
     assert stage.say("reopen 1").text == "order spokes is open already. Nothing changed."
 
@@ -83,7 +83,7 @@ def test_a_pushed_task_remembers_each_push(stage: Stage) -> None:
     stage.say("task order spokes")
     stage.say("push 1")
     stage.at("2026-03-03 20:30")
-    assert "1 order spokes, pushed once" in stage.say("today").lines
+    assert "1 order spokes, since Mon 2 Mar" in stage.say("today").lines
 
 
 def test_a_task_may_become_a_goal_of_next_week_or_of_the_month(stage: Stage) -> None:
@@ -99,7 +99,7 @@ def test_a_task_may_become_a_goal_of_next_week_or_of_the_month(stage: Stage) -> 
 def test_what_is_left_open_goes_to_the_next_day_by_itself(stage: Stage) -> None:
     stage.say("task order spokes")
     said = stage.at("2026-03-03 06:30").text
-    assert "Left from before: order spokes." in said
+    assert "1 order spokes, since Mon 2 Mar" in said
     assert tasks(stage) == [("order spokes", "2026-03-03", "open")]
 
 
@@ -129,7 +129,7 @@ def test_tapping_an_old_button_says_what_became_of_it(stage: Stage) -> None:
     stage.at("2026-03-02 20:01")
     stage.tap("Close 1")
     assert stage.tap("Close 1").text == "order spokes is closed already. Nothing changed."
-    assert stage.tap("Push 1").text == "order spokes is there already. Nothing changed."
+    assert stage.tap("Push 1").text == "order spokes is closed already. Nothing changed."
 
 
 def test_a_keep_as_task_button_keeps_the_words(stage: Stage) -> None:

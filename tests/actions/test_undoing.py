@@ -152,3 +152,30 @@ def test_undo_never_takes_back_what_a_round_did(stage: Stage) -> None:
     stage.say("task order spokes")
     stage.at("2026-03-03 06:30")
     assert stage.say("undo").text.startswith("That has been changed since")
+
+
+def test_redo_brings_back_what_was_taken_back_last(lived_in: Stage) -> None:
+    lived_in.say("1h family")
+    after = dump(lived_in)
+    lived_in.tap("Undo")
+    assert lived_in.tap("Undo").text.startswith("Done again")
+    assert dump(lived_in) == after
+    assert lived_in.tap("Undo").text.startswith("Taken back")
+
+
+def test_a_question_whose_message_was_edited_since_is_no_longer_of_use(stage: Stage) -> None:
+    stage.say("yesterday 26h workshop")
+    data = stage.button("Log it anyway")
+    stage.edit("yesterday 2h workshop")
+    assert stage.hear_tap(data).text == "That button is no longer of use. Nothing changed."
+    assert stage.look(lambda desk: [each.minutes for each in desk.stints.all()]) == [120]
+
+
+def test_a_chain_of_edits_leaves_only_the_last(stage: Stage) -> None:
+    stage.say("task order spokes")
+    stage.say("task call the glazier")
+    stage.say("done 1")
+    for text in ("done 2", "drop 1", "push 1 to friday"):
+        stage.edit(text)
+    found = stage.look(lambda desk: [(each.title, each.state.value, each.day.isoformat()) for each in desk.tasks.all()])
+    assert found == [("order spokes", "open", "2026-03-06"), ("call the glazier", "open", "2026-03-02")]

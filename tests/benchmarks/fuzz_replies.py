@@ -46,7 +46,7 @@ def main() -> int:
     """Runs, prints, and gives the exit code."""
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 1_000_000
     seed = int(sys.argv[2]) if len(sys.argv) > 2 else random.randrange(2**32)
-    print(f"{count} replies, seed {seed}", flush=True)
+    print(f"{count} replies, seed {seed}", flush=True)  # noqa: T201
     chance = random.Random(seed)
     replies = [row.reply for path in sorted(FOLDER.glob("*.txt")) for row in rows(path.name)]
     words = sorted({word for reply in replies for word in reply.split()})
@@ -64,9 +64,9 @@ def main() -> int:
         try:
             kinds[type(understand(reply, contexts[number % len(contexts)])).__name__] += 1
         except Exception as fault:  # noqa: BLE001  # Whatever was raised is what this run is looking for.
-            print(f"raised {fault!r} at reply {number}: {reply!r}")
+            print(f"raised {fault!r} at reply {number}: {reply!r}")  # noqa: T201
             return 1
-    print(f"none raised, in {time.perf_counter() - start:.0f} s; {dict(kinds.most_common())}")
+    print(f"none raised, in {time.perf_counter() - start:.0f} s; {dict(kinds.most_common())}")  # noqa: T201
     return 0
 
 

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from bot.language.elapsed import elapsed_minutes
 from bot.language.meaning import (
+    AcceptPlan,
     AddCommitment,
     AddGoal,
     AddRoutine,
@@ -19,10 +20,14 @@ from bot.language.meaning import (
     ClockOut,
     Close,
     Drop,
+    Later,
     Log,
+    MakePlan,
     Meaning,
     Move,
+    NotToday,
     Pick,
+    Place,
     Push,
     Reopen,
     SaidStint,
@@ -30,6 +35,7 @@ from bot.language.meaning import (
     SetTarget,
     Several,
     Show,
+    Swap,
     Undo,
 )
 from tests.language.person import CATEGORIES
@@ -168,15 +174,24 @@ orders: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(Drop, picks),
     st.builds(Reopen, picks),
     st.builds(Push, picks, days | st.sampled_from(("week", "month"))),
-    st.builds(AddTask, titles, days, maybe_names, maybe_lengths, st.none() | titles),
+    st.builds(AddTask, titles, days, maybe_names, maybe_lengths, st.none() | titles, outdoors=st.booleans()),
     goals,
     commitments(),
     moves(),
     st.builds(Cancel, titles, st.none() | days),
     routines,
     targets,
+    st.builds(Later, picks),
+    st.builds(NotToday, picks),
+    st.builds(Swap, st.integers(1, 40), st.integers(41, 60)),
 )
-alone: st.SearchStrategy[Meaning] = st.one_of(shows, st.just(Undo()), settings, amendments())
+plans: st.SearchStrategy[Meaning] = st.one_of(
+    st.sampled_from([MakePlan(), MakePlan("week"), AcceptPlan()]),
+    st.builds(MakePlan, st.just("day"), days),
+    st.builds(AcceptPlan, days),
+    st.builds(Place, st.builds(Pick, numbers=numbers), st.just(time(9)), st.just(time(11, 30))),
+)
+alone: st.SearchStrategy[Meaning] = st.one_of(shows, st.sampled_from([Undo(), Undo(again=True)]), plans, settings, amendments())
 
 
 def _parts(logs_first: bool, log: Log, parts: list[Meaning]) -> Meaning:

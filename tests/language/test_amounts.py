@@ -166,7 +166,8 @@ NO_AMOUNT = [
 ]
 READ_IN_PART = """
 1h 2, 3 workshop => 1h
-2h 30 march => 2h 30
+2h 30 march => 2h
+2h 30th => 2h
 1h 9-12 => 1h
 1h 10-12 => 1h
 1h 10:30 => 1h

@@ -31,6 +31,7 @@ NO_DAY = [
     "this is the one",
     "this one",
     "this past one",
+    "this may take long",
     "I second that",
     "secretary",
     "in days",

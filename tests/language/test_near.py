@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.language.meaning import Unknown
+from bot.language.near import DAILY, EXAMPLES
 from bot.language.understand import understand
 from tests.language.person import at, clocked_in
 
@@ -45,3 +46,8 @@ def test_there_are_at_most_three_and_every_one_of_them_is_understood(text: str) 
 
 def test_a_reply_like_nothing_gets_everyday_replies() -> None:
     assert _near("the weather was lovely and we laughed a lot") == ("2h workshop", "done 1", "task call Ann")
+
+
+def test_every_everyday_reply_is_understood() -> None:
+    for example in EXAMPLES + DAILY:
+        assert not isinstance(understand(example.format(category="museum"), at()), Unknown), example

@@ -125,7 +125,7 @@ def test_the_recap_adds_up_hours_and_names_goals(stage: Stage) -> None:
     assert lines[:4] == ["Your week, 2–8 March", "Workshop: 3 h", "Museum: 0 min, planned 4 h", "Together: 3 h"]
     assert "Goals met: finish chapter 4." in lines
     assert "1 oil the gate" in lines
-    assert "Tue 10 Mar: afternoon museum shift 13:00" in lines
+    assert "Tue 10 Mar: afternoon 13:00–17:00 museum shift" in lines
 
 
 def test_what_was_missed_in_the_morning_comes_late_with_a_word(stage: Stage) -> None:

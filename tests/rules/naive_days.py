@@ -78,7 +78,7 @@ def _thing(day: OpenDay, wanted: Wanted, quarters: Sequence[datetime], free: fro
         number
         for number, starts in enumerate(quarters)
         if number in free
-        and (wanted.window is None or wanted.window.starts <= starts and starts + QUARTER <= wanted.window.ends)
+        and (wanted.window is None or (wanted.window.starts <= starts and starts + QUARTER <= wanted.window.ends))
         and not (wanted.outdoors and _is_wet(day, starts))
     )
     return NaiveThing(length, smallest, wanted.value, wanted.sort is Sort.ROUTINE, wanted.outdoors, allowed)

@@ -1,6 +1,16 @@
 """What an action has to tell, as data: one frozen value a thing to say. ``say`` turns them into words."""
 
-from bot.voice.replies.hours import AlreadyRunning, ClockedIn, DayTooFull, HoursClash, Logged, LoggedItem, StillToCome
+from bot.voice.replies.hours import (
+    AlreadyRunning,
+    ClockedIn,
+    ClockVoided,
+    DayTooFull,
+    HoursClash,
+    Logged,
+    LoggedItem,
+    LongClock,
+    StillToCome,
+)
 from bot.voice.replies.plans import (
     CommitmentCancelled,
     CommitmentKept,
@@ -14,12 +24,13 @@ from bot.voice.replies.plans import (
 )
 from bot.voice.replies.reply import NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
 from bot.voice.replies.rounds import EveningNudge, MorningMessage, Recap
-from bot.voice.replies.settings import Greeting, Help, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
+from bot.voice.replies.settings import Greeting, Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
 from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, TimesheetView, WeekDay, WeekView
 
 __all__ = [
     "AlreadyRunning",
     "CategoryHours",
+    "ClockVoided",
     "ClockedIn",
     "CommitmentCancelled",
     "CommitmentKept",
@@ -33,8 +44,10 @@ __all__ = [
     "Help",
     "HoursClash",
     "HoursView",
+    "JobsKept",
     "Logged",
     "LoggedItem",
+    "LongClock",
     "MonthView",
     "MorningMessage",
     "NotUnderstood",

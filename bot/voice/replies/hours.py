@@ -65,6 +65,23 @@ class ClockedIn(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class LongClock(Reply):
+    """The clock ran so long that it was probably forgotten; nothing was logged. ``hours`` are what it would log."""
+
+    hours: Log
+    starts: datetime
+    ends: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class ClockVoided(Reply):
+    """The clock was stopped and its hours were not kept."""
+
+    category: str
+    starts: datetime
+
+
+@dataclass(frozen=True, slots=True)
 class AlreadyRunning(Reply):
     category: str
     running: Running

@@ -8,18 +8,18 @@ from typing import Literal
 
 from bot.voice.replies.hours import LoggedItem
 from bot.voice.replies.reply import Reply
-from storage.records import Commitment, Goal, Occurrence, Routine, Target, Task
+from storage.records import Commitment, Goal, GoalState, Occurrence, Routine, Target, Task, TaskState
 
 
 @dataclass(frozen=True, slots=True)
 class TaskChanged:
-    """A task or goal after the change; ``already`` when it stood so before and nothing changed.
+    """A task or goal after the change; ``stands`` says how it stood already, when nothing changed for that.
 
     ``goal_open`` is the open goal whose last open task it was.
     """
 
     title: str
-    already: bool = False
+    stands: TaskState | GoalState | Literal["there"] | None = None
     goal_open: Goal | None = None
 
 

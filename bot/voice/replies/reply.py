@@ -23,8 +23,11 @@ class Question(Reply):
 
 @dataclass(frozen=True, slots=True)
 class NotUnderstood(Reply):
+    """``stays`` is what an edited message did before and still stands."""
+
     text: str
     near: tuple[str, ...]
+    stays: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +45,7 @@ class Refusal(Reply):
         "no such task", "no tasks open", "no such category", "no such commitment", "no such goal", "no hours to correct",
         "nothing runs", "clock in the future", "no time at all", "end before start", "nothing to undo", "already undone",
         "changed since", "bad value", "no such setting", "button gone", "already chosen", "file not read", "too long", "no such section",
-        "past commitment", "went wrong",
+        "past commitment", "went wrong", "no later hour", "not planned", "not free then",
     ]  # fmt: skip
     about: str = ""
     known: tuple[str, ...] = ()

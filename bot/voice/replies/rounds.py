@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 
+from bot.rules.planned import Planned
 from bot.voice.replies.reply import Reply
 from bot.voice.replies.views import CategoryHours, DayView, WeekView
-from storage.records import Goal, Occurrence, Task
+from storage.records import Goal, Task
 
 
 @dataclass(frozen=True, slots=True)
 class MorningMessage(Reply):
-    """``rolled`` are titles of tasks that came over by themselves, ``carried`` of goals."""
+    """The day, and what of the day before was planned and has no hours, with its category."""
 
     view: DayView
-    rolled: tuple[str, ...] = ()
-    carried: tuple[str, ...] = ()
+    unlogged: tuple[tuple[str, Planned], ...] = ()
     late: bool = False
 
 
@@ -24,7 +24,8 @@ class MorningMessage(Reply):
 class EveningNudge(Reply):
     day: date
     tasks: tuple[Task, ...]
-    unlogged: tuple[tuple[str, Occurrence], ...]
+    unlogged: tuple[tuple[str, Planned], ...]
+    running: tuple[str, datetime] | None = None
     late: bool = False
 
 

@@ -41,6 +41,13 @@ class SettingsView(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class JobsKept(Reply):
+    """The categories that are paid jobs now."""
+
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Help(Reply):
     topic: str | None = None
 

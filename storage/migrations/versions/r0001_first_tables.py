@@ -153,6 +153,7 @@ def _wanted() -> None:
         *_must(Integer, "number"),
         *_may(Integer, "category_id", "goal_id", "estimate_minutes"),
         *_must(Text, "state", "pushes"),
+        *_must(Integer, "outdoors"),
         _names("category_id", "categories"),
         _names("goal_id", "goals"),
         _check("number", "number >= 1"),
