@@ -7,6 +7,7 @@ from typing import Any
 
 from bot.actions.clock import clock_in, clock_out
 from bot.actions.commitments import add_commitment, cancel, move
+from bot.actions.day_plan import accept_plan, later, make_plan, not_today, place, swap
 from bot.actions.goals import add_goal
 from bot.actions.hours import amend, log
 from bot.actions.refused import Stopped
@@ -37,6 +38,12 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     m.Cancel: cancel,
     m.AddRoutine: add_routine,
     m.SetTarget: set_target,
+    m.MakePlan: make_plan,
+    m.AcceptPlan: accept_plan,
+    m.Later: later,
+    m.NotToday: not_today,
+    m.Swap: swap,
+    m.Place: place,
     m.Show: show,
     m.Set: keep_setting,
 }

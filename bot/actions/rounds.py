@@ -6,6 +6,7 @@ from datetime import date, timedelta
 
 from bot.actions.agenda import agenda
 from bot.actions.clock import running_words
+from bot.actions.day_plan import propose
 from bot.actions.goals import carry_untouched
 from bot.actions.naming import category_names
 from bot.actions.tally import hours_between
@@ -37,9 +38,10 @@ def _roll_over(desk: Desk) -> None:
 
 
 def morning_again(desk: Desk, *, late: bool = False) -> MorningMessage:
-    """The morning message of today anew, with nothing done on the way."""
+    """The morning message of today anew, with the plan as it is best now."""
     yesterday = today(desk) - timedelta(days=1)
-    return MorningMessage(day_view(desk, today(desk)), _without_hours(desk, yesterday), late)
+    plan = propose(desk, today(desk))
+    return MorningMessage(day_view(desk, today(desk)), plan, _without_hours(desk, yesterday), late)
 
 
 def evening(desk: Desk, day: date, *, late: bool = False) -> Reply | None:

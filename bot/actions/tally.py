@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 
 from bot.actions.agenda import agenda
 from bot.actions.naming import category_names
 from bot.rules.hours import planned_by_category, spent_by_category
+from bot.rules.planned import Planned
 from bot.rules.weeks import DAYS_A_WEEK
 from bot.voice.replies import CategoryHours
 from storage.desk import Desk
@@ -21,7 +23,7 @@ def hours_between(
     """
     spent = spent_by_category(desk.stints.between(first, last))
     earlier = spent_by_category(desk.stints.between(*before)) if before else {}
-    plans = planned_by_category(agenda(desk, first, last), desk.tasks.between(first, last)) if planned else {}
+    plans = _planned(desk, first, last) if planned else {}
     a_week = (last - first).days + 1 == DAYS_A_WEEK
     targets = {each.category_id: each for each in desk.targets.in_force(first)} if a_week else {}
     rows = []
@@ -40,3 +42,12 @@ def hours_between(
             )
         )
     return tuple(rows)
+
+
+def _planned(desk: Desk, first: date, last: date) -> Mapping[int, int]:
+    """Minutes of commitments, of accepted blocks, and of estimated tasks that have no block."""
+    blocks = [block for block in desk.blocks.between(first, last) if block.accepted]
+    in_blocks = {block.task_id for block in blocks}
+    tasks = [task for task in desk.tasks.between(first, last) if task.id not in in_blocks]
+    fixed: list[Planned] = [*agenda(desk, first, last)]
+    return planned_by_category([*fixed, *blocks], tasks)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
 from bot.language.changing import AMEND, CANCEL, MOVE, REDO, UNDO, read_amend, read_cancel, read_move, read_undo
-from bot.language.clocking import IN, OUT, read_clock_in, read_clock_out
+from bot.language.clocking import IN, OUT, VOID, read_clock_in, read_clock_out
 from bot.language.commitments_said import OPENING, read_commitment, read_plain_commitment
 from bot.language.hours_said import read_log
 from bot.language.meaning import Ask, Log, Meaning
@@ -33,7 +33,20 @@ from bot.language.setting import LEAD as SETTING_LEAD
 from bot.language.setting import SETTINGS, read_set
 from bot.language.showing import HELP, LEAD, WANTED, read_help, read_show
 from bot.language.targets_said import TARGET, read_target
-from bot.language.tasks_said import CLOSE, DROP, PUSH, REOPEN, read_close, read_drop, read_push, read_reopen, read_verb_behind
+from bot.language.tasks_said import (
+    CLOSE,
+    CLOSED,
+    DROP,
+    DROPPED,
+    PUSH,
+    PUSHED,
+    REOPEN,
+    read_close,
+    read_drop,
+    read_push,
+    read_reopen,
+    read_verb_behind,
+)
 from bot.language.words import COURTESY, SPENT
 
 KindReader: TypeAlias = Callable[[Phrase], Meaning | None]
@@ -57,6 +70,7 @@ ALONE: tuple[tuple[Opening, KindReader], ...] = (
 """Kinds that fill a line: they are never one of several things in it."""
 
 JOINED: tuple[tuple[Opening, KindReader], ...] = (
+    (VOID, read_clock_out),
     (OUT, read_clock_out),
     (IN, read_clock_in),
     (CLOSE, read_close),
@@ -80,11 +94,14 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
 )
 ORDERS = frozenset(word for opening in (CLOSE, DROP, PUSH, MOVE, CANCEL) for word in opening.calls) - frozenset(OPENING.calls)
 """What these open is an order that failed, and no title of something else."""
+SHORTEST_SENTENCE = 2
 LONGEST_QUESTION = 12
 """In tokens: nothing longer asks to see something."""
 PLANNED = frozenset({"shift", "session"})
 """What hours may be called before they are spent as well as after."""
-TOLD: tuple[KindReader, ...] = (read_verb_behind, read_plan_verb_behind, read_log, read_target)
+BEHIND: tuple[KindReader, ...] = (read_verb_behind, read_plan_verb_behind)
+BEHIND_WORDS = frozenset(word for opening in (CLOSED, DROPPED, PUSHED, LATER, NOT_TODAY) for word in opening.calls)
+TOLD: tuple[KindReader, ...] = (read_log, read_target)
 SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_place, read_plain_commitment)
 
 
@@ -102,7 +119,7 @@ OPENED_IN_A_PIECE = _by_first_word(JOINED)
 
 def read_clause(phrase: Phrase) -> Meaning | None:
     """What the whole of ``phrase`` means, or None."""
-    phrase = _without_courtesy(phrase)
+    phrase = _without_faces(_without_courtesy(phrase))
     if not phrase.tokens:
         return None
     if phrase.tokens[-1].text == "?":
@@ -117,6 +134,14 @@ def _without_courtesy(phrase: Phrase) -> Phrase:
     return phrase.part(at) if at else phrase
 
 
+def _without_faces(phrase: Phrase) -> Phrase:
+    """Without the signs beyond letters, figures and ASCII that end it: a smile says nothing of hours."""
+    end = len(phrase.tokens)
+    while end and phrase.tokens[end - 1].kind == "mark" and not phrase.word(end - 1).isascii():
+        end -= 1
+    return phrase.part(0, end) if end < len(phrase.tokens) else phrase
+
+
 def _read_question(phrase: Phrase) -> Meaning | None:
     """A question asks to see something; only "can you …?" asks for something to be done."""
     asked = REQUEST(phrase)
@@ -128,18 +153,26 @@ def _read_question(phrase: Phrase) -> Meaning | None:
 def _read_order(phrase: Phrase) -> Meaning | None:
     asked = REQUEST(phrase)
     phrase = phrase.part(asked) if asked else phrase
-    opened = OPENED_IN_A_PIECE if phrase.piece else OPENED
-    for reader in opened.get(phrase.word(0), ()):
-        found = reader(phrase)
-        if found is not None:
-            return found
-    if len(phrase.tokens) <= 2 and phrase.tokens[0].kind != "number" and not phrase.piece and (shown := read_show(phrase)) is not None:
-        return shown
-    for reader in TOLD if phrase.word(0) in ORDERS else SHAPES:
+    for reader in _readers(phrase):
         found = reader(phrase)
         if found is not None:
             return _ahead(phrase, found)
-    return None if phrase.piece or len(phrase.tokens) > LONGEST_QUESTION else read_show(phrase)
+    return None
+
+
+def _readers(phrase: Phrase) -> Iterator[KindReader]:
+    """The kinds it may be, by its first word and then by its shape, in the order in which they are tried."""
+    first, size = phrase.word(0), len(phrase.tokens)
+    if not size:
+        return
+    yield from (OPENED_IN_A_PIECE if phrase.piece else OPENED).get(first, ())
+    if size <= SHORTEST_SENTENCE and phrase.tokens[0].kind == "word" and not phrase.piece:
+        yield read_show
+    if not BEHIND_WORDS.isdisjoint(token.text for token in phrase.tokens):
+        yield from BEHIND
+    yield from TOLD if first in ORDERS else SHAPES
+    if size <= LONGEST_QUESTION and not phrase.piece:
+        yield read_show
 
 
 def _ahead(phrase: Phrase, found: Meaning) -> Meaning:

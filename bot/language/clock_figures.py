@@ -137,7 +137,7 @@ def _complete(tokens: Tokens, at: int, minute: int, *, sure: bool = False, price
 
 def _open(minute: int, *, sure: bool, price: int) -> Clock:
     if not 60 <= minute <= _TWELVE_FIFTY_NINE:
-        return Clock(minute, bare=not sure)
+        return Clock(minute, bare=not sure, full=True)
     return Clock(minute, (minute + HALF_DAY) % DAY_MINUTES, price, bare=not sure)
 
 

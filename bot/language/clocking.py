@@ -1,7 +1,7 @@
 """The clock: started now, or at a time; stopped now, or at a time.
 
 clock_in  := ("in" | "clock in" | "start" | "begin" | …) [category] [time]
-clock_out := ("out" | "clock out" | "stop" | "off work" | …) [category] [time]
+clock_out := ("out" | "clock out" | "stop" | "off work" | …) [category] [[day] time] | ("drop" | "cancel" | …) "the clock"
 
 Nothing else may stand in it: "in a minute" and "stop it" are talk. A category
 left out of clock_in is for the plan to tell; of clock_out it is the one that runs.
@@ -9,13 +9,13 @@ left out of clock_in is for the plan to tell; of clock_out it is the one that ru
 
 from __future__ import annotations
 
-from typing import TypeVar
+from datetime import date, time
 
 from bot.language.clock import read_clock
 from bot.language.meaning import Ask, ClockIn, ClockOut
 from bot.language.names import alike
-from bot.language.phrase import Explained, Phrase, explain, opened_by
-from bot.language.slots import Called, Clock, called, clock_said
+from bot.language.phrase import Explained, Phrase, Reader, explain, opened_by
+from bot.language.slots import Called, Clock, called, clock_said, day_back
 from bot.language.tokens import Found
 from bot.language.words import AT_A_CATEGORY
 
@@ -27,30 +27,44 @@ OUT = opened_by(
     "finished work | done working | done with work | leaving work | stop work | stopped work | end work | knock off | i'm out | i am out | "
     "im out | i'm off work"
 )
-T = TypeVar("T", ClockIn, ClockOut)
+VOID = opened_by("discard the clock | drop the clock | cancel the clock | forget the clock | void the clock | never clocked in")
 PASSED_OVER = AT_A_CATEGORY | frozenset({"the", "my", ",", ".", "!", "now", "work", "working", "clock", "please"})
 
 
 def read_clock_in(phrase: Phrase) -> ClockIn | Ask | None:
     """A start of the clock."""
-    return _read(phrase, IN(phrase), ClockIn)
+    said = _said_behind(phrase, IN(phrase), (called, clock_said, clock_alone))
+    categories = _categories(said) if said else None
+    if said is None or categories is None:
+        return None
+    choices = tuple(ClockIn(name, _time(said)) for name in categories or (None,))
+    return choices[0] if len(choices) == 1 else Ask(choices)
 
 
 def read_clock_out(phrase: Phrase) -> ClockOut | Ask | None:
-    """A stop of the clock."""
-    return _read(phrase, OUT(phrase), ClockOut)
+    """A stop of the clock, perhaps of another day's, or without keeping its hours."""
+    void = VOID(phrase)
+    said = _said_behind(phrase, void or OUT(phrase), (called, clock_said, clock_alone, day_back))
+    categories = _categories(said) if said else None
+    if said is None or categories is None:
+        return None
+    at, day = _time(said), said.one(date)
+    choices = tuple(ClockOut(name, at, day, bool(void)) for name in categories or (None,))
+    return choices[0] if len(choices) == 1 else Ask(choices)
 
 
-def _read(phrase: Phrase, start: int, kind: type[T]) -> T | Ask | None:
+def _said_behind(phrase: Phrase, start: int, readers: tuple[Reader, ...]) -> Explained | None:
+    """What stands behind the opening, if there is one and nothing is said twice."""
     if not start:
         return None
-    said = explain(phrase.part(start), (called, clock_said, clock_alone))
-    categories = _categories(said)
-    if categories is None or said.twice(Called, Clock):
-        return None
+    said = explain(phrase.part(start), readers)
+    alone = said.one(date) is not None and said.one(Clock) is None
+    return None if alone or said.twice(Called, Clock, date) else said
+
+
+def _time(said: Explained) -> time | None:
     clock = said.one(Clock)
-    choices = tuple(kind(name, clock.time if clock else None) for name in categories or (None,))
-    return choices[0] if len(choices) == 1 else Ask(choices)
+    return clock.time if clock is not None else None
 
 
 def clock_alone(phrase: Phrase, at: int) -> Found[Clock] | None:

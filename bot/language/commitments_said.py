@@ -1,6 +1,6 @@
 """Commitments to add: fixed in time, made with others.
 
-commitment := ("appt" | "meeting" | "shift" | …) {title | moment | rule | amount | category | flag}
+commitment := ("appt" | "meeting" | "shift" | …) {title | moment | days | rule | amount | category | flag}
             | {title | moment with a day and a time | rule with a time | category | flag}
 flag       := "minor" | "major" | "outdoors" | "indoors"
 
@@ -19,7 +19,7 @@ from bot.language.meaning import AddCommitment, Ask
 from bot.language.moments import Moment, read_moment
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
 from bot.language.recurrence import Rule, read_rule
-from bot.language.slots import Amount, amount_said
+from bot.language.slots import Amount, amount_said, day_ahead
 from bot.language.titles import Title, title_of
 from bot.language.tokens import Found
 from bot.language.words import ARTICLES, FUNCTION_WORDS
@@ -40,7 +40,17 @@ DAY_MINUTES = 24 * 60
 
 @dataclass(frozen=True, slots=True)
 class Flag:
+    """minor, major, outdoors or indoors."""
+
     name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Days:
+    """From one day to another, both included."""
+
+    first: date
+    last: date
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +79,7 @@ def read_commitment(phrase: Phrase) -> AddCommitment | Ask | None:
 
 def read_plain_commitment(phrase: Phrase) -> AddCommitment | Ask | None:
     """A commitment that only its shape tells: a title, and a day and time ahead or a rule."""
-    if len(phrase.tokens) > LONGEST:
+    if len(phrase.tokens) > LONGEST or OPENING(phrase):
         return None
     said = explain(phrase, LENGTHS_FIRST)
     title = title_of(said, shortest=1)
@@ -83,7 +93,7 @@ def read_plain_commitment(phrase: Phrase) -> AddCommitment | Ask | None:
 
 def _is_fixed(said: Explained, when: When) -> bool:
     """Whether a rule, or a day that is not over, was said outright, and a time of day in figures or as noon."""
-    moments = [piece for piece in said.pieces if isinstance(piece.value, Moment | Rule)]
+    moments = [piece for piece in said.pieces if isinstance(piece.value, Moment | Rule | Days)]
     tokens = [token for piece in moments for token in said.phrase.tokens[piece.at : piece.end]]
     if not any(token.kind == "number" or token.text in ("noon", "midday") for token in tokens):
         return False
@@ -99,6 +109,15 @@ def rule_said(phrase: Phrase, at: int) -> Found[Rule] | None:
 def moment_ahead(phrase: Phrase, at: int) -> Found[Moment] | None:
     """A day, a time or both, looking forward."""
     return read_moment(phrase.tokens, at, phrase.context, "forward")
+
+
+def days_ahead(phrase: Phrase, at: int) -> Found[Days] | None:
+    """day ("-" | "to" | "until") day: monday to friday, today - next friday."""
+    first = day_ahead(phrase, at + 1 if phrase.word(at) == "from" else at)
+    if first is None or phrase.word(first.end) not in ("-", "to", "until", "till", "through"):
+        return None
+    last = day_ahead(phrase, first.end + 1)
+    return Found(Days(first.value, last.value), last.end) if last is not None and last.value > first.value else None
 
 
 def amount_with_unit(phrase: Phrase, at: int) -> Found[Amount] | None:
@@ -155,12 +174,17 @@ def _commitment(said: Explained, title: Title, whens: list[When]) -> AddCommitme
 
 def _whens(said: Explained) -> list[When]:
     """What was said of the time, likeliest first; none when that is nothing, or contradicts itself."""
-    rules, moments = said.all(Rule), said.all(Moment)
+    rules, moments = [*said.all(Rule), *map(_daily, said.all(Days))], said.all(Moment)
     if len(rules) > 1 or said.twice(Amount) or not (rules or moments):
         return []
     options = product(*(_readings(moment) for moment in moments))
     whens = [_when(rules[0] if rules else None, list(option), said.one(Amount), said.phrase.context.now) for option in options]
     return [when for when in whens if when is not None]
+
+
+def _daily(days: Days) -> Rule:
+    """From one day to another is every day until the other."""
+    return Rule(f"FREQ=DAILY;UNTIL={days.last:%Y%m%d}", days.first)
 
 
 def _readings(moment: Moment) -> list[Moment]:
@@ -189,6 +213,6 @@ def _next_day(start: time | None, now: datetime) -> date:
     return now.date() + timedelta(days=1) if passed else now.date()
 
 
-LENGTHS_FIRST = (rule_said, amount_with_unit, moment_ahead, flag_said)
-TIMES_FIRST = (rule_said, moment_ahead, amount_with_unit, flag_said)
+LENGTHS_FIRST = (rule_said, days_ahead, amount_with_unit, moment_ahead, flag_said)
+TIMES_FIRST = (rule_said, days_ahead, moment_ahead, amount_with_unit, flag_said)
 """Of two readings as long, the earlier reader's wins: 2h is a length, or two o'clock."""

@@ -30,6 +30,7 @@ from bot.language.tokens import Found, Tokens
 
 _TOO_LONG = 8
 _OVER_MIDNIGHT = 2
+_OTHER_CLOCK = 9
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +86,8 @@ def less(hours: Hours, pause: int) -> Hours:
 def _between(first: Clock, last: Clock, likely: Likelihood) -> list[Hours]:
     prices: dict[tuple[int, int], int] = {}
     for start in readings(first):
-        price = likely.price_of_start(first, start)
+        # Who says 20:00 for the end says 6:00 for the start on the same clock.
+        price = likely.price_of_start(first, start) + (_OTHER_CLOCK if last.full and start == first.other else 0)
         for end in readings(last):
             prices[start, end] = price + _price_of_end(last, start, end, likely)
     return [Hours(as_time(start), as_time(end), (end - start) % DAY_MINUTES) for start, end in _cheapest(prices)]

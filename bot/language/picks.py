@@ -74,4 +74,6 @@ def _fits(words: list[str], title: list[str]) -> bool:
 def _could_be_title(words: list[str]) -> bool:
     if len(words) > MOST_WORDS or words[0] in FUNCTION_WORDS or words[0] in NO_TITLE or words[-1] in FUNCTION_WORDS:
         return False
+    if not any(word.isalpha() for word in words):
+        return False
     return all((word.isalnum() or word == "-") and (word not in FUNCTION_WORDS or word in ARTICLES) for word in words)

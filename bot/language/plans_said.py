@@ -22,8 +22,8 @@ from bot.language.slots import day_ahead
 from bot.language.tokens import Found
 
 MAKE = opened_by(
-    "plan | plan my | plan the | plan out | plan out my | plan again | replan | re - plan | make a plan | make a plan for | make the plan for | "
-    "make my plan for | make me a plan | make me a plan for"
+    "plan | plan my | plan the | plan out | plan out my | plan again | replan | re - plan | make a plan | make a plan for | "
+    "make the plan for | make my plan for | make me a plan | make me a plan for"
 )
 ACCEPT = opened_by(
     "accept | accept the plan | accept plan | accept my plan | ok plan | take the plan | use the plan | accept it | accept that"

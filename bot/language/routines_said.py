@@ -30,6 +30,8 @@ NOON, EVENING = time(12), time(17)
 
 @dataclass(frozen=True, slots=True)
 class Window:
+    """When a routine is best done, local times."""
+
     start: time | None
     end: time | None
 

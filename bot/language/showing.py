@@ -60,6 +60,8 @@ MOST_TOPIC_WORDS = 2
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
+    """A word for what is to be shown."""
+
     what: What
 
 

@@ -27,11 +27,15 @@ from bot.language.words import AFTER_A_CATEGORY, ARTICLES, AT_A_CATEGORY
 
 @dataclass(frozen=True, slots=True)
 class Amount:
+    """How long something took or takes."""
+
     minutes: int
 
 
 @dataclass(frozen=True, slots=True)
 class Break:
+    """Minutes within hours that do not count."""
+
     minutes: int
 
 

@@ -70,7 +70,7 @@ def _two_times(text: str) -> tuple[str, str] | None:
     match = TWO_TIMES.fullmatch(text.lower())
     if match is None:
         return None
-    found = [group for group in match.groups()]
+    found = list(match.groups())
     first, second = (found[:2], found[2:4]) if found[0] else (found[4:6], found[6:8])
     times = _clock(*first), _clock(*second)
     return (times[0], times[1]) if times[0] and times[1] else None

@@ -26,13 +26,15 @@ class Clock:
     ``other`` is the other half of the day where it was left open; ``price`` is
     what the other costs, which is nothing for 3:30 but something for 0330 and
     3h30, for these mostly mean the 24-hour clock. ``bare`` marks a number
-    that only its neighbours make a time.
+    that only its neighbours make a time, ``full`` one that only the 24-hour
+    clock has: 15:00.
     """
 
     minute: int
     other: int | None = None
     price: int = 0
     bare: bool = False
+    full: bool = False
 
 
 def readings(clock: Clock) -> tuple[int, ...]:

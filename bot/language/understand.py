@@ -1,8 +1,9 @@
 """A reply -> what it means.
 
-reply  := line {("\\n" | ";") line}
-line   := clause {("," | "and" | "then" | …) clause}
-clause := [courtesy] (command | hours | commitment | routine)
+reply  := line {"\\n" line}
+line   := stretch {";" stretch}
+stretch:= clause {("," | "and" | "then" | …) clause}
+clause := [courtesy] (order | hours | commitment | routine | question)
 
 The first word of a clause says which kinds it can be; each kind is a small
 grammar in a module of its own and answers None to whatever it is not sure of.
@@ -20,7 +21,7 @@ from bot.language.clause import read_clause
 from bot.language.context import Context
 from bot.language.meaning import Meaning, Unknown
 from bot.language.near import nearest
-from bot.language.phrase import phrase_of
+from bot.language.phrase import Phrase, phrase_of
 from bot.language.splitting import read_lines
 
 LONGEST_TEXT = 2000
@@ -32,4 +33,8 @@ def understand(text: str, context: Context) -> Meaning:
     if len(text) > LONGEST_TEXT:
         return Unknown()
     phrase = phrase_of(text, context)
-    return read_lines(phrase, read_clause) or Unknown(nearest(phrase, read_clause))
+    return _read(phrase) or Unknown(nearest(phrase, _read))
+
+
+def _read(phrase: Phrase) -> Meaning | None:
+    return read_lines(phrase, read_clause)

@@ -9,7 +9,8 @@ from bot.rules.local_time import elapsed_minutes
 from bot.rules.planned import Planned
 from bot.voice.manners import Manners, hours_text, listed, next_day, title_text
 from bot.voice.message import Message, Page, Rows, Tap, clipped
-from bot.voice.replies import EveningNudge, MorningMessage, Recap
+from bot.voice.plan_said import accept_row, left_out_lines, plan_lines, ratio_lines
+from bot.voice.replies import EveningNudge, MorningMessage, PlanMade, Recap
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.views_said import commitment_lines, free_line, hours_lines, task_lines, weather_lines, week_lines
 from bot.voice.weather_words import ATTRIBUTION
@@ -21,7 +22,7 @@ MOST_GOALS = 4
 
 
 def morning(reply: MorningMessage, manners: Manners) -> Message:
-    """The day ahead: weather, what is fixed, tasks, goals that wait, free hours."""
+    """The day ahead: weather, what is fixed, a plan that fits, what it leaves out, free hours."""
     view = reply.view
     page = Page()
     page.heading(manners.long_day(view.day))
@@ -30,11 +31,8 @@ def morning(reply: MorningMessage, manners: Manners) -> Message:
     page.lines(weather_lines(view))
     page.gap()
     page.lines(commitment_lines(view.occurrences, manners))
-    if any(task.state is TaskState.OPEN for task in view.tasks):
-        page.gap()
-        page.line("Tasks")
-        page.lines(task_lines(view.tasks, manners))
-    _goals(page, view.goals)
+    _plan(page, reply.plan, manners)
+    _left_over(page, reply, manners)
     page.gap()
     page.line(free_line(view))
     page.lines(running_lines(view.running, manners))
@@ -43,18 +41,32 @@ def morning(reply: MorningMessage, manners: Manners) -> Message:
         page.line("No hours yet for yesterday: " + ", ".join(planned_words(each, manners) for _, each in missing) + ".")
     if view.weather is not None:
         page.line(ATTRIBUTION)
-    rows = (*_today_rows(view.goals[:MOST_GOALS], manners), *((_log_tap(name, each, manners),) for name, each in missing))
-    return page.message(rows)
+    rows = (*accept_row(reply.plan), *_today_rows(view.goals[:MOST_GOALS], manners))
+    return page.message((*rows, *((_log_tap(name, each, manners),) for name, each in missing)))
 
 
-def _goals(page: Page, goals: tuple[Goal, ...]) -> None:
-    if not goals:
-        return
-    page.gap()
-    page.line("Goals of the week that wait")
-    page.lines([goal_words(goal) for goal in goals[:MOST_GOALS]])
-    if len(goals) > MOST_GOALS:
-        page.line(f"and {len(goals) - MOST_GOALS} more")
+def _plan(page: Page, plan: PlanMade, manners: Manners) -> None:
+    if plan.lines or plan.left_out:
+        page.gap()
+        page.line("A plan that fits")
+        page.lines(plan_lines(plan.lines, manners))
+        page.lines(left_out_lines(plan.left_out, manners))
+        page.lines(ratio_lines(plan.ratios))
+
+
+def _left_over(page: Page, reply: MorningMessage, manners: Manners) -> None:
+    """Tasks and goals that the plan has no hours for."""
+    planned = {line.title for line in reply.plan.lines}
+    tasks = tuple(task for task in reply.view.tasks if task.title not in planned and task.state is TaskState.OPEN)
+    goals = [goal_words(goal) for goal in reply.view.goals if goal.title not in planned]
+    if tasks:
+        page.gap()
+        page.line("Tasks without hours" if planned else "Tasks")
+        page.lines(task_lines(tasks, manners))
+    if goals:
+        more = [f"{len(goals) - MOST_GOALS} more"] if len(goals) > MOST_GOALS else []
+        page.gap()
+        page.line(f"Goals of the week that wait: {'; '.join([*goals[:MOST_GOALS], *more])}.")
 
 
 def _today_rows(goals: tuple[Goal, ...], manners: Manners) -> Rows:

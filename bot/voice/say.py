@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from bot.language.context import Context
-from bot.voice import greeting, hours_said, plans_said, refusals, rounds_said, settings_said, tasks_said, views_said
+from bot.voice import greeting, hours_said, plan_said, plans_said, refusals, rounds_said, settings_said, tasks_said, views_said
 from bot.voice import replies as r
 from bot.voice.manners import Manners
 from bot.voice.message import Message, Page, Rows
@@ -29,6 +29,9 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.CommitmentKept: plans_said.commitment_kept,
     r.CommitmentCancelled: plans_said.commitment_cancelled,
     r.OneOrAll: plans_said.one_or_all,
+    r.PlanMade: plan_said.plan_made,
+    r.PlanAccepted: plan_said.plan_accepted,
+    r.WeekPlanned: plan_said.week_planned,
     r.RoutineAdded: plans_said.routine_added,
     r.TargetKept: plans_said.target_kept,
     r.SettingKept: settings_said.setting_kept,

@@ -99,7 +99,7 @@ def test_a_task_may_become_a_goal_of_next_week_or_of_the_month(stage: Stage) -> 
 def test_what_is_left_open_goes_to_the_next_day_by_itself(stage: Stage) -> None:
     stage.say("task order spokes")
     said = stage.at("2026-03-03 06:30").text
-    assert "1 order spokes, since Mon 2 Mar" in said
+    assert "06:00–06:30 1 order spokes" in said
     assert tasks(stage) == [("order spokes", "2026-03-03", "open")]
 
 

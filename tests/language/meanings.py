@@ -170,6 +170,8 @@ goals = st.builds(AddGoal, titles, st.sampled_from(("week", "month")), maybe_nam
 orders: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(ClockIn, maybe_names, st.none() | times),
     st.builds(ClockOut, maybe_names, st.none() | times),
+    st.builds(ClockOut, maybe_names, times, days),
+    st.just(ClockOut(void=True)),
     st.builds(Close, picks, maybe_lengths),
     st.builds(Drop, picks),
     st.builds(Reopen, picks),

@@ -11,6 +11,7 @@ from bot.voice.replies.hours import (
     LongClock,
     StillToCome,
 )
+from bot.voice.replies.plan import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned, WeekShare, WeekShort
 from bot.voice.replies.plans import (
     CommitmentCancelled,
     CommitmentKept,
@@ -45,6 +46,7 @@ __all__ = [
     "HoursClash",
     "HoursView",
     "JobsKept",
+    "LeftOut",
     "Logged",
     "LoggedItem",
     "LongClock",
@@ -55,6 +57,9 @@ __all__ = [
     "PlaceKept",
     "PlaceSought",
     "PlaceUnknown",
+    "PlanAccepted",
+    "PlanLine",
+    "PlanMade",
     "Privacy",
     "Question",
     "Recap",
@@ -73,5 +78,8 @@ __all__ = [
     "Undone",
     "Unwelcome",
     "WeekDay",
+    "WeekPlanned",
+    "WeekShare",
+    "WeekShort",
     "WeekView",
 ]

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from bot.rules.planned import Planned
+from bot.voice.replies.plan import PlanMade
 from bot.voice.replies.reply import Reply
 from bot.voice.replies.views import CategoryHours, DayView, WeekView
 from storage.records import Goal, Task
@@ -16,6 +17,7 @@ class MorningMessage(Reply):
     """The day, and what of the day before was planned and has no hours, with its category."""
 
     view: DayView
+    plan: PlanMade
     unlogged: tuple[tuple[str, Planned], ...] = ()
     late: bool = False
 

@@ -22,6 +22,12 @@ _tables = sa.MetaData(
 )
 
 
+_RULES_OF_PEOPLE = (
+    ("latitude", "latitude BETWEEN -90 AND 90"), ("longitude", "longitude BETWEEN -180 AND 180"),
+    ("place", "(latitude IS NULL) = (longitude IS NULL)"), ("free_share", "free_share BETWEEN 0 AND 100"),
+)  # fmt: skip
+
+
 def upgrade() -> None:
     """Makes every table as it was in the first release."""
     for made in (_people, _names_of_things, _planned, _wanted, _spent, _journal, _parcels, _taps, _rounds, _for_everyone):
@@ -80,10 +86,7 @@ def _people() -> None:
         *_must(Text, "waking_start", "waking_end", "week_starts", "date_order", "morning_at", "evening_at", "recap_at"),
         *_must(Integer, "free_share"),
         *_must(Text, "step"),
-        _check("latitude", "latitude BETWEEN -90 AND 90"),
-        _check("longitude", "longitude BETWEEN -180 AND 180"),
-        _check("place", "(latitude IS NULL) = (longitude IS NULL)"),
-        _check("free_share", "free_share BETWEEN 0 AND 100"),
+        *(_check(name, rule) for name, rule in _RULES_OF_PEOPLE),
         sqlite_autoincrement=True,
     )
 
@@ -114,8 +117,7 @@ def _planned() -> None:
         *_may(Integer, "category_id"),
         *_may(Text, "rule"),
         *_must(Integer, "major", "outdoors", "all_day"),
-        *_must(Text, "except_days"),
-        *_must(Integer, "cancelled"),
+        *(*_must(Text, "except_days"), *_must(Integer, "cancelled")),
         _names("category_id", "categories"),
         _check("ends", "ends > starts"),
         sa.Index(None, "person_id", "starts"),
@@ -199,13 +201,8 @@ def _spent() -> None:
         _check("ends", "ends > starts"),
         sa.Index(None, "person_id", "day"),
     )
-    _shelf(
-        "running",
-        *_must(Integer, "category_id"),
-        *_must(Text, "starts"),
-        _names("category_id", "categories"),
-        sa.UniqueConstraint("person_id"),
-    )
+    columns = (*_must(Integer, "category_id"), *_must(Text, "starts"))
+    _shelf("running", *columns, _names("category_id", "categories"), sa.UniqueConstraint("person_id"))
 
 
 def _journal() -> None:

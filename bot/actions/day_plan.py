@@ -1,0 +1,208 @@
+"""The plan of a day: made, accepted, changed. Proposed blocks are kept beside accepted ones until a plan is made anew."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+
+from bot.actions.agenda import agenda
+from bot.actions.estimating import ratios_worth_saying
+from bot.actions.matching import best_match
+from bot.actions.refused import refused
+from bot.actions.tasks import pushed
+from bot.actions.today import today
+from bot.actions.wanted import Candidate, candidates_for, open_day
+from bot.actions.week_plan import week_plan
+from bot.language.meaning import AcceptPlan, Later, MakePlan, NotToday, Pick, Place, Swap
+from bot.rules.local_time import instant_of, local
+from bot.rules.planning.day import DayPlan, plan_day
+from bot.rules.planning.remedies import Remedy, Without
+from bot.rules.spans import Span, overlap
+from bot.voice.manners import time_text
+from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, Reply
+from storage.desk import Desk
+from storage.records import Block, Task
+
+
+def make_plan(desk: Desk, said: MakePlan) -> Reply:
+    """Plans the day anew around what was accepted, or the week."""
+    return week_plan(desk, said) if said.over == "week" else propose(desk, said.day or today(desk))
+
+
+def propose(desk: Desk, day: date) -> PlanMade:
+    """Keeps the best plan of the day as proposed blocks, in place of those proposed before."""
+    kept = tuple(block for block in desk.blocks.on(day) if block.accepted)
+    for block in desk.blocks.on(day):
+        if not block.accepted:
+            desk.blocks.remove(block.id)
+    candidates = candidates_for(desk, day, kept)
+    plan = plan_day(open_day(desk, day, kept, candidates))
+    return _keep(desk, day, plan, candidates)
+
+
+def _keep(desk: Desk, day: date, plan: DayPlan, candidates: tuple[Candidate, ...]) -> PlanMade:
+    by_key = {each.wanted.key: each for each in candidates}
+    for block in plan.blocks:
+        if block.key in by_key:
+            desk.blocks.add(replace(by_key[block.key].block, starts=block.span.starts, ends=block.span.ends))
+    left_out = tuple(
+        LeftOut(by_key[each.key].block.title, by_key[each.key].wanted.minutes, _in_titles(each.remedies, by_key)) for each in plan.unplaced
+    )
+    return PlanMade(day, lines_of(desk, day), left_out, plan.minutes_left, _ratios(desk, candidates))
+
+
+def _ratios(desk: Desk, candidates: tuple[Candidate, ...]) -> tuple[tuple[str, float], ...]:
+    """The ratios that corrected the estimates of what was to be planned."""
+    return ratios_worth_saying(
+        desk, frozenset(each.block.category_id for each in candidates if each.block.task_id and each.block.category_id)
+    )
+
+
+def lines_of(desk: Desk, day: date) -> tuple[PlanLine, ...]:
+    """The day's blocks with the numbers of their tasks."""
+    numbers = {task.id: task.number for task in desk.tasks.on(day)}
+    return tuple(PlanLine(each.starts, each.ends, each.title, numbers.get(each.task_id or 0)) for each in desk.blocks.on(day))
+
+
+def _in_titles(remedies: tuple[Remedy, ...], by_key: dict[str, Candidate]) -> tuple[Remedy, ...]:
+    """Remedies that name a thing by its key name it by its title instead."""
+    return tuple(Without(by_key[each.key].block.title) if isinstance(each, Without) else each for each in remedies)
+
+
+def accept_plan(desk: Desk, said: AcceptPlan) -> Reply:
+    """Accepts what is proposed for the day; of a goal it makes a task, so that it can be closed and pushed."""
+    day = said.day or today(desk)
+    if not desk.blocks.on(day):
+        propose(desk, day)
+    _accept(desk, day)
+    return PlanAccepted(day, lines_of(desk, day))
+
+
+def _accept(desk: Desk, day: date) -> None:
+    tasks: dict[int, int] = {}
+    for block in desk.blocks.on(day):
+        if block.goal_id is not None and block.task_id is None and block.goal_id not in tasks:
+            tasks[block.goal_id] = _task_for(desk, block).id
+        task_id = block.task_id or tasks.get(block.goal_id or 0)
+        desk.blocks.change(replace(block, task_id=task_id, accepted=True))
+
+
+def _task_for(desk: Desk, block: Block) -> Task:
+    minutes = sum((each.ends - each.starts) // timedelta(minutes=1) for each in desk.blocks.on(block.day) if each.goal_id == block.goal_id)
+    number = desk.tasks.next_number(block.day)
+    return desk.tasks.add(Task(0, block.title, block.day, number, block.category_id, block.goal_id, minutes))
+
+
+def later(desk: Desk, said: Later) -> Reply:
+    """Plans what is picked again, after the hours it has now; everything else stays where it is."""
+    day, block = _picked(desk, said.tasks)
+    others = _without(desk, block)
+    candidates = tuple(
+        replace(each, wanted=replace(each.wanted, window=Span(block.ends, _end_of(desk, day)), outdoors=each.wanted.outdoors))
+        for each in candidates_for(desk, day, others)
+        if _same(each.block, block)
+    )
+    plan = plan_day(open_day(desk, day, others, candidates))
+    if plan.unplaced or not candidates:
+        raise refused("no later hour", block.title)
+    _remove_all(desk, block)
+    _keep(desk, day, plan, candidates)
+    _accept(desk, day)
+    return PlanAccepted(day, lines_of(desk, day))
+
+
+def not_today(desk: Desk, said: NotToday) -> Reply:
+    """Takes what is picked out of today's plan; a task goes to tomorrow."""
+    day, block = _picked(desk, said.tasks)
+    _remove_all(desk, block)
+    task = desk.tasks.find(block.task_id) if block.task_id is not None else None
+    if task is not None:
+        desk.tasks.change(pushed(desk, task, day + timedelta(days=1)))
+    _accept(desk, day)
+    return PlanAccepted(day, lines_of(desk, day), block.title if task else None)
+
+
+def swap(desk: Desk, said: Swap) -> Reply:
+    """Two blocks change places: the later one starts where the earlier did, and the earlier one ends where the later did."""
+    day, one = _picked(desk, Pick(numbers=(said.first,)))
+    _, other = _picked(desk, Pick(numbers=(said.second,)))
+    first, second = sorted((one, other), key=lambda block: block.starts)
+    moved = (
+        replace(second, starts=first.starts, ends=first.starts + (second.ends - second.starts)),
+        replace(first, starts=second.ends - (first.ends - first.starts), ends=second.ends),
+    )
+    _demand_free(desk, day, moved, {first.id, second.id})
+    for block in moved:
+        desk.blocks.change(block)
+    _accept(desk, day)
+    return PlanAccepted(day, lines_of(desk, day))
+
+
+def place(desk: Desk, said: Place) -> Reply:
+    """Plans what is picked for the hours said."""
+    day, block = _picked(desk, said.tasks)
+    starts, ends = instant_of(day, said.start, desk.person.zone), instant_of(day, said.end, desk.person.zone)
+    if ends <= starts:
+        raise refused("end before start", time_text(said.end))
+    moved = replace(block, starts=starts, ends=ends)
+    mine = {each.id for each in desk.blocks.on(day) if _same(each, block)}
+    _demand_free(desk, day, (moved,), mine)
+    _remove_all(desk, block)
+    desk.blocks.add(replace(moved, id=0))
+    _accept(desk, day)
+    return PlanAccepted(day, lines_of(desk, day))
+
+
+def _picked(desk: Desk, pick: Pick) -> tuple[date, Block]:
+    """The first block of today that the pick names, by its task's number or by words; a task without one gets one to move."""
+    day = today(desk)
+    if not desk.blocks.on(day):
+        propose(desk, day)
+    blocks = desk.blocks.on(day)
+    if pick.numbers:
+        return day, _of_task(desk, day, blocks, pick.numbers[0])
+    tasks = [(task.title, _block_of(desk, task)) for task in desk.tasks.open_on(day)]
+    found = best_match(pick.words or "", [*((block.title, block) for block in blocks), *tasks])
+    if found is None:
+        raise refused("not planned", pick.words or "")
+    return day, found
+
+
+def _of_task(desk: Desk, day: date, blocks: tuple[Block, ...], number: int) -> Block:
+    task = next((each for each in desk.tasks.open_on(day) if each.number == number), None)
+    if task is None:
+        raise refused("no such task", str(number))
+    return next((each for each in blocks if each.task_id == task.id), _block_of(desk, task))
+
+
+def _block_of(desk: Desk, task: Task) -> Block:
+    """A block for a task that has none, at no time yet."""
+    return Block(0, task.day, desk.now, desk.now, task.title, task.category_id, task.id)
+
+
+def _same(one: Block, other: Block) -> bool:
+    return (one.task_id, one.routine_id, one.goal_id) == (other.task_id, other.routine_id, other.goal_id)
+
+
+def _without(desk: Desk, block: Block) -> tuple[Block, ...]:
+    return tuple(each for each in desk.blocks.on(block.day) if not _same(each, block))
+
+
+def _remove_all(desk: Desk, block: Block) -> None:
+    for each in desk.blocks.on(block.day):
+        if _same(each, block):
+            desk.blocks.remove(each.id)
+
+
+def _end_of(desk: Desk, day: date) -> datetime:
+    return open_day(desk, day, (), ()).window.ends
+
+
+def _demand_free(desk: Desk, day: date, moved: tuple[Block, ...], but: set[int]) -> None:
+    """Raises Stopped when a moved block overlaps a commitment or another block."""
+    fixed = [(each.title, Span(each.starts, each.ends)) for each in agenda(desk, day, day) if not each.commitment.all_day]
+    blocks = [(each.title, Span(each.starts, each.ends)) for each in desk.blocks.on(day) if each.id not in but]
+    for block in moved:
+        for title, span in (*fixed, *blocks):
+            if overlap(Span(block.starts, block.ends), span):
+                raise refused("not free then", f"{title}, {time_text(local(span.starts, desk.person.zone).time())}")

@@ -1,0 +1,30 @@
+"""How long such tasks really take the person: learned from what was logged on them."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from bot.actions.naming import category_name
+from bot.actions.today import today
+from bot.rules.estimates import done_of, learned_ratio
+from storage.desk import Desk
+
+LOOK_BACK = timedelta(days=365)
+"""How far back estimates are learned from."""
+
+WORTH_SAYING = 0.1
+"""A ratio closer to 1 than this is used, but not spoken of."""
+
+
+def ratio_for(desk: Desk, category_id: int | None) -> float:
+    """How many times their estimate the person usually needs for tasks of a category; 1 where nothing is known."""
+    if category_id is None:
+        return 1.0
+    first, last = today(desk) - LOOK_BACK, today(desk)
+    return learned_ratio(done_of(desk.tasks.between(first, last), desk.stints.between(first, last), category_id))
+
+
+def ratios_worth_saying(desk: Desk, category_ids: frozenset[int]) -> tuple[tuple[str, float], ...]:
+    """Categories whose estimates are corrected by a tenth or more, with the ratio."""
+    ratios = ((category_name(desk, id) or "", ratio_for(desk, id)) for id in sorted(category_ids))
+    return tuple((name, ratio) for name, ratio in ratios if abs(ratio - 1) >= WORTH_SAYING)

@@ -1,0 +1,166 @@
+"""What wants a place in a day's plan: its routines, its tasks, and its share of the week's goals."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from bot.actions.agenda import commitments_between, free_on, minutes_needed
+from bot.actions.estimating import ratio_for
+from bot.actions.skies import forecast_for
+from bot.actions.today import today
+from bot.actions.views import waiting_goals
+from bot.rules.estimates import with_ratio
+from bot.rules.hours import spent_by_category
+from bot.rules.occurrences import touching
+from bot.rules.planning import asked as planner
+from bot.rules.planning.skies import skies_of
+from bot.rules.planning.week import plan_week
+from bot.rules.planning.week_asked import DayRoom, OpenWeek, WeekGoal
+from bot.rules.planning.worth import ROUTINE, task_value
+from bot.rules.routines import falls_on
+from bot.rules.spans import Span, waking_span
+from bot.rules.weeks import days_from, first_of_week, last_of_week
+from storage.desk import Desk
+from storage.records import Block, Goal, Routine, Task
+
+NO_ESTIMATE = 30
+"""Minutes planned for a task that nobody gave an estimate. Common practice, no source."""
+
+UNSPLIT = 60
+"""Minutes up to which a task stays in one piece; longer ones may be split. Common practice, no source."""
+
+SMALLEST = 30
+PRESSING_DAYS = 2
+"""A goal presses when this many days of its week are left, or when it was carried before."""
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """What the planner is asked for, and the block it becomes; the block's times are filled in by the plan."""
+
+    wanted: planner.Wanted
+    block: Block
+
+
+def open_day(desk: Desk, day: date, kept: tuple[Block, ...], candidates: tuple[Candidate, ...]) -> planner.OpenDay:
+    """The day as the planner sees it: what is left of the waking window, what is fixed, the sky, and what is kept."""
+    person = desk.person
+    window = waking_span(day, person.waking_start, person.waking_end, person.zone)
+    if day == today(desk):
+        window = Span(min(max(window.starts, _next_quarter(desk.now)), window.ends), window.ends)
+    busy = touching(commitments_between(desk, day, day), day, day, person.zone)
+    fixed = tuple(planner.Fixed(Span(each.starts, each.ends)) for each in busy if not each.commitment.all_day)
+    forecast = forecast_for(desk)
+    skies = skies_of(forecast, window) if forecast else ()
+    pinned = tuple(planner.Block(f"kept {block.id}", Span(block.starts, block.ends)) for block in kept)
+    return planner.OpenDay(window, fixed, tuple(each.wanted for each in candidates), skies, pinned, person.free_share)
+
+
+def _next_quarter(now: datetime) -> datetime:
+    """The next full quarter of an hour."""
+    past = timedelta(minutes=now.minute % planner.STEP_MINUTES, seconds=now.second, microseconds=now.microsecond)
+    return now if not past else now - past + planner.STEP
+
+
+def candidates_for(desk: Desk, day: date, kept: tuple[Block, ...]) -> tuple[Candidate, ...]:
+    """Everything that wants a place on ``day`` and has none among the blocks that are kept."""
+    tasks, routines, goals = ({getattr(block, f"{name}_id") for block in kept} for name in ("task", "routine", "goal"))
+    found = (*_routines(desk, day), *_tasks(desk, day), *_goals(desk, day))
+    return tuple(
+        each
+        for each in found
+        if not (
+            (each.block.task_id and each.block.task_id in tasks)
+            or (each.block.routine_id and each.block.routine_id in routines)
+            or (each.block.goal_id and each.block.goal_id in goals)
+        )
+    )
+
+
+def _routines(desk: Desk, day: date) -> Iterator[Candidate]:
+    for routine in desk.routines.all():
+        if falls_on(routine, day):
+            block = _block(desk, day, routine.title, routine.category_id, routine_id=routine.id)
+            wanted = planner.Wanted(f"routine {routine.id}", routine.minutes, ROUTINE, planner.Sort.ROUTINE, _window(desk, day, routine))
+            yield Candidate(wanted, block)
+
+
+def _window(desk: Desk, day: date, routine: Routine) -> Span | None:
+    if routine.window_start is None or routine.window_end is None:
+        return None
+    return waking_span(day, routine.window_start, routine.window_end, desk.person.zone)
+
+
+def _tasks(desk: Desk, day: date) -> Iterator[Candidate]:
+    behind = _behind_target(desk, day)
+    for task in desk.tasks.open_on(day):
+        minutes = planned_minutes(desk, task)
+        value = task_value(pressing=_presses(desk, task, day), pushes=len(task.pushes), behind_target=task.category_id in behind)
+        smallest = SMALLEST if minutes > UNSPLIT else None
+        wanted = planner.Wanted(f"task {task.id}", minutes, value, smallest_minutes=smallest, outdoors=task.outdoors)
+        yield Candidate(wanted, _block(desk, day, task.title, task.category_id, task_id=task.id))
+
+
+def planned_minutes(desk: Desk, task: Task) -> int:
+    """How long to plan for the task: its estimate, corrected by what such tasks took before."""
+    if task.estimate_minutes is None:
+        return NO_ESTIMATE
+    return with_ratio(task.estimate_minutes, ratio_for(desk, task.category_id))
+
+
+def _presses(desk: Desk, task: Task, day: date) -> bool:
+    goal = desk.goals.find(task.goal_id) if task.goal_id is not None else None
+    return goal is not None and presses(desk, goal, day)
+
+
+def presses(desk: Desk, goal: Goal, day: date) -> bool:
+    """Whether the goal was carried before, or its week is nearly over."""
+    left = (last_of_week(day, desk.person.week_starts) - day).days
+    return goal.carried > 0 or left < PRESSING_DAYS
+
+
+def _behind_target(desk: Desk, day: date) -> frozenset[int]:
+    """The categories that have less than they should have at least this week."""
+    week = first_of_week(day, desk.person.week_starts)
+    spent = spent_by_category(desk.stints.between(week, day))
+    targets = desk.targets.in_force(week)
+    return frozenset(each.category_id for each in targets if spent.get(each.category_id, 0) < (each.at_least_minutes or 0))
+
+
+def _goals(desk: Desk, day: date) -> Iterator[Candidate]:
+    """The day's share of each goal that no task serves yet, from spreading them over what is left of the week."""
+    goals = {f"goal {goal.id}": goal for goal in waiting_goals(desk, day) if goal.estimate_minutes}
+    if not goals:
+        return
+    days = days_from(day, last_of_week(day, desk.person.week_starts))
+    rooms = tuple(DayRoom(each, max(0, free_on(desk, each).to_fill - minutes_needed(desk.tasks.open_on(each)))) for each in days)
+    wanted = tuple(goal_wanted(desk, key, goal, day) for key, goal in goals.items())
+    for share in plan_week(OpenWeek(rooms, wanted)).shares:
+        if share.day == day and share.key in goals:
+            goal = goals[share.key]
+            value = task_value(pressing=presses(desk, goal, day), pushes=0, behind_target=False)
+            smallest = SMALLEST if share.minutes > UNSPLIT else None
+            block = _block(desk, day, goal.title, goal.category_id, goal_id=goal.id)
+            yield Candidate(planner.Wanted(share.key, share.minutes, value, smallest_minutes=smallest), block)
+
+
+def goal_wanted(desk: Desk, key: str, goal: Goal, day: date) -> WeekGoal:
+    """What the week's planner is asked for a goal, as of ``day``."""
+    value = task_value(pressing=presses(desk, goal, day), pushes=0, behind_target=False)
+    return WeekGoal(key, goal.estimate_minutes or SMALLEST, value, goal.category_id)
+
+
+def _block(
+    desk: Desk,
+    day: date,
+    title: str,
+    category_id: int | None,
+    *,
+    task_id: int | None = None,
+    routine_id: int | None = None,
+    goal_id: int | None = None,
+) -> Block:
+    """A block without its times yet."""
+    return Block(0, day, desk.now, desk.now, title, category_id, task_id, routine_id, goal_id)

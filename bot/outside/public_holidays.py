@@ -1,0 +1,48 @@
+"""The public holidays of a country, as the holidays package knows them."""
+
+from __future__ import annotations
+
+from datetime import date
+from functools import cache
+from importlib.resources import files
+
+from bot.outside.faults import Fault, OutsideError
+
+ENGLISH = ("en_US", "en_GB")
+
+
+class HolidaysUnknown(OutsideError):
+    """Nobody here knows the holidays of ``country`` (ISO 3166-1), or of its ``subdivision`` (ISO 3166-2)."""
+
+    def __init__(self, country: str, subdivision: str | None = None) -> None:
+        super().__init__(Fault.NOT_UNDERSTOOD, "-".join(filter(None, (country, subdivision))))
+        self.country = country
+        self.subdivision = subdivision
+
+
+def public_holidays(country: str, first_day: date, last_day: date, subdivision: str | None = None) -> dict[date, str]:
+    """Each public holiday from ``first_day`` to ``last_day``, both included, with its name, in English where there is one.
+
+    ``country`` is a code of ISO 3166-1 such as BE, ``subdivision`` one of ISO
+    3166-2 without the country. Two that fall on one day are named together.
+    Raises HolidaysUnknown.
+    """
+    # Loading the package takes a moment that a start without a calendar need not wait for.
+    import holidays
+
+    try:
+        known = holidays.country_holidays(country.upper(), subdiv=subdivision, years=range(first_day.year, last_day.year + 1))
+    except NotImplementedError as error:
+        raise HolidaysUnknown(country, subdivision) from error
+    english = next((language for language in ENGLISH if language in known.supported_languages), None)
+    if english is not None:
+        known = holidays.country_holidays(country.upper(), subdiv=subdivision, years=known.years, language=english)
+    return {day: known[day] for day in sorted(known) if first_day <= day <= last_day}
+
+
+@cache
+def country_of_zone(zone: str) -> str | None:
+    """The code of the country that a zone of the tz database is for, by zone.tab; None for one such as UTC."""
+    rows = files("tzdata").joinpath("zoneinfo", "zone.tab").read_text("utf-8").splitlines()
+    fields = (row.split("\t") for row in rows if not row.startswith("#"))
+    return next((code for code, _, name, *_ in fields if name == zone), None)

@@ -1,0 +1,91 @@
+"""Between a day's hours and the slots that the search works on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from functools import reduce
+from operator import or_
+from typing import Final
+
+from bot.rules.free_hours import minutes_to_fill
+from bot.rules.planning.asked import STEP, STEP_MINUTES, OpenDay, Sky, Wanted
+from bot.rules.planning.board import Board, Item, slots_between
+from bot.rules.spans import Span, Timed
+
+UNKNOWN_WETNESS: Final = 50  # Percent; common practice, no source: as likely wet as dry.
+EPOCH: Final = datetime(1970, 1, 1, tzinfo=UTC)
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """The slots of a day: ``slots`` full quarters of an hour from ``starts`` on."""
+
+    starts: datetime
+    slots: int
+
+    def inside(self, span: Timed) -> int:
+        """The slots that lie wholly in ``span``."""
+        first = max(0, -((self.starts - span.starts) // STEP))
+        return slots_between(first, min(self.slots, (span.ends - self.starts) // STEP))
+
+    def touched(self, spans: Iterable[Timed]) -> int:
+        """The slots that share any time with ``spans``."""
+        return reduce(or_, (slots_between(*self.reach(span)) for span in spans if span.starts < span.ends), 0)
+
+    def reach(self, span: Timed) -> tuple[int, int]:
+        """The first slot that shares time with ``span``, and the one after the last."""
+        first = max(0, (span.starts - self.starts) // STEP)
+        return first, max(first, min(self.slots, -((self.starts - span.ends) // STEP)))
+
+    def span(self, start: int, length: int) -> Span:
+        """The time of ``length`` slots from ``start`` on."""
+        return Span(self.starts + start * STEP, self.starts + (start + length) * STEP)
+
+
+def grid_of(window: Span) -> Grid:
+    """The full quarters of an hour in ``window``."""
+    starts = EPOCH - (window.starts - EPOCH) // -STEP * STEP
+    return Grid(starts, max(0, (window.ends - starts) // STEP))
+
+
+def slots_for(minutes: int) -> int:
+    """How many slots ``minutes`` need: begun ones count."""
+    return -(-minutes // STEP_MINUTES)
+
+
+def laid_out(day: OpenDay, grid: Grid) -> Board:
+    """The board of ``day``: the items in the order of what is wanted."""
+    open_slots = slots_between(0, grid.slots) & ~grid.touched(each.taken for each in day.fixed)
+    kept = grid.touched(block.span for block in day.kept)
+    free = open_slots & ~kept
+    may_fill = minutes_to_fill(open_slots.bit_count() * STEP_MINUTES, day.free_share) // STEP_MINUTES
+    capacity = min(free.bit_count(), max(0, may_fill - (open_slots & kept).bit_count()))
+    dry = ~grid.touched(sky.span for sky in day.skies if not sky.dry)
+    items = tuple(_item(wanted, grid, free, dry) for wanted in day.wanted)
+    return Board(grid.slots, free, capacity, _wetness(day.skies, grid), items)
+
+
+def _item(wanted: Wanted, grid: Grid, free: int, dry: int) -> Item:
+    length = slots_for(wanted.minutes)
+    smallest = length if wanted.smallest_minutes is None else slots_for(wanted.smallest_minutes)
+    allowed = free if wanted.window is None else free & grid.inside(wanted.window)
+    return Item(
+        length=length,
+        value=wanted.value,
+        # What does not hold two pieces cannot be split.
+        shortest=smallest if 2 * smallest <= length else length,
+        allowed=allowed & dry if wanted.outdoors else allowed,
+        routine=wanted.sort is wanted.sort.ROUTINE,
+        outdoors=wanted.outdoors,
+    )
+
+
+def _wetness(skies: tuple[Sky, ...], grid: Grid) -> tuple[int, ...]:
+    """Of each slot, the highest chance of rain that is forecast for any of it."""
+    wetness: list[int | None] = [None] * grid.slots
+    for sky in skies:
+        for slot in range(*grid.reach(sky.span)):
+            wetness[slot] = max(wetness[slot] or 0, sky.wet_chance)
+    return tuple(UNKNOWN_WETNESS if chance is None else chance for chance in wetness)

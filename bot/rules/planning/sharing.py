@@ -1,0 +1,122 @@
+"""Quarters of an hour of each goal on each day of a week, found exactly.
+
+Were it not for smallest shares, the cheapest flow would be the best plan.
+Where that flow gives a goal too little on a day, there are two cases: the day
+has nothing of the goal, or at least its smallest share. Where it gives a goal
+too little in the whole week, the cases are the same for the week. Branch and
+bound (Land and Doig, 1960) looks into the cases, the cheapest flow first.
+
+A week has a handful of cases. One with far more goals than room, each with a
+large smallest share, may have millions; nobody waits for those, so after
+``MOST_CASES`` a good plan is given for the best, and marked so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from heapq import heappop, heappush
+from itertools import count
+from typing import Final
+
+from bot.rules.planning.week_board import Pair, Shares, WeekBoard
+from bot.rules.planning.week_flow import Case, Prices, cheapest, prices_of
+
+MOST_CASES: Final = 2000
+"""About two seconds. Common practice, no source."""
+
+
+def share_out(board: WeekBoard, most_cases: int = MOST_CASES) -> Shares:
+    """The best plan of ``board`` by ``week_objective``; not ``proven`` if that took more cases than ``most_cases``."""
+    prices = prices_of(board)
+    order = count()
+    waiting: list[tuple[int, int, Case, Shares]] = []
+    cases: tuple[Case, ...] = (Case(),)
+    while True:
+        for case in (_with_what_is_full(board, case) for case in cases):
+            found = _cheapest(board, prices, case)
+            if found is not None:
+                heappush(waiting, (found[0], next(order), case, found[1]))
+        # The case in which nothing is placed is always possible, so something waits until the best is found.
+        _, looked_into, case, shares = heappop(waiting)
+        cases = _split(board, case, shares)
+        if not cases:
+            return shares
+        if looked_into >= most_cases:
+            return _without_small_shares(board, prices, case, shares)
+
+
+def _cheapest(board: WeekBoard, prices: Prices, case: Case) -> tuple[int, Shares] | None:
+    rooms = tuple(_usable(board, case, day) for day in range(len(board.rooms)))
+    return cheapest(board, prices, case, rooms)
+
+
+def _without_small_shares(board: WeekBoard, prices: Prices, case: Case, shares: Shares) -> Shares:
+    """A possible plan near ``shares``: what is too small is given up, until nothing is."""
+    nothing = case.nothing
+    while small := _too_small(board, shares):
+        nothing |= set(small)
+        found = _cheapest(board, prices, Case(nothing))
+        assert found is not None
+        shares = found[1]
+    return replace(shares, proven=False)
+
+
+def _split(board: WeekBoard, case: Case, shares: Shares) -> tuple[Case, ...]:
+    """The two cases that a share which is too small leaves; none if every share is large enough."""
+    smallest = [portion.smallest for portion in board.portions]
+    too_little = [index for index in range(len(smallest)) if 0 < shares.of_goal(index) < smallest[index]]
+    if too_little:
+        goal = max(too_little, key=lambda index: smallest[index])
+        nowhere = {(goal, day) for day in range(len(board.rooms))}
+        return replace(case, nothing=case.nothing | nowhere), replace(case, somewhere=case.somewhere | {goal})
+    too_small = _too_small(board, shares)
+    if not too_small:
+        return ()
+    # On the day with the least room the fewest ways are left, so that what cannot be shows soonest.
+    pair = min(too_small, key=lambda pair: (board.rooms[pair[1]], -shares.goals[pair]))
+    return replace(case, nothing=case.nothing | {pair}), replace(case, enough=case.enough | {pair})
+
+
+def _too_small(board: WeekBoard, shares: Shares) -> list[Pair]:
+    return [pair for pair, quarters in shares.goals.items() if quarters < board.portions[pair[0]].smallest]
+
+
+def _with_what_is_full(board: WeekBoard, case: Case) -> Case:
+    """The case, with nothing wherever one more smallest share does not fit beside those that must be."""
+    days, goals = [0] * len(board.rooms), [0] * len(board.portions)
+    for goal, day in case.enough:
+        days[day] += board.portions[goal].smallest
+        goals[goal] += board.portions[goal].smallest
+    full = {pair for pair in _undecided(board, case) if not _fits(board, pair, days, goals)}
+    return replace(case, nothing=case.nothing | full)
+
+
+def _undecided(board: WeekBoard, case: Case) -> Iterator[Pair]:
+    for goal, portion in enumerate(board.portions):
+        for day in range(portion.first, portion.last + 1):
+            if (goal, day) not in case.enough:
+                yield goal, day
+
+
+def _fits(board: WeekBoard, pair: Pair, days: list[int], goals: list[int]) -> bool:
+    goal, day = pair
+    portion = board.portions[goal]
+    return days[day] + portion.smallest <= board.rooms[day] and goals[goal] + portion.smallest <= portion.wants
+
+
+def _usable(board: WeekBoard, case: Case, day: int) -> int:
+    """The most quarters that shares of allowed sizes can make up on ``day``.
+
+    Sums that can be made up are bits: what a sum can be, with or without each
+    goal in turn.
+    """
+    room = board.rooms[day]
+    sums = (1 << min(room, sum(lack.lacks for lack in board.lacks)) + 1) - 1
+    for goal, portion in enumerate(board.portions):
+        if portion.first <= day <= portion.last and (goal, day) not in case.nothing:
+            with_it = 0
+            for quarters in range(portion.smallest, min(portion.wants, room) + 1):
+                with_it |= sums << quarters
+            sums = (with_it if (goal, day) in case.enough else sums | with_it) & (1 << room + 1) - 1
+    return sums.bit_length() - 1

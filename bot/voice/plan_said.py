@@ -1,0 +1,90 @@
+"""The plan of a day or a week, to accept or to change."""
+
+from __future__ import annotations
+
+from itertools import groupby
+
+from bot.language.meaning import AcceptPlan
+from bot.rules.planning.remedies import FillMore, InTheWet, MoreTime, OutsideWindow, Remedy, Splitting, Without
+from bot.voice.manners import Manners, hours_text
+from bot.voice.message import Message, Page, Rows, Tap
+from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned
+
+MOST_LEFT_OUT = 3
+
+
+def plan_made(reply: PlanMade, manners: Manners) -> Message:
+    """The plan as hours, what found none, and a button to accept it."""
+    page = Page()
+    page.heading(f"Plan for {manners.near_day(reply.day)}")
+    page.lines(plan_lines(reply.lines, manners) or ["Nothing to plan."])
+    page.lines(left_out_lines(reply.left_out, manners))
+    page.lines(ratio_lines(reply.ratios))
+    return page.message(accept_row(reply))
+
+
+def accept_row(reply: PlanMade) -> Rows:
+    """The button that accepts the plan, where there is one."""
+    return ((Tap("Accept the plan", AcceptPlan(reply.day)),),) if reply.lines else ()
+
+
+def plan_lines(lines: tuple[PlanLine, ...], manners: Manners) -> list[str]:
+    """One line a block: its hours, its task's number, its title."""
+    return [f"{manners.span(line.starts, line.ends)} {'' if line.number is None else f'{line.number} '}{line.title}" for line in lines]
+
+
+def left_out_lines(left_out: tuple[LeftOut, ...], manners: Manners) -> list[str]:
+    """What found no hours, and the first thing that would make it fit."""
+    lines = []
+    for each in left_out[:MOST_LEFT_OUT]:
+        remedy = f": {_remedy_words(each.remedies[0], manners)}" if each.remedies else ""
+        lines.append(f"No hours for {each.title} ({hours_text(each.minutes)}){remedy}.")
+    if len(left_out) > MOST_LEFT_OUT:
+        lines.append(f"and {len(left_out) - MOST_LEFT_OUT} more without hours")
+    return lines
+
+
+def _remedy_words(remedy: Remedy, manners: Manners) -> str:
+    if isinstance(remedy, OutsideWindow):
+        return f"it would fit at {manners.clock(remedy.starts)}, outside its window"
+    if isinstance(remedy, InTheWet):
+        return f"it would fit at {manners.clock(remedy.starts)}, when it is likely wet"
+    if isinstance(remedy, Splitting):
+        return f"it would fit in {remedy.pieces} pieces"
+    if isinstance(remedy, FillMore):
+        return f"it would fit if {hours_text(remedy.minutes)} more of the free hours were filled"
+    if isinstance(remedy, Without):
+        return f"it would fit without {remedy.key}"
+    assert isinstance(remedy, MoreTime)
+    return f"{hours_text(remedy.minutes)} are missing"
+
+
+def ratio_lines(ratios: tuple[tuple[str, float], ...]) -> list[str]:
+    """How estimates were corrected by what such tasks took before."""
+    return [f"For {name} you usually need {ratio:.1f} times your estimate; the plan counts with that." for name, ratio in ratios]
+
+
+def plan_accepted(reply: PlanAccepted, manners: Manners) -> Message:
+    """The plan as it stands now."""
+    page = Page()
+    if reply.pushed:
+        page.line(f"Pushed to tomorrow: {reply.pushed}.")
+    page.line(f"Your plan for {manners.near_day(reply.day)}:")
+    page.lines(plan_lines(reply.lines, manners) or ["Nothing planned."])
+    return page.message()
+
+
+def week_planned(reply: WeekPlanned, manners: Manners) -> Message:
+    """The goals by day, and what the week does not hold."""
+    page = Page()
+    page.heading(f"Plan for {manners.days(reply.first, reply.last)}")
+    for day, shares in groupby(reply.shares, key=lambda share: share.day):
+        page.line(f"{manners.day(day)}: " + ", ".join(f"{share.title} {hours_text(share.minutes)}" for share in shares))
+    if not reply.shares:
+        page.line("No goal with an estimate waits, so there is nothing to spread.")
+    for short in reply.short:
+        why = "its category may have no more" if short.at_most else "the days have too little room"
+        page.line(f"Does not fit: {hours_text(short.minutes)} of {short.title}, as {why}.")
+    for title, minutes in reply.over:
+        page.line(f"{title} already has {hours_text(minutes)} more than you want at most.")
+    return page.message()

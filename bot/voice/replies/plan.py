@@ -1,0 +1,77 @@
+"""Replies about the plan of a day or a week."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from bot.rules.planning.remedies import Remedy
+from bot.voice.replies.reply import Reply
+
+
+@dataclass(frozen=True, slots=True)
+class PlanLine:
+    """One block; ``number`` is its task's on that day. Instants are UTC."""
+
+    starts: datetime
+    ends: datetime
+    title: str
+    number: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """What found no hours, the minutes it wants, and what would make it fit."""
+
+    title: str
+    minutes: int
+    remedies: tuple[Remedy, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PlanMade(Reply):
+    """A plan to accept or change. ``ratios`` name categories whose estimates were corrected, and by how many times."""
+
+    day: date
+    lines: tuple[PlanLine, ...]
+    left_out: tuple[LeftOut, ...] = ()
+    minutes_left: int = 0
+    ratios: tuple[tuple[str, float], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PlanAccepted(Reply):
+    """The plan as it stands; ``pushed`` is what went to the next day."""
+
+    day: date
+    lines: tuple[PlanLine, ...]
+    pushed: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class WeekShare:
+    """Minutes of a day for a goal or a target."""
+
+    day: date
+    title: str
+    minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class WeekShort:
+    """Minutes of a goal or a target that the week does not hold."""
+
+    title: str
+    minutes: int
+    at_most: bool
+
+
+@dataclass(frozen=True, slots=True)
+class WeekPlanned(Reply):
+    """How the goals are spread over the days of a week, and what does not fit."""
+
+    first: date
+    last: date
+    shares: tuple[WeekShare, ...]
+    short: tuple[WeekShort, ...] = ()
+    over: tuple[tuple[str, int], ...] = ()

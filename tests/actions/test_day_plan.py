@@ -1,0 +1,144 @@
+"""The plan of a day and of a week: made in the morning, accepted, changed, logged as planned."""
+
+from __future__ import annotations
+
+from tests.stage import Stage
+
+
+def blocks(stage: Stage) -> object:
+    zone = stage.zone
+    return stage.look(
+        lambda desk: [
+            (f"{each.starts.astimezone(zone):%H:%M}", f"{each.ends.astimezone(zone):%H:%M}", each.title, each.accepted)
+            for each in desk.blocks.all()
+        ]
+    )
+
+
+def fill(stage: Stage) -> None:
+    stage.say("workshop shift every tue 9-17 workshop")
+    stage.say("routine exercise 30m every day 7-8")
+    stage.say("task order spokes tomorrow 30m workshop")
+    stage.say("task call the glazier tomorrow")
+
+
+def test_the_morning_message_carries_a_plan_in_hours(stage: Stage) -> None:
+    fill(stage)
+    said = stage.at("2026-03-03 06:00").parcels[-1]
+    lines = said.text.split("\n")
+    start = lines.index("A plan that fits")
+    assert lines[start + 1 : start + 4] == [
+        "06:00–06:30 1 order spokes",
+        "06:30–07:00 2 call the glazier",
+        "07:00–07:30 exercise",
+    ]
+    assert [row[0].label for row in said.buttons] == ["Accept the plan"]
+
+
+def test_the_plan_is_accepted_with_a_tap(stage: Stage) -> None:
+    fill(stage)
+    stage.at("2026-03-03 06:00")
+    answer = stage.tap("Accept the plan")
+    assert answer.lines[0] == "Your plan for today:"
+    assert blocks(stage) == [
+        ("06:00", "06:30", "order spokes", True),
+        ("06:30", "07:00", "call the glazier", True),
+        ("07:00", "07:30", "exercise", True),
+    ]
+    stage.tap("Undo")
+    assert not any(accepted for *_, accepted in blocks(stage))  # type: ignore[attr-defined]
+
+
+def test_hours_said_for_a_task_change_the_plan(stage: Stage) -> None:
+    fill(stage)
+    stage.at("2026-03-03 06:00")
+    answer = stage.say("18-19 spokes")
+    assert "18:00–19:00 1 order spokes" in answer.lines
+    assert all(accepted for *_, accepted in blocks(stage))  # type: ignore[attr-defined]
+
+
+def test_hours_that_are_taken_are_refused_and_named(stage: Stage) -> None:
+    fill(stage)
+    stage.at("2026-03-03 06:00")
+    before = blocks(stage)
+    assert stage.say("10-11 spokes").text == "Those hours are not free: workshop shift, 09:00. The plan stays."
+    assert blocks(stage) == before
+
+
+def test_two_tasks_swap_their_places(stage: Stage) -> None:
+    fill(stage)
+    stage.at("2026-03-03 06:00")
+    assert stage.say("swap 1 and 2").lines[1:3] == ["06:00–06:30 2 call the glazier", "06:30–07:00 1 order spokes"]
+
+
+def test_later_finds_a_later_hour(stage: Stage) -> None:
+    fill(stage)
+    stage.at("2026-03-03 06:00")
+    assert "07:30–08:00 1 order spokes" in stage.say("later 1").lines
+
+
+def test_not_today_pushes_the_task_to_tomorrow(stage: Stage) -> None:
+    fill(stage)
+    stage.at("2026-03-03 06:00")
+    answer = stage.say("not today 1")
+    assert answer.lines[0] == "Pushed to tomorrow: order spokes."
+    assert "order spokes" not in answer.text.split("\n", 1)[1]
+
+
+def test_what_is_not_planned_is_named(stage: Stage) -> None:
+    assert stage.say("later 7").text == "I find no task “7” here."
+
+
+def test_a_plan_is_made_when_asked_for(stage: Stage) -> None:
+    fill(stage)
+    stage.at("2026-03-03 12:10")
+    assert stage.say("plan").lines[:3] == ["Plan for today", "17:00–17:30 1 order spokes", "17:30–18:00 2 call the glazier"]
+
+
+def test_what_does_not_fit_is_named_with_what_would_make_it_fit(stage: Stage) -> None:
+    stage.say("appt tomorrow 6:00-20:00 fair")
+    stage.say("task paint the fence tomorrow 2h home")
+    stage.at("2026-03-03 06:00")
+    assert "No hours for paint the fence (2 h): 1 h are missing." in stage.parcels()[-1].text
+
+
+def test_accepted_hours_without_stints_are_asked_for_in_the_evening(stage: Stage) -> None:
+    fill(stage)
+    stage.at("2026-03-03 06:00")
+    stage.tap("Accept the plan")
+    stage.say("done all")
+    stage.at("2026-03-03 17:30")
+    stage.say("8h workshop")
+    said = stage.at("2026-03-03 20:00")
+    assert said.parcels == () or "Log workshop 06:00–06:30" in said.labels
+
+
+def test_an_accepted_goal_becomes_a_task_that_can_be_closed(stage: Stage) -> None:
+    stage.say("goal finish chapter 4 learning 1h")
+    stage.at("2026-03-03 06:00")
+    stage.tap("Accept the plan")
+    assert stage.say("done chapter 4").lines[0] == "Closed: finish chapter 4."
+
+
+def test_the_week_is_planned_day_by_day(stage: Stage) -> None:
+    stage.say("goal finish chapter 4 learning 3h")
+    stage.say("goal sort the tools workshop 2h")
+    answer = stage.say("plan week")
+    assert answer.lines[0] == "Plan for 2–8 March"
+    assert "finish chapter 4" in answer.text
+    assert "Does not fit" not in answer.text
+
+
+def test_what_the_week_cannot_hold_is_said_at_once(stage: Stage) -> None:
+    stage.say("shift every day 6:00-20:00 workshop")
+    stage.say("goal write the report learning 20h")
+    assert "Does not fit:" in stage.say("plan week").text
+
+
+def test_estimates_are_corrected_by_what_such_tasks_took(stage: Stage) -> None:
+    for number in range(1, 9):
+        stage.say(f"task job {number} 30m workshop")
+        stage.say(f"closed {number} in 1h")
+    stage.say("task job 9 tomorrow 30m workshop")
+    said = stage.at("2026-03-03 06:00").text
+    assert "For workshop you usually need" in said

@@ -1,0 +1,73 @@
+"""Which tasks and goals are named."""
+
+from __future__ import annotations
+
+import pytest
+
+from bot.actions.act import act
+from bot.actions.matching import best_match
+from bot.language.meaning import AddTask, Cancel, Close, Log, Move, Pick, SaidStint, SetTarget, Undo
+from bot.voice.replies import Refusal, Reply, TasksChanged
+from storage.desk import Desk
+from tests.stage import Stage
+
+
+def done(stage: Stage, meaning: object) -> Reply:
+    """Acts on a meaning that no typed reply gives, such as a button's."""
+
+    def doing(desk: Desk) -> Reply:
+        reply = act(desk, meaning)  # type: ignore[arg-type]
+        desk.journal.write("done", None)
+        return reply
+
+    found = stage.look(doing)
+    assert isinstance(found, Reply)
+    return found
+
+
+def test_with_one_open_task_a_bare_verb_means_that_one(stage: Stage) -> None:
+    stage.say("task order spokes")
+    reply = done(stage, Close(Pick()))
+    assert isinstance(reply, TasksChanged)
+    assert [item.title for item in reply.items] == ["order spokes"]
+
+
+def test_with_several_open_tasks_a_bare_verb_names_them(stage: Stage) -> None:
+    assert done(stage, Close(Pick())) == Refusal("no tasks open")
+    stage.say("task order spokes")
+    stage.say("task call the glazier")
+    assert done(stage, Close(Pick())) == Refusal("no such task", "order spokes, call the glazier")
+
+
+@pytest.mark.parametrize(
+    "meaning",
+    [
+        Close(Pick(ids=(99,))),
+        Close(Pick(goal_ids=(99,))),
+        Undo(99),
+        Cancel(None, id=99),
+        Move(None, None, id=99),
+    ],
+)
+def test_a_button_that_names_what_is_not_there_is_of_no_use(stage: Stage, meaning: object) -> None:
+    assert done(stage, meaning) == Refusal("button gone")
+
+
+def test_a_button_for_a_goal_that_is_gone_is_of_no_use(stage: Stage) -> None:
+    day = stage.now.date()
+    assert done(stage, AddTask("read", day, goal_id=99)) == Refusal("button gone")
+
+
+def test_an_unknown_category_is_named_with_those_that_are_known(stage: Stage) -> None:
+    known = ("workshop", "museum", "learning", "family", "home")
+    assert done(stage, Log((SaidStint("choir", stage.now.date(), 60),))) == Refusal("no such category", "choir", known)
+    assert done(stage, SetTarget("workshop", 120, 60)) == Refusal("bad value", "the most is less than the least")
+
+
+def test_words_match_whole_words_first_then_parts_then_spelling() -> None:
+    things = [("order new spokes", 1), ("order", 2), ("spokeshave", 3)]
+    assert best_match("spokes", things) == 1
+    assert best_match("shave", things) == 3
+    assert best_match("ordr new spoks", things) == 1
+    assert best_match("violin", things) is None
+    assert best_match("violin", []) is None

@@ -1,0 +1,54 @@
+"""Public holidays beside what governments publish."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import pytest
+from dateutil.easter import easter
+
+from bot.outside.public_holidays import HolidaysUnknown, country_of_zone, public_holidays
+
+FIRST, LAST = date(2026, 1, 1), date(2026, 12, 31)
+
+# Sources: United States, 5 U.S.C. 6103 as the Office of Personnel Management lists 2026; England, the bank holidays that
+# gov.uk lists for 2026; Germany, Unification Treaty and the law of Berlin; Ontario, Retail Business Holidays Act and federal
+# holidays; France, Code du travail, article L3133-1.
+PUBLISHED = [
+    ("US", None, "01-01 01-19 02-16 05-25 06-19 07-03 07-04 09-07 10-12 11-11 11-26 12-25"),
+    ("GB", "ENG", "01-01 04-03 04-06 05-04 05-25 08-31 12-25 12-26 12-28"),
+    ("DE", "BE", "01-01 03-08 04-03 04-06 05-01 05-14 05-25 10-03 12-25 12-26"),
+    ("CA", "ON", "01-01 02-16 04-03 05-18 07-01 09-07 10-12 12-25 12-26 12-28"),
+    ("FR", None, "01-01 04-06 05-01 05-08 05-14 05-25 07-14 08-15 11-01 11-11 12-25"),
+]
+
+
+@pytest.mark.parametrize(("country", "subdivision", "days"), PUBLISHED)
+def test_the_days_of_2026_are_those_that_are_published(country: str, subdivision: str | None, days: str) -> None:
+    assert [f"{day:%m-%d}" for day in public_holidays(country, FIRST, LAST, subdivision)] == days.split()
+
+
+def test_a_holiday_has_a_name_in_english() -> None:
+    assert public_holidays("be", date(2026, 7, 1), date(2026, 7, 31)) == {date(2026, 7, 21): "National Day"}
+
+
+@pytest.mark.parametrize("year", range(2024, 2029))
+def test_easter_monday_is_the_day_after_easter(year: int) -> None:
+    day = easter(year) + timedelta(days=1)
+    assert public_holidays("BE", day, day) == {day: "Easter Monday"}
+
+
+def test_a_stretch_may_reach_over_new_year() -> None:
+    assert list(public_holidays("BE", date(2025, 12, 20), date(2026, 1, 10))) == [date(2025, 12, 25), date(2026, 1, 1)]
+
+
+@pytest.mark.parametrize(("country", "subdivision"), [("XX", None), ("", None), ("DE", "Atlantis")])
+def test_a_country_that_nobody_knows_is_named(country: str, subdivision: str | None) -> None:
+    with pytest.raises(HolidaysUnknown) as caught:
+        public_holidays(country, FIRST, LAST, subdivision)
+    assert (caught.value.country, caught.value.subdivision) == (country, subdivision)
+
+
+@pytest.mark.parametrize(("zone", "country"), [("Europe/Brussels", "BE"), ("America/Toronto", "CA"), ("UTC", None), ("Nowhere", None)])
+def test_a_zone_tells_its_country(zone: str, country: str | None) -> None:
+    assert country_of_zone(zone) == country
