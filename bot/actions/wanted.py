@@ -95,19 +95,19 @@ def _window(desk: Desk, day: date, routine: Routine) -> Span | None:
 
 def _tasks(desk: Desk, day: date) -> Iterator[Candidate]:
     behind = _behind_target(desk, day)
-    for task in desk.tasks.open_on(day):
-        minutes = planned_minutes(desk, task)
+    tasks = desk.tasks.open_on(day)
+    ratios = {id: ratio_for(desk, id) for id in {task.category_id for task in tasks}}
+    for task in tasks:
+        minutes = _planned_minutes(task, ratios[task.category_id])
         value = task_value(pressing=_presses(desk, task, day), pushes=len(task.pushes), behind_target=task.category_id in behind)
         smallest = SMALLEST if minutes > UNSPLIT else None
         wanted = planner.Wanted(f"task {task.id}", minutes, value, smallest_minutes=smallest, outdoors=task.outdoors)
         yield Candidate(wanted, _block(desk, day, task.title, task.category_id, task_id=task.id))
 
 
-def planned_minutes(desk: Desk, task: Task) -> int:
+def _planned_minutes(task: Task, ratio: float) -> int:
     """How long to plan for the task: its estimate, corrected by what such tasks took before."""
-    if task.estimate_minutes is None:
-        return NO_ESTIMATE
-    return with_ratio(task.estimate_minutes, ratio_for(desk, task.category_id))
+    return NO_ESTIMATE if task.estimate_minutes is None else with_ratio(task.estimate_minutes, ratio)
 
 
 def _presses(desk: Desk, task: Task, day: date) -> bool:

@@ -16,7 +16,7 @@ from bot.rules.weeks import days_from, first_of_week
 from bot.voice.manners import title_text
 from bot.voice.replies import Reply, WeekPlanned, WeekShare, WeekShort
 from storage.desk import Desk
-from storage.records import Horizon
+from storage.records import Horizon, TaskState
 
 
 def week_plan(desk: Desk, said: MakePlan) -> Reply:
@@ -38,16 +38,18 @@ def week_plan(desk: Desk, said: MakePlan) -> Reply:
         tuple(WeekShare(share.day, names[share.key], share.minutes) for share in plan.shares),
         tuple(WeekShort(names[short.key], short.minutes, short.why is Why.AT_MOST) for short in plan.short),
         tuple((names[over.key], over.minutes) for over in plan.over),
+        plan.proven,
     )
 
 
 def _targets(desk: Desk, first: date) -> dict[str, WeekTarget]:
-    """The week's targets, with what is spent of them or committed already."""
+    """The week's targets, with what is spent of them, committed, or meant for a day by a task already."""
 
     last = first + timedelta(days=6)
     spent = spent_by_category(desk.stints.between(first, last))
     ahead = [each for each in agenda(desk, max(first, today(desk)), last) if each.starts > desk.now]
-    committed = planned_by_category(ahead)
+    tasks = [task for task in desk.tasks.between(max(first, today(desk)), last) if task.state is TaskState.OPEN]
+    committed = planned_by_category(ahead, tasks)
     return {
         f"target {each.category_id}": WeekTarget(
             f"target {each.category_id}",

@@ -85,6 +85,8 @@ def week_planned(reply: WeekPlanned, manners: Manners) -> Message:
     for short in reply.short:
         why = "its category may have no more" if short.at_most else "the days have too little room"
         page.line(f"Does not fit: {hours_text(short.minutes)} of {short.title}, as {why}.")
+    if not reply.proven:
+        page.line("A better plan may exist; with so many goals I stopped looking.")
     for title, minutes in reply.over:
         page.line(f"{title} already has {hours_text(minutes)} more than you want at most.")
     return page.message()

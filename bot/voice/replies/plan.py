@@ -68,10 +68,14 @@ class WeekShort:
 
 @dataclass(frozen=True, slots=True)
 class WeekPlanned(Reply):
-    """How the goals are spread over the days of a week, and what does not fit."""
+    """How the goals are spread over the days of a week, and what does not fit.
+
+    ``proven`` is False where a better plan may exist, as the search was cut short.
+    """
 
     first: date
     last: date
     shares: tuple[WeekShare, ...]
     short: tuple[WeekShort, ...] = ()
     over: tuple[tuple[str, int], ...] = ()
+    proven: bool = True
