@@ -6,9 +6,10 @@ from datetime import date, timedelta
 from typing import Literal
 
 from bot.rules.kept_forecast import read
-from bot.rules.weather import DayWeather, Forecast, day_weather
+from bot.rules.weather import HOUR, DayWeather, Forecast, day_weather
+from bot.rules.weather_danger import Caution, Level, gravest
 from storage.desk import Desk
-from storage.records import Person
+from storage.records import Occurrence, Person
 
 FRESH = timedelta(hours=12)
 """A forecast older than this is not shown."""
@@ -32,6 +33,22 @@ def weather_on(desk: Desk, day: date) -> tuple[DayWeather | None, Missing]:
     if forecast is None:
         return None, "no forecast"
     return day_weather(forecast, day, person.zone, person.waking_start, person.waking_end), "no forecast"
+
+
+def cautions_for(desk: Desk, occurrences: tuple[Occurrence, ...]) -> tuple[tuple[Occurrence, tuple[Caution, ...]], ...]:
+    """What to take care of during each commitment: outdoors anything, elsewhere what is grave on the way there, too."""
+    forecast = forecast_for(desk)
+    if forecast is None:
+        return ()
+    found = []
+    for each in occurrences:
+        # What a forecast says is said of the hour that ends at its instant.
+        hours = [hour for hour in forecast.hours if each.starts < hour.at and hour.at - HOUR < each.ends]
+        least = Level.CAUTION if each.commitment.outdoors else Level.DANGER
+        grave = tuple(caution for caution in gravest(hours) if caution.level >= least)
+        if grave and not each.commitment.all_day:
+            found.append((each, grave))
+    return tuple(found)
 
 
 def forecast_for(desk: Desk) -> Forecast | None:

@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from bot.actions.agenda import agenda, free_on, minutes_needed
 from bot.actions.clock import running_words
 from bot.actions.naming import category_name, category_named, category_names
-from bot.actions.skies import weather_on
+from bot.actions.skies import cautions_for, weather_on
 from bot.actions.tally import hours_between
 from bot.actions.timesheets import timesheet
 from bot.actions.today import planned_week, this_month, this_week, today
@@ -46,10 +46,11 @@ def day_view(desk: Desk, day: date) -> DayView:
     weather, missing = weather_on(desk, day)
     tasks = tuple(task for task in desk.tasks.on(day) if task.state is not TaskState.DROPPED)
     spent = spent_by_category(desk.stints.on(day))
+    occurrences = agenda(desk, day, day)
     names = category_names(desk)
     return DayView(
         day=day,
-        occurrences=agenda(desk, day, day),
+        occurrences=occurrences,
         tasks=tasks,
         goals=waiting_goals(desk, day),
         free=free_on(desk, day),
@@ -58,6 +59,7 @@ def day_view(desk: Desk, day: date) -> DayView:
         running=running_words(desk) if day == today(desk) else None,
         weather=weather,
         weather_missing=missing,
+        cautions=cautions_for(desk, occurrences),
     )
 
 

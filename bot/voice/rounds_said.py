@@ -7,6 +7,7 @@ from datetime import datetime
 from bot.language.meaning import AddTask, ClockOut, Close, Drop, Log, Pick, Push, SaidStint
 from bot.rules.local_time import elapsed_minutes
 from bot.rules.planned import Planned
+from bot.voice.danger_words import caution_lines
 from bot.voice.manners import Manners, hours_text, listed, next_day, title_text
 from bot.voice.message import Message, Page, Rows, Tap, clipped
 from bot.voice.plan_said import accept_row, left_out_lines, plan_lines, ratio_lines
@@ -31,6 +32,7 @@ def morning(reply: MorningMessage, manners: Manners) -> Message:
     page.lines(weather_lines(view))
     page.gap()
     page.lines(commitment_lines(view.occurrences, manners))
+    page.lines(caution_lines(view.cautions, manners))
     _plan(page, reply.plan, manners)
     _left_over(page, reply, manners)
     page.gap()

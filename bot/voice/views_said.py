@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from bot.language.meaning import Show
 from bot.rules.parts import Part, part_of
+from bot.voice.danger_words import caution_lines
 from bot.voice.hours_said import stint_line
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
 from bot.voice.message import Message, Page, Tap
@@ -27,6 +28,7 @@ def day_view(reply: DayView, manners: Manners) -> Message:
     page.heading(manners.long_day(reply.day))
     page.lines(weather_lines(reply))
     page.lines(commitment_lines(reply.occurrences, manners))
+    page.lines(caution_lines(reply.cautions, manners))
     if reply.tasks:
         page.gap()
         page.lines(task_lines(reply.tasks, manners))

@@ -56,6 +56,17 @@ def test_the_weather_stands_in_it_with_its_source(stage: Stage) -> None:
     assert said.lines[-1] == "Weather data by Open-Meteo.com"
 
 
+def test_rain_is_named_beside_what_is_outdoors_and_plans_keep_outdoor_tasks_out_of_it(stage: Stage) -> None:
+    stage.skies.payload = forecast("2026-03-03")
+    stage.say("picnic tue 12-15 outdoors family")
+    stage.say("appt tue 16-17 dentist")
+    stage.say("task paint the bench tomorrow 1h home outdoors")
+    lines = stage.at("2026-03-03 06:30").lines
+    assert "Mind at 12:00 picnic: rain." in lines
+    assert not any("dentist:" in line for line in lines)
+    assert "No hours for paint the bench (1 h): it would fit at 06:00, when it is likely wet." in lines
+
+
 def test_a_restart_asks_for_no_new_forecast(stage: Stage) -> None:
     stage.skies.payload = forecast("2026-03-03")
     stage.at("2026-03-03 06:00")

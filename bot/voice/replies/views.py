@@ -7,6 +7,7 @@ from datetime import date, datetime
 from typing import Literal
 
 from bot.rules.weather import DayWeather
+from bot.rules.weather_danger import Caution
 from bot.voice.replies.reply import Reply
 from storage.records import Goal, Job, Occurrence, Stint, Task
 
@@ -38,6 +39,7 @@ class DayView(Reply):
     running: tuple[str, datetime] | None = None
     weather: DayWeather | None = None
     weather_missing: Literal["no place", "no forecast", "not asked"] = "not asked"
+    cautions: tuple[tuple[Occurrence, tuple[Caution, ...]], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
