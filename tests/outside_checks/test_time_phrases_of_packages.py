@@ -49,7 +49,8 @@ def test_pytimeparses_lengths() -> None:
 def test_recurrents_recurrences() -> None:
     """Left out: what comes again within a day, and rules with exceptions."""
     phrases = [recurring for recurring in recurrings() if recurring.parts["freq"] not in NOT_OURS and "exrule" not in recurring.parts]
-    assert len(phrases) >= 130
+    # Release 0.3.0, the last one with a wheel, has 53 of them; 0.4.1 has 136.
+    assert len(phrases) >= 50
     assert rate([is_recurrence(recurring) for recurring in phrases]) >= FLOOR_OF_RECURRENT
 
 

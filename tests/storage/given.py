@@ -12,6 +12,7 @@ from storage.database import Database
 from storage.desk import Desk
 from storage.records import (
     Author,
+    Block,
     Category,
     Commitment,
     Goal,
@@ -65,6 +66,7 @@ def fill(desk: Desk) -> None:
     desk.tasks.add(Task(0, "True the wheel", MONDAY, 1, category.id, goal.id, 45, pushes=(date(2026, 3, 1),)))
     desk.targets.add(Target(0, category.id, MONDAY, 1200, 1440))
     desk.stints.add(Stint(0, category.id, MONDAY, 50, NOW, NOW + HOUR, 10, (1,), "new spokes, “Ø 2 mm”"))
+    desk.blocks.add(Block(0, MONDAY, NOW, NOW + HOUR, "True the wheel", category.id, 1, accepted=True))
     desk.running.add(Running(0, category.id, NOW))
 
 
