@@ -12,11 +12,15 @@ from storage.database import Database
 from storage.desk import Desk
 from storage.records import (
     Author,
+    Block,
+    Calendar,
     Category,
     Commitment,
     Goal,
     Horizon,
     Job,
+    KeptEvent,
+    Marking,
     Parcel,
     ParcelKind,
     Person,
@@ -26,6 +30,7 @@ from storage.records import (
     Stint,
     Target,
     Task,
+    Visit,
 )
 
 NOW = datetime(2026, 3, 2, 5, 0, tzinfo=UTC)
@@ -66,6 +71,11 @@ def fill(desk: Desk) -> None:
     desk.targets.add(Target(0, category.id, MONDAY, 1200, 1440))
     desk.stints.add(Stint(0, category.id, MONDAY, 50, NOW, NOW + HOUR, 10, (1,), "new spokes, “Ø 2 mm”"))
     desk.running.add(Running(0, category.id, NOW))
+    desk.blocks.add(Block(0, MONDAY, NOW, NOW + HOUR, "True the wheel", category.id, 1))
+    calendar = desk.calendars.add(Calendar(0, "Museum", "https://museum.example/shifts.ics", True))
+    desk.calendar_events.add(KeptEvent(0, calendar.id, "u1", "20260302T050000Z", "Shift", NOW, NOW + HOUR, False, False, True, "Desk"))
+    desk.marks.add(Marking(0, "museum shift", category.id, False, True))
+    desk.visits.put(calendar.id, Visit(NOW, TUESDAY, '"v1"', "Mon, 02 Mar 2026 04:00:00 GMT"))
 
 
 class GaveUpError(Exception):
