@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from bot.actions.agenda import agenda, free_on, minutes_needed
+from bot.actions.calendars import show_calendars
 from bot.actions.clock import running_words
 from bot.actions.naming import category_name, category_named, category_names
 from bot.actions.skies import weather_on
@@ -127,4 +128,5 @@ VIEWS = {
     "goals": _show_goals,
     "timesheet": timesheet,
     "settings": _show_settings,
+    "calendars": show_calendars,
 }

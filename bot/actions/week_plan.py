@@ -46,7 +46,7 @@ def _targets(desk: Desk, first: date) -> dict[str, WeekTarget]:
 
     last = first + timedelta(days=6)
     spent = spent_by_category(desk.stints.between(first, last))
-    ahead = [each for each in agenda(desk, max(first, today(desk)), last) if each.starts > desk.now]
+    ahead = [each for each in agenda(desk, max(first, today(desk)), last) if each.starts > desk.now and each.commitment.blocks_hours]
     committed = planned_by_category(ahead)
     return {
         f"target {each.category_id}": WeekTarget(

@@ -6,16 +6,14 @@ from datetime import date
 from functools import cache
 from importlib.resources import files
 
-from bot.outside.faults import Fault, OutsideError
-
 ENGLISH = ("en_US", "en_GB")
 
 
-class HolidaysUnknown(OutsideError):
+class HolidaysUnknown(LookupError):
     """Nobody here knows the holidays of ``country`` (ISO 3166-1), or of its ``subdivision`` (ISO 3166-2)."""
 
     def __init__(self, country: str, subdivision: str | None = None) -> None:
-        super().__init__(Fault.NOT_UNDERSTOOD, "-".join(filter(None, (country, subdivision))))
+        super().__init__("-".join(filter(None, (country, subdivision))))
         self.country = country
         self.subdivision = subdivision
 
