@@ -6,6 +6,8 @@ from datetime import date
 from functools import cache
 from importlib.resources import files
 
+from storage.desk import Desk
+
 ENGLISH = ("en_US", "en_GB")
 
 
@@ -16,6 +18,15 @@ class HolidaysUnknown(LookupError):
         super().__init__("-".join(filter(None, (country, subdivision))))
         self.country = country
         self.subdivision = subdivision
+
+
+def holidays_of(desk: Desk, first_day: date, last_day: date) -> dict[date, str]:
+    """The public holidays of the country that the person's zone is for; none where they are switched off or nobody knows them."""
+    country = country_of_zone(desk.person.zone) if desk.person.holidays else None
+    try:
+        return public_holidays(country, first_day, last_day) if country else {}
+    except HolidaysUnknown:
+        return {}
 
 
 def public_holidays(country: str, first_day: date, last_day: date, subdivision: str | None = None) -> dict[date, str]:

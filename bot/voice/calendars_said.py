@@ -171,13 +171,13 @@ def calendar_changed(reply: CalendarChanged, manners: Manners) -> Message:
 def events_marked(reply: EventsMarked, manners: Manners) -> Message:
     """What holds from now on, and for how many events ahead."""
     marking = reply.marking
-    words = [f"category {title_text(reply.category)}"] if reply.category else []
+    words = [title_text(reply.category)] if reply.category else []
     if marking.minor is not None:
         words.append("minor" if marking.minor else "major")
     if marking.outdoors is not None:
         words.append("outdoors" if marking.outdoors else "indoors")
     page = Page()
-    page.line(f"Marked: events with “{marking.words}” are {listed(words)}; {count_text(reply.events, 'event')} ahead.")
+    page.line(f"Marked: events with “{marking.words}” count as {listed(words)}; {count_text(reply.events, 'event')} ahead.")
     return page.message()
 
 

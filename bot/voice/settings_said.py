@@ -115,7 +115,7 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "week_starts": f"Your week starts on {LONG_DAYS[person.week_starts]}; the recap comes on {_recap_day(person)}.",
         "dates": f"Dates are read and written as {manners.day(manners.today)}.",
         "zone": f"Time zone {person.zone}; it is now {_now_words(manners)} there.",
-        "holidays": f"Public holidays stand {'' if person.holidays else 'no longer '}beside the days.",
+        "holidays": f"Public holidays {'stand' if person.holidays else 'no longer stand'} beside the days.",
         "free_share": f"{person.free_share} percent of the free hours stay free.",
     }
     return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
@@ -173,6 +173,7 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page.line(f"Recap {_recap_day(person)} {time_text(person.recap_at)}")
     order = "day before month" if person.date_order is DateOrder.DAY_MONTH else "month before day"
     page.line(f"Week starts on {LONG_DAYS[person.week_starts]}; dates: {order}")
+    page.line(f"Public holidays beside the days: {'on' if person.holidays else 'off'}")
     page.gap()
     for name, aliases, section in reply.categories:
         also = f", also {listed(list(aliases))}" if aliases else ""

@@ -38,6 +38,7 @@ class DayView(Reply):
     running: tuple[str, datetime] | None = None
     weather: DayWeather | None = None
     weather_missing: Literal["no place", "no forecast", "not asked"] = "not asked"
+    holiday: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +61,7 @@ class WeekDay:
     occurrences: tuple[Occurrence, ...]
     too_many: bool
     tasks: int = 0
+    holiday: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
