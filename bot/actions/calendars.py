@@ -38,6 +38,9 @@ KEPT_BACK = timedelta(days=35)
 KEPT_AHEAD = timedelta(days=400)
 """How much of a calendar is kept: enough for the month behind us and a year of planning."""
 
+MOST_KEPT = 5_000
+"""Events kept of one calendar, the earliest first: some two seconds of writing."""
+
 TOLD_AHEAD = timedelta(days=14)
 """How far ahead changes are told."""
 
@@ -49,6 +52,7 @@ def kept_days(desk: Desk) -> tuple[date, date]:
 
 def keep_file(desk: Desk, name: str, read: ReadCalendar) -> Reply:
     """Keeps what a file says. One whose calendar is known already brings that up to date, and what changed is told."""
+    read = _within_measure(read)
     called = read.name or name
     known = next((each for each in desk.calendars.all() if each.link is None and each.name == called), None)
     return keep_new(desk, Calendar(0, called), read) if known is None else CalendarsChanged(*_told(desk, ((known, read),)))
@@ -56,12 +60,17 @@ def keep_file(desk: Desk, name: str, read: ReadCalendar) -> Reply:
 
 def keep_new(desk: Desk, calendar: Calendar, read: ReadCalendar) -> CalendarKept:
     """Keeps a calendar that was read for the first time."""
+    read = _within_measure(read)
     kept = desk.calendars.add(replace(calendar, name=_free_name(desk, calendar.name)))
     known = {EventKey(event.uid, event.recurrence) for each in desk.calendars.all() for event in desk.calendar_events.of(each.id)}
     _bring_up_to_date(desk, kept, read)
     ahead = tuple(each for each in agenda(desk, today(desk), today(desk) + TOLD_AHEAD) if _is_of(each, kept) and each.ends > desk.now)
     arrived = [event for event in read.events if event.key not in known]
     return CalendarKept(kept, len(read.events), ahead, full_days(desk, arrived), read.unreadable, read.cut_short)
+
+
+def _within_measure(read: ReadCalendar) -> ReadCalendar:
+    return read if len(read.events) <= MOST_KEPT else replace(read, events=read.events[:MOST_KEPT], cut_short=True)
 
 
 def _free_name(desk: Desk, name: str) -> str:
@@ -86,7 +95,7 @@ def refresh(desk: Desk, readings: Iterable[Reading]) -> CalendarsChanged | None:
         if desk.calendars.find(calendar.id) is not None:
             desk.visits.put(calendar.id, visit)
             if read is not None:
-                still_there.append((calendar, read))
+                still_there.append((calendar, _within_measure(read)))
     changes, full = _told(desk, still_there)
     return CalendarsChanged(changes, full) if changes else None
 

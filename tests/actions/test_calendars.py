@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from bot.actions import calendars
 from bot.outside.faults import Fault
 from tests.stage import Stage
 
@@ -110,6 +111,20 @@ def test_what_is_no_calendar_is_told_in_one_sentence(stage: Stage, name: str, co
 def test_what_is_readable_is_kept_and_the_rest_counted(stage: Stage) -> None:
     broken = event("x", "Broken", "2026-not-a-day", "20260305T1700")
     assert stage.send("a.txt", calendar(SHIFT, broken)).lines[0] == "Read Museum: 1 event, 1 unreadable."
+
+
+def test_of_a_calendar_that_holds_too_much_the_earliest_events_are_kept(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(calendars, "MOST_KEPT", 1)
+    answer = stage.send("a.ics", calendar(PICNIC, SHIFT))
+    assert answer.lines[:2] == ["Read Museum: 1 event.", "There was more than I take; the rest was left out."]
+    assert "Museum shift" in stage.say("thursday").text
+    assert "Picnic" not in stage.say("saturday").text
+
+
+def test_an_endless_rule_ends_within_its_limits(stage: Stage) -> None:
+    endless = event("e", "Never", "20260302T0900", "20260302T0901", "RRULE:FREQ=SECONDLY;BYMONTH=2;BYMONTHDAY=30")
+    assert stage.send("a.ics", calendar(endless, SHIFT)).lines[0].startswith("Read Museum: ")
+    assert "Museum shift" in stage.say("thursday").text
 
 
 def test_words_mark_events_and_the_mark_survives_the_next_reading(stage: Stage) -> None:
