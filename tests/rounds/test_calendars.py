@@ -111,3 +111,10 @@ def test_a_calendar_is_read_in_full_before_what_is_kept_runs_out(stage: Stage) -
     stage.jump("2026-05-02 09:00")
     stage.tick()
     assert stage.links.asked[-1] == NOTHING_KNOWN
+
+
+def test_a_public_holiday_stands_in_the_recap_of_the_week_before_and_in_its_morning_message(stage: Stage) -> None:
+    stage.jump("2026-04-05 17:00")
+    stage.tick()
+    assert "Mon 6 Apr (Easter Monday): nothing fixed" in stage.at("2026-04-05 18:30").lines
+    assert "Public holiday: Easter Monday." in stage.at("2026-04-06 06:30").lines
