@@ -30,8 +30,10 @@ def full_days(desk: Desk, arrived: Iterable[CalendarEvent]) -> tuple[FullDay, ..
     first = today(desk)
     around = agenda(desk, first, last_of_week(first + LOOKED_AT, desk.person.week_starts))
     new = [each for each in around if (each.title, each.starts) in keys and each.commitment.major and each.ends > desk.now]
-    by_day = {each.day: each for each in new if each.day <= first + LOOKED_AT and load_of(each.day, around).too_much}
-    return tuple(FullDay(each, load_of(day, around).majors, _lighter(desk, each, around)) for day, each in by_day.items())[:MOST_DAYS]
+    latest = {each.day: each for each in new if each.day <= first + LOOKED_AT}
+    loads = [(load_of(day, around), each) for day, each in latest.items()]
+    full = [(load, each) for load, each in loads if load.too_much][:MOST_DAYS]
+    return tuple(FullDay(each, load.majors, _lighter(desk, each, around)) for load, each in full)
 
 
 def _lighter(desk: Desk, moving: Occurrence, around: tuple[Occurrence, ...]) -> tuple[date, ...]:
