@@ -9,8 +9,8 @@ from bot.actions.agenda import agenda
 from bot.actions.today import today
 from bot.rules.calendar_events import CalendarEvent
 from bot.rules.load import lighter_days, load_of
-from bot.rules.local_time import instant_of, local, local_day
-from bot.rules.weeks import days_from, last_of_week
+from bot.rules.local_time import instant_of, local
+from bot.rules.weeks import days_from, first_of_week, last_of_week
 from bot.voice.replies import FullDay
 from storage.desk import Desk
 from storage.records import Occurrence
@@ -40,6 +40,7 @@ def _lighter(desk: Desk, moving: Occurrence, around: tuple[Occurrence, ...]) -> 
     """Days left of that week with the event's time of day still to come, the fewest commitments first."""
     zone = desk.person.zone
     at = local(moving.starts, zone).time()
-    ahead = days_from(local_day(desk.now, zone), last_of_week(moving.day, desk.person.week_starts))
+    starts = desk.person.week_starts
+    ahead = days_from(max(today(desk), first_of_week(moving.day, starts)), last_of_week(moving.day, starts))
     days = lighter_days(moving, around, [day for day in ahead if instant_of(day, at, zone) > desk.now], zone)
     return days[:MOST_LIGHTER]
