@@ -8,6 +8,8 @@ from datetime import datetime
 from bot.door import Door
 from bot.engine import Engine
 from bot.house import House
+from bot.outside.calendars.fetching import CalendarLinks, CalendarSource
+from bot.outside.calendars.reading import read_calendar
 from bot.outside.forecast import ForecastSource, OpenMeteo
 from bot.outside.geocoding import Gazetteer, OpenMeteoGeocoding
 from bot.outside.zones_by_place import zone_at
@@ -26,11 +28,13 @@ def assemble(
     now: Now,
     forecasts: ForecastSource | None = None,
     gazetteer: Gazetteer | None = None,
+    calendars: CalendarSource | None = None,
 ) -> House:
-    """Joins the parts on an open database. Without sources given, forecasts and places come from the network."""
+    """Joins the parts on an open database. Without sources given, forecasts, places and calendars come from the network."""
     door = Door(database, settings, allowed)
     lookouts = Lookouts(
         forecasts or OpenMeteo(settings.outside.forecast_url),
         gazetteer or OpenMeteoGeocoding(settings.outside.geocoding_url),
+        calendars or CalendarLinks(),
     )
-    return House(database, Engine(database, door, zone_at, now), door, Alarm(database, lookouts, now))
+    return House(database, Engine(database, door, zone_at, read_calendar, now), door, Alarm(database, lookouts, now))

@@ -5,10 +5,13 @@ from __future__ import annotations
 import logging
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import datetime
+from datetime import date, datetime
+from pathlib import PurePath
+from typing import TypeAlias
 
 from bot.actions.act import act, act_or_stop
 from bot.actions.aiming import aimed
+from bot.actions.calendars import keep_file, kept_days
 from bot.actions.knowing import context_of
 from bot.actions.refused import Stopped
 from bot.actions.setting import keep_place
@@ -18,7 +21,10 @@ from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped, button_pla
 from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Show, Undo, Unknown
 from bot.language.understand import understand
 from bot.language.wire import from_json
+from bot.outside.faults import CalendarUnavailable
 from bot.owing import WELCOME, owe
+from bot.rules.calendar_events import ReadCalendar
+from bot.unread import unread
 from bot.voice.replies import Logged, NotUnderstood, Privacy, Refusal, Reply
 from storage.database import Database
 from storage.desk import Desk
@@ -27,16 +33,27 @@ from storage.records import Button, Entry, Parcel, Step
 LONGEST_TEXT = 2000
 """Characters of a reply that are read; longer ones are refused in one sentence."""
 
+CALENDAR_BEGINS = b"BEGIN:VCALENDAR"
+CalendarReader: TypeAlias = Callable[[bytes, str, date, date], ReadCalendar]
+
 log = logging.getLogger("weekwright.engine")
 
 
 class Engine:
     """Hears what channels bring. Its only state is the database."""
 
-    def __init__(self, database: Database, door: Door, zone_at: Callable[[float, float], str], now: Callable[[], datetime]) -> None:
+    def __init__(
+        self,
+        database: Database,
+        door: Door,
+        zone_at: Callable[[float, float], str],
+        read_calendar: CalendarReader,
+        now: Callable[[], datetime],
+    ) -> None:
         self._database = database
         self._door = door
         self._zone_at = zone_at
+        self._read_calendar = read_calendar
         self._now = now
 
     def receive(self, heard: Heard) -> None:
@@ -68,11 +85,22 @@ class Engine:
         elif isinstance(heard, Located):
             owe(desk, self._located(desk, heard), heard.key)
         elif isinstance(heard, SentFile):
-            owe(desk, Refusal("file not read", heard.name), heard.message_key)
+            owe(desk, self._sent(desk, heard), heard.message_key)
 
     def _located(self, desk: Desk, heard: Located) -> Reply:
         kept = keep_place(desk, None, heard.latitude, heard.longitude, self._zone_at(heard.latitude, heard.longitude))
         return on_from_place(desk, kept)
+
+    def _sent(self, desk: Desk, heard: SentFile) -> Reply:
+        """A calendar is read and kept, whatever its file is called; any other file is not read yet."""
+        name = PurePath(heard.name)
+        if name.suffix.lower() != ".ics" and CALENDAR_BEGINS not in heard.content[:100].upper():
+            return Refusal("file not read", heard.name)
+        try:
+            read = self._read_calendar(heard.content, desk.person.zone, *kept_days(desk))
+        except CalendarUnavailable as error:
+            return unread(heard.name, error)
+        return keep_file(desk, name.stem or heard.name, read)
 
 
 def _said(desk: Desk, heard: Said) -> Reply:

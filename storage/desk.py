@@ -2,7 +2,7 @@
 
 All that is read and changed here is the person's own, in one transaction.
 Changes on the shelves must be told by ``journal.write`` before the desk is
-left; parcels, taps, rounds and handled keys are not journalled.
+left; parcels, taps, rounds, visits to calendars and handled keys are not journalled.
 """
 
 from __future__ import annotations
@@ -14,16 +14,32 @@ from datetime import datetime
 from sqlalchemy import Connection
 
 from storage.blocks import Blocks
+from storage.calendars import CalendarEvents, Visits
 from storage.categories import Categories, Sections
 from storage.commitments import Commitments
 from storage.forecasts import DeskForecasts
-from storage.forms import BLOCKS, CATEGORIES, COMMITMENTS, GOALS, JOBS, ROUTINES, RUNNING, SECTIONS, STINTS, TARGETS, TASKS
+from storage.forms import (
+    BLOCKS,
+    CALENDAR_EVENTS,
+    CALENDARS,
+    CATEGORIES,
+    COMMITMENTS,
+    GOALS,
+    JOBS,
+    MARKS,
+    ROUTINES,
+    RUNNING,
+    SECTIONS,
+    STINTS,
+    TARGETS,
+    TASKS,
+)
 from storage.goals import Goals
 from storage.handled import Handled
 from storage.journal import Journal
 from storage.outbox import Outbox
 from storage.people import Self
-from storage.records import Job, Person, Routine
+from storage.records import Calendar, Job, Marking, Person, Routine
 from storage.rounds import Rounds
 from storage.shelf import Shelf
 from storage.stints import Clock, Stints
@@ -51,6 +67,10 @@ class Desk:
         self.stints = Stints(STINTS, connection, person_id, journal)
         self.blocks = Blocks(BLOCKS, connection, person_id, journal)
         self.running = Clock(RUNNING, connection, person_id, journal)
+        self.calendars: Shelf[Calendar] = Shelf(CALENDARS, connection, person_id, journal)
+        self.calendar_events = CalendarEvents(CALENDAR_EVENTS, connection, person_id, journal)
+        self.marks: Shelf[Marking] = Shelf(MARKS, connection, person_id, journal)
+        self.visits = Visits(connection, person_id)
         self.outbox = Outbox(connection, person_id)
         self.taps = Taps(connection, person_id)
         self.rounds = Rounds(connection, person_id)

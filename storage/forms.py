@@ -11,11 +11,14 @@ from sqlalchemy.types import TypeEngine
 
 from storage.records import (
     Block,
+    Calendar,
     Category,
     Commitment,
     Entry,
     Goal,
     Job,
+    KeptEvent,
+    Marking,
     Parcel,
     Person,
     Round,
@@ -28,11 +31,14 @@ from storage.records import (
 )
 from storage.schema import (
     blocks,
+    calendar_events,
+    calendars,
     categories,
     commitments,
     goals,
     jobs,
     journal_entries,
+    marks,
     parcels,
     people,
     rounds,
@@ -114,6 +120,9 @@ TARGETS = Form(Target, targets)
 BLOCKS = Form(Block, blocks)
 STINTS = Form(Stint, stints)
 RUNNING = Form(Running, running)
+CALENDARS = Form(Calendar, calendars)
+CALENDAR_EVENTS = Form(KeptEvent, calendar_events)
+MARKS = Form(Marking, marks)
 ENTRIES = Form(Entry, journal_entries)
 PARCELS = Form(Parcel, parcels)
 ROUNDS = Form(Round, rounds)

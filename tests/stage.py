@@ -8,12 +8,14 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import cache
 from pathlib import Path
+from zlib import crc32
 from zoneinfo import ZoneInfo
 
 from bot.assemble import assemble
-from bot.heard import Edited, Heard, Located, Said, Tapped, button_data
+from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped, button_data
 from bot.house import House
-from bot.outside.faults import Fault, ForecastUnavailable
+from bot.outside.calendars.fetching import NOTHING_KNOWN, Fetched, NotModified, Validators
+from bot.outside.faults import CalendarUnavailable, Fault, ForecastUnavailable
 from bot.outside.geocoding import NoGeocoding
 from bot.settings import Settings, sample_settings
 from storage.database import Database
@@ -71,6 +73,22 @@ class Skies:
         return self.payload
 
 
+class Links:
+    """Calendars by link, as the test put them there; each content is a version of its own."""
+
+    def __init__(self) -> None:
+        self.content: dict[str, bytes | Fault] = {}
+        self.asked: list[Validators] = []
+
+    def fetch(self, link: str, known: Validators = NOTHING_KNOWN) -> Fetched | NotModified:
+        self.asked.append(known)
+        found = self.content.get(link, Fault.NOT_REACHED)
+        if isinstance(found, Fault):
+            raise CalendarUnavailable(found)
+        version = Validators(etag=f'"{crc32(found)}"')
+        return NotModified() if known == version else Fetched(found, version)
+
+
 class Stage:
     """One person and the bot. Times are the person's local times."""
 
@@ -81,6 +99,7 @@ class Stage:
         self.me = me
         self.settings = settings or sample_settings()
         self.skies = Skies()
+        self.links = Links()
         self.zone = ZoneInfo(self.settings.person.zone)
         self.now = datetime.fromisoformat(at).replace(tzinfo=self.zone).astimezone(UTC)
         self.house = self._open()
@@ -92,7 +111,7 @@ class Stage:
 
     def _open(self) -> House:
         url = f"sqlite:///{self.path}"
-        return assemble(self.settings, Database(url), lambda address: True, lambda: self.now, self.skies, NoGeocoding())
+        return assemble(self.settings, Database(url), lambda address: True, lambda: self.now, self.skies, NoGeocoding(), self.links)
 
     def crash(self) -> None:
         """The memory is lost; the database stays."""
@@ -137,6 +156,11 @@ class Stage:
 
     def here(self, latitude: float, longitude: float) -> Answer:
         return self.hear(Located(self.me, self._key(), latitude, longitude))
+
+    def send(self, name: str, content: bytes) -> Answer:
+        """Sends a file."""
+        key = self._key()
+        return self.hear(SentFile(self.me, key, key, name, content))
 
     def tap(self, label: str) -> Answer:
         """Taps the button with that label in the newest message that has one."""

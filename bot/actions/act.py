@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from bot.actions.calendars import add_calendar, change_calendar, mark_events
 from bot.actions.clock import clock_in, clock_out
 from bot.actions.commitments import add_commitment, cancel, move
 from bot.actions.day_plan import accept_plan, later, make_plan, not_today, place, swap
@@ -17,6 +18,7 @@ from bot.actions.tasks import add_task, close, drop, push, reopen
 from bot.actions.undoing import undo
 from bot.actions.views import show
 from bot.actions.welcome import to_step
+from bot.language import calendar_meaning as c
 from bot.language import meaning as m
 from bot.voice.greeting import SKIP
 from bot.voice.replies import NotUnderstood, Question, Reply, Together
@@ -44,6 +46,9 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     m.NotToday: not_today,
     m.Swap: swap,
     m.Place: place,
+    c.AddCalendar: add_calendar,
+    c.ChangeCalendar: change_calendar,
+    c.MarkEvents: mark_events,
     m.Show: show,
     m.Set: keep_setting,
 }

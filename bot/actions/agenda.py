@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
+from bot.actions.events import events_between
 from bot.actions.today import today
 from bot.rules.free_hours import free_minutes, free_spans, minutes_to_fill
 from bot.rules.local_time import day_bounds
@@ -14,9 +15,10 @@ from storage.records import Commitment, Occurrence, Task, TaskState
 
 
 def commitments_between(desk: Desk, first: date, last: date) -> tuple[Commitment, ...]:
-    """The commitments that may take place on a local day from ``first`` to ``last``, recurring ones included."""
+    """The commitments that may take place on a local day from ``first`` to ``last``, recurring ones and those of calendars included."""
     starts, ends = day_bounds(first, desk.person.zone)[0], day_bounds(last, desk.person.zone)[1]
-    return (*desk.commitments.singles_between(starts, ends), *desk.commitments.recurring(ends))
+    own = (*desk.commitments.singles_between(starts, ends), *desk.commitments.recurring(ends))
+    return (*own, *events_between(desk, first, last))
 
 
 def agenda(desk: Desk, first: date, last: date) -> tuple[Occurrence, ...]:
@@ -26,7 +28,7 @@ def agenda(desk: Desk, first: date, last: date) -> tuple[Occurrence, ...]:
 
 def free_on(desk: Desk, day: date) -> FreeHours:
     """The free hours of ``day``; of today only those that are left."""
-    busy = [each for each in touching(commitments_between(desk, day, day), day, day, desk.person.zone) if not each.commitment.all_day]
+    busy = [each for each in touching(commitments_between(desk, day, day), day, day, desk.person.zone) if each.commitment.blocks_hours]
     since = desk.now if day == today(desk) else None
     free = free_minutes(free_spans(desk.person, day, busy, since))
     return FreeHours(free, minutes_to_fill(free, desk.person.free_share))

@@ -11,11 +11,12 @@ from bot.actions.naming import category_id, category_name
 from bot.actions.refused import Stopped, refused
 from bot.actions.today import today
 from bot.language.meaning import AddCommitment, Cancel, Move
+from bot.rules.calendar_commitments import CalendarCommitment
 from bot.rules.load import clashing, lighter_days, load_of, outside_waking
 from bot.rules.local_time import day_bounds, instant_of, local
 from bot.rules.occurrences import own_day
 from bot.rules.weeks import days_from, last_of_week, week_days
-from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, Reply
+from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnlyThere, Reply
 from storage.desk import Desk
 from storage.records import Commitment, Occurrence
 
@@ -72,7 +73,7 @@ def _kept(desk: Desk, commitment: Commitment, day: date, verb: str, *, end_assum
     too_many = commitment.major and load.too_much
     ahead = days_from(max(today(desk), week[0]), last_of_week(mine.day, desk.person.week_starts))
     lighter = lighter_days(mine, around, [each for each in ahead if _starts_later(desk, mine, each)], zone)
-    others = [each for each in around if each.day == mine.day and not each.commitment.all_day]
+    others = [each for each in around if each.day == mine.day and each.commitment.blocks_hours]
     return CommitmentKept(
         commitment,
         mine,
@@ -96,6 +97,8 @@ def _starts_later(desk: Desk, occurrence: Occurrence, day: date) -> bool:
 def move(desk: Desk, said: Move) -> Reply:
     """Moves one occurrence; of a recurring commitment only that one, the others stay."""
     found = _meant(desk, said.words, said.id, said.from_day)
+    if isinstance(found.commitment, CalendarCommitment):
+        return OnlyThere(found, found.commitment.calendar, said.day or found.day, said.start, said.end)
     moved = _moved(desk, found, said)
     if found.commitment.rule is None:
         kept = desk.commitments.change(moved)
@@ -129,6 +132,8 @@ def cancel(desk: Desk, said: Cancel) -> Reply:
     """Cancels a commitment; of a recurring one, that day's, or all when a button said so; else asks which."""
     found = _meant(desk, said.words, said.id, said.day)
     commitment = found.commitment
+    if isinstance(commitment, CalendarCommitment):
+        return OnlyThere(found, commitment.calendar)
     every_time = commitment.rule is not None and said.id is not None and said.day is None
     if commitment.rule is not None and said.day is None and not every_time:
         raise Stopped(OneOrAll(found))

@@ -200,7 +200,7 @@ def _end_of(desk: Desk, day: date) -> datetime:
 
 def _demand_free(desk: Desk, day: date, moved: tuple[Block, ...], but: set[int]) -> None:
     """Raises Stopped when a moved block overlaps a commitment or another block."""
-    fixed = [(each.title, Span(each.starts, each.ends)) for each in agenda(desk, day, day) if not each.commitment.all_day]
+    fixed = [(each.title, Span(each.starts, each.ends)) for each in agenda(desk, day, day) if each.commitment.blocks_hours]
     blocks = [(each.title, Span(each.starts, each.ends)) for each in desk.blocks.on(day) if each.id not in but]
     for block in moved:
         for title, span in (*fixed, *blocks):

@@ -37,5 +37,5 @@ def _planned(desk: Desk) -> tuple[Planned, ...]:
     return tuple(
         Planned(names[o.commitment.category_id], local(o.starts, zone).time(), local(o.ends, zone).time())
         for o in agenda(desk, today(desk), today(desk))
-        if o.commitment.category_id is not None and not o.commitment.all_day
+        if o.commitment.category_id is not None and o.commitment.blocks_hours
     )

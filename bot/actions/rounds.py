@@ -53,7 +53,7 @@ def evening(desk: Desk, day: date, *, late: bool = False) -> Reply | None:
 def _without_hours(desk: Desk, day: date) -> tuple[tuple[str, Planned], ...]:
     """What was planned for ``day`` in a category, is over, and has no hours; with the category's name."""
     names = category_names(desk)
-    fixed: list[Planned] = [each for each in agenda(desk, day, day) if not each.commitment.all_day]
+    fixed: list[Planned] = [each for each in agenda(desk, day, day) if each.commitment.blocks_hours]
     blocks = [block for block in desk.blocks.on(day) if block.accepted]
     stints = desk.stints.between(day - timedelta(days=1), day + timedelta(days=1))
     return tuple((names[each.category_id], each) for each in unlogged([*fixed, *blocks], stints, desk.now) if each.category_id is not None)

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date, time
+from datetime import date, time, timedelta
 
 from bot.rules.due import next_round
 from storage.desk import Desk
 from storage.records import Person, RoundKind, RoundState, Weekday
+
+READ_EVERY = timedelta(hours=3)
+BEFORE_MORNING = timedelta(minutes=10)
+"""How long before the morning message calendars are read, so that it knows what they say."""
 
 
 def times_of(person: Person) -> tuple[tuple[RoundKind, time, Weekday | None], ...]:
@@ -31,6 +35,13 @@ def plan_next(desk: Desk, kind: RoundKind) -> None:
     for each, at, weekday in times_of(desk.person):
         if each is kind:
             _plan(desk, kind, at, weekday)
+
+
+def plan_reading(desk: Desk) -> None:
+    """Sets when calendars are read again: every few hours, and shortly before the morning message."""
+    _, morning = next_round(desk.person.morning_at, desk.now + BEFORE_MORNING, desk.person.zone)
+    due = min(desk.now + READ_EVERY, morning - BEFORE_MORNING)
+    desk.rounds.replan(RoundKind.CALENDARS, due.isoformat(), due)
 
 
 def _plan(desk: Desk, kind: RoundKind, at: time, weekday: Weekday | None) -> None:

@@ -69,4 +69,5 @@ CHANGES: dict[str, Callable[[Person, str], Person]] = {
     "dates": lambda person, value: replace(person, date_order=DateOrder(value)),
     "zone": _zone,
     "free_share": _free_share,
+    "holidays": lambda person, value: replace(person, holidays={"on": True, "off": False}[value]),
 }

@@ -49,5 +49,5 @@ def _planned(desk: Desk, first: date, last: date) -> Mapping[int, int]:
     blocks = [block for block in desk.blocks.between(first, last) if block.accepted]
     in_blocks = {block.task_id for block in blocks}
     tasks = [task for task in desk.tasks.between(first, last) if task.id not in in_blocks]
-    fixed: list[Planned] = [*agenda(desk, first, last)]
+    fixed: list[Planned] = [each for each in agenda(desk, first, last) if each.commitment.blocks_hours]
     return planned_by_category([*fixed, *blocks], tasks)

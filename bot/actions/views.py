@@ -7,8 +7,10 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from bot.actions.agenda import agenda, free_on, minutes_needed
+from bot.actions.calendars import show_calendars
 from bot.actions.clock import running_words
 from bot.actions.naming import category_name, category_named, category_names
+from bot.actions.public_holidays import holidays_of
 from bot.actions.skies import cautions_for, weather_on
 from bot.actions.tally import hours_between
 from bot.actions.timesheets import timesheet
@@ -60,6 +62,7 @@ def day_view(desk: Desk, day: date) -> DayView:
         weather=weather,
         weather_missing=missing,
         cautions=cautions_for(desk, occurrences),
+        holiday=holidays_of(desk, day, day).get(day),
     )
 
 
@@ -75,7 +78,10 @@ def week_ahead(desk: Desk, first: date) -> WeekView:
     days = week_days(first, desk.person.week_starts)
     found = agenda(desk, days[0], days[-1])
     tasks = Counter(task.day for task in desk.tasks.between(days[0], days[-1]) if task.state is TaskState.OPEN)
-    listed = tuple(WeekDay(day, tuple(o for o in found if o.day == day), load_of(day, found).too_much, tasks[day]) for day in days)
+    holidays = holidays_of(desk, days[0], days[-1])
+    listed = tuple(
+        WeekDay(day, tuple(o for o in found if o.day == day), load_of(day, found).too_much, tasks[day], holidays.get(day)) for day in days
+    )
     return WeekView(listed, desk.goals.open_for(Horizon.WEEK, days[0]))
 
 
@@ -129,4 +135,5 @@ VIEWS = {
     "goals": _show_goals,
     "timesheet": timesheet,
     "settings": _show_settings,
+    "calendars": show_calendars,
 }

@@ -51,7 +51,7 @@ def open_day(desk: Desk, day: date, kept: tuple[Block, ...], candidates: tuple[C
     if day == today(desk):
         window = Span(min(max(window.starts, _next_quarter(desk.now)), window.ends), window.ends)
     busy = touching(commitments_between(desk, day, day), day, day, person.zone)
-    fixed = tuple(planner.Fixed(Span(each.starts, each.ends)) for each in busy if not each.commitment.all_day)
+    fixed = tuple(planner.Fixed(Span(each.starts, each.ends)) for each in busy if each.commitment.blocks_hours)
     forecast = forecast_for(desk)
     skies = skies_of(forecast, window) if forecast else ()
     pinned = tuple(planner.Block(f"kept {block.id}", Span(block.starts, block.ends)) for block in kept)

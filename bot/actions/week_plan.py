@@ -47,7 +47,7 @@ def _targets(desk: Desk, first: date) -> dict[str, WeekTarget]:
 
     last = first + timedelta(days=6)
     spent = spent_by_category(desk.stints.between(first, last))
-    ahead = [each for each in agenda(desk, max(first, today(desk)), last) if each.starts > desk.now]
+    ahead = [each for each in agenda(desk, max(first, today(desk)), last) if each.starts > desk.now and each.commitment.blocks_hours]
     tasks = [task for task in desk.tasks.between(max(first, today(desk)), last) if task.state is TaskState.OPEN]
     committed = planned_by_category(ahead, tasks)
     return {

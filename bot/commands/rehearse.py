@@ -13,6 +13,7 @@ from bot.channels.transcript import Line, as_json, as_words
 from bot.commands.given import settings_given
 from bot.faults import CommandError
 from bot.house import House
+from bot.outside.calendars.fetching import NoCalendarLinks
 from bot.outside.forecast import ForecastSource
 from bot.outside.geocoding import NoGeocoding
 from storage.database import Database
@@ -34,7 +35,7 @@ def main(given: argparse.Namespace) -> int:
         settings = settings_given(given.settings)
 
         def open_house(now: Now, forecasts: ForecastSource) -> House:
-            return assemble(settings, Database(url), lambda _: True, now, forecasts, NoGeocoding())
+            return assemble(settings, Database(url), lambda _: True, now, forecasts, NoGeocoding(), NoCalendarLinks())
 
         rehearsal = Rehearsal(open_house, settings.person.zone, write, given.files)
         try:

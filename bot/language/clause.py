@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
+from bot.language.calendars_said import ADD, LINKED, MARK, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
 from bot.language.changing import AMEND, CANCEL, MOVE, REDO, UNDO, read_amend, read_cancel, read_move, read_undo
 from bot.language.clocking import IN, OUT, VOID, read_clock_in, read_clock_out
 from bot.language.commitments_said import OPENING, read_commitment, read_plain_commitment
@@ -56,6 +57,12 @@ REQUEST = opened_by(
 )
 
 ALONE: tuple[tuple[Opening, KindReader], ...] = (
+    (LINKED, read_add_calendar),
+    (ADD, read_add_calendar),
+    (PAUSE, read_change_calendar),
+    (RESUME, read_change_calendar),
+    (REMOVE, read_change_calendar),
+    (MARK, read_mark),
     (UNDO, read_undo),
     (REDO, read_undo),
     (MAKE, read_make_plan),

@@ -11,6 +11,8 @@ from dataclasses import dataclass, field
 from datetime import date, time
 from typing import Literal, TypeAlias, Union
 
+from bot.language.calendar_meaning import CalendarMeaning
+
 
 @dataclass(frozen=True, slots=True)
 class SaidStint:
@@ -160,7 +162,7 @@ class SetTarget:
     at_most_minutes: int | None = None
 
 
-What: TypeAlias = Literal["day", "week", "month", "hours", "goals", "timesheet", "settings", "help"]
+What: TypeAlias = Literal["day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "help"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -270,31 +272,9 @@ class Unknown:
 
 
 Meaning: TypeAlias = Union[
-    Log,
-    ClockIn,
-    ClockOut,
-    Close,
-    Drop,
-    Reopen,
-    Push,
-    AddTask,
-    AddGoal,
-    AddCommitment,
-    Move,
-    Cancel,
-    AddRoutine,
-    SetTarget,
-    Show,
-    Undo,
-    Set,
-    MakePlan,
-    AcceptPlan,
-    Later,
-    NotToday,
-    Swap,
-    Place,
-    Amend,
-    Several,
-    Ask,
-    Unknown,
-]
+    Log, ClockIn, ClockOut, Amend,
+    Close, Drop, Reopen, Push, AddTask, AddGoal,
+    AddCommitment, Move, Cancel, AddRoutine, SetTarget, CalendarMeaning,
+    MakePlan, AcceptPlan, Later, NotToday, Swap, Place,
+    Show, Undo, Set, Several, Ask, Unknown,
+]  # fmt: skip

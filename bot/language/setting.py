@@ -15,6 +15,7 @@ place           the place's name as typed
 zone            a zone's name as typed, "Europe/Brussels"
 free_share      0 to 90, in per cent, the share of free hours that stays free
 quiet           an ISO day until which nothing comes unasked, or off
+holidays        on or off, whether public holidays stand beside the days
 category        name; section[; alias, alias …] to add one: "choir; personal; singing"
 ==============  =========================================================
 
@@ -57,7 +58,7 @@ def read_set(phrase: Phrase) -> Set | None:
         end = opening(phrase, start)
         if end:
             at = start + end
-            at = at + 1 if phrase.word(at) in JOINTS else at
+            at = at + 1 if phrase.word(at) in JOINTS and at + 1 < len(phrase.tokens) else at
             value = reader(_without_end(phrase.part(at)))
             return Set(name, value) if value else None
     return None
@@ -143,6 +144,11 @@ def _quiet(phrase: Phrase) -> str | None:
     return (phrase.context.now.date() + timedelta(days=days)).isoformat() if 0 < days < 1000 else None
 
 
+def _on_or_off(phrase: Phrase) -> str | None:
+    word = phrase.word(0)
+    return word if word in ("on", "off") and len(phrase.tokens) == 1 else None
+
+
 def _category(phrase: Phrase) -> str | None:
     """name [section] ["alias" alias {"," alias}]"""
     words = [token.text for token in phrase.tokens]
@@ -171,5 +177,6 @@ SETTINGS: tuple[tuple[Opening, str, ValueReader], ...] = (
     (opened_by("zone | time zone | timezone | tz"), "zone", _as_typed),
     (opened_by("free share | free hours | share free | keep free | free"), "free_share", _share),
     (opened_by("quiet | be quiet | pause | holiday | silent | mute"), "quiet", _quiet),
+    (opened_by("holidays | public holidays | bank holidays"), "holidays", _on_or_off),
     (opened_by("category | new category | add category | add a category"), "category", _category),
 )

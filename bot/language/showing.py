@@ -1,7 +1,7 @@
 """What a person wants to see.
 
 show := ["show" | "what's on" | "how many" | "/" | …] {what | span | category | filler}
-what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" | "help" [topic]
+what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" | "calendars" | "help" [topic]
 
 A span alone asks for the plan of that day, week or month. What the reply fills:
 
@@ -33,6 +33,7 @@ WHATS: dict[str, What] = {
     "plan": "day",
     "agenda": "day",
     "calendar": "day",
+    "calendars": "calendars",
     "week": "week",
     "month": "month",
     "hours": "hours",
@@ -127,8 +128,8 @@ def _show(phrase: Phrase, whats: set[What], span: Span | None, category: str | N
 
 
 def _thing(phrase: Phrase, what: What, unit: What | None, span: Span | None, category: str | None) -> Show | None:
-    if what == "settings":
-        return Show("settings") if span is None and unit is None else None
+    if what in ("settings", "calendars"):
+        return Show(what) if span is None and unit is None else None
     if span is None and unit is not None:
         span = _this(phrase, unit)
     return Show(what, first=span.first if span else None, last=span.last if span else None, category=category)

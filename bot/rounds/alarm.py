@@ -6,6 +6,7 @@ import logging
 from collections.abc import Awaitable, Callable
 from datetime import datetime
 
+from bot.rounds.calendars import read_again, subscribe
 from bot.rounds.daily import evening, morning, recap
 from bot.rounds.errands import forecast_again, seek_place
 from bot.rounds.lookouts import Lookouts
@@ -25,6 +26,8 @@ HANDLERS: dict[RoundKind, Handler] = {
     RoundKind.RECAP: recap,
     RoundKind.FORECAST: forecast_again,
     RoundKind.PLACE: seek_place,
+    RoundKind.SUBSCRIBE: subscribe,
+    RoundKind.CALENDARS: read_again,
 }
 
 

@@ -45,6 +45,21 @@ class CalendarEvent:
         return EventKey(self.uid, self.recurrence)
 
 
+@dataclass(frozen=True, slots=True)
+class ReadCalendar:
+    """What a calendar says of the days that were asked for, earliest first.
+
+    ``name`` is its own, or empty. ``unreadable`` counts the events that could
+    not be read, or not to their end. ``cut_short`` says that there was more
+    than is taken.
+    """
+
+    name: str
+    events: tuple[CalendarEvent, ...]
+    unreadable: int = 0
+    cut_short: bool = False
+
+
 def one_of_each(*calendars: Iterable[CalendarEvent]) -> tuple[CalendarEvent, ...]:
     """The events of several calendars, each once, earliest first. Of the same event in two, the calendar named first decides."""
     found: dict[EventKey, CalendarEvent] = {}

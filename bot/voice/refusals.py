@@ -31,6 +31,9 @@ SENTENCES = {
     "no later hour": "No later hour of today is free for {about}, so the plan stays.",
     "not planned": "I find nothing called “{about}” in today's plan.",
     "not free then": "Those hours are not free: {about}. The plan stays.",
+    "calendar there": "I read that link already, as “{about}”. Nothing changed.",
+    "no such calendar": "I find no calendar “{about}”.",
+    "no link": "“{about}” came as a file, so there is no link to pause. Send the file again to bring it up to date.",
     "past commitment": "{about} is over. Nothing changed.",
 }
 

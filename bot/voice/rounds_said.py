@@ -13,7 +13,7 @@ from bot.voice.message import Message, Page, Rows, Tap, clipped
 from bot.voice.plan_said import accept_row, left_out_lines, plan_lines, ratio_lines
 from bot.voice.replies import EveningNudge, MorningMessage, PlanMade, Recap
 from bot.voice.tasks_said import goal_words, task_words
-from bot.voice.views_said import commitment_lines, free_line, hours_lines, task_lines, weather_lines, week_lines
+from bot.voice.views_said import commitment_lines, free_line, holiday_lines, hours_lines, task_lines, weather_lines, week_lines
 from bot.voice.weather_words import ATTRIBUTION
 from storage.records import Goal, Task, TaskState
 
@@ -29,6 +29,7 @@ def morning(reply: MorningMessage, manners: Manners) -> Message:
     page.heading(manners.long_day(view.day))
     if reply.late:
         page.line("Late, as I was not running earlier.")
+    page.lines(holiday_lines(view))
     page.lines(weather_lines(view))
     page.gap()
     page.lines(commitment_lines(view.occurrences, manners))

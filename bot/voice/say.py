@@ -6,7 +6,18 @@ from collections.abc import Callable
 from typing import Any
 
 from bot.language.context import Context
-from bot.voice import greeting, hours_said, plan_said, plans_said, refusals, rounds_said, settings_said, tasks_said, views_said
+from bot.voice import (
+    calendars_said,
+    greeting,
+    hours_said,
+    plan_said,
+    plans_said,
+    refusals,
+    rounds_said,
+    settings_said,
+    tasks_said,
+    views_said,
+)
 from bot.voice import replies as r
 from bot.voice.manners import Manners
 from bot.voice.message import Message, Page, Rows
@@ -51,6 +62,14 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.MorningMessage: rounds_said.morning,
     r.EveningNudge: rounds_said.evening,
     r.Recap: rounds_said.recap,
+    r.CalendarKept: calendars_said.calendar_kept,
+    r.CalendarsChanged: calendars_said.calendars_changed,
+    r.CalendarSought: calendars_said.calendar_sought,
+    r.CalendarUnread: calendars_said.calendar_unread,
+    r.CalendarsView: calendars_said.calendars_view,
+    r.CalendarChanged: calendars_said.calendar_changed,
+    r.EventsMarked: calendars_said.events_marked,
+    r.OnlyThere: calendars_said.only_there,
     r.Greeting: greeting.greeting,
     r.Refusal: refusals.refusal,
 }

@@ -51,6 +51,15 @@ HELP = {
         "move dentist to fri 16:00",
         "cancel dentist",
     ),
+    "calendars": (
+        "Calendars of others",
+        "calendar museum https://museum.example/shifts.ics",
+        "calendars",
+        "pause calendar museum",
+        "remove calendar museum",
+        "mark museum shift museum",
+        "mark choir minor",
+    ),
     "routines": (
         "Routines",
         "routine exercise 30m every day 7-9",
@@ -82,6 +91,7 @@ HELP = {
 """Examples by topic; the first of each is its heading. A test reads every example back."""
 
 REMARKS = {
+    "calendars": "Or send me an .ics file. What you mark holds for all events with these words.",
     "hours": "“no, 2h” corrects the latest. You can also edit your message: what it logged follows.",
     "push": "Without a day it is tomorrow.",
     "tasks": "With minutes, closing logs them too.",
@@ -105,6 +115,7 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "week_starts": f"Your week starts on {LONG_DAYS[person.week_starts]}; the recap comes on {_recap_day(person)}.",
         "dates": f"Dates are read and written as {manners.day(manners.today)}.",
         "zone": f"Time zone {person.zone}; it is now {_now_words(manners)} there.",
+        "holidays": f"Public holidays {'stand' if person.holidays else 'no longer stand'} beside the days.",
         "free_share": f"{person.free_share} percent of the free hours stay free.",
     }
     return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
@@ -162,6 +173,7 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page.line(f"Recap {_recap_day(person)} {time_text(person.recap_at)}")
     order = "day before month" if person.date_order is DateOrder.DAY_MONTH else "month before day"
     page.line(f"Week starts on {LONG_DAYS[person.week_starts]}; dates: {order}")
+    page.line(f"Public holidays beside the days: {'on' if person.holidays else 'off'}")
     page.gap()
     for name, aliases, section in reply.categories:
         also = f", also {listed(list(aliases))}" if aliases else ""
@@ -201,6 +213,7 @@ def privacy(reply: Privacy, manners: Manners) -> Message:
     page.heading("What is kept")
     page.line("Your categories, commitments, goals, tasks, hours, settings, place, and the messages between us.")
     page.line("All of it lies in one database on the machine that runs me, and goes to nobody else.")
+    page.line("A calendar you subscribe to is asked for at its link, every three hours.")
     page.line("For the weather, your rounded coordinates go to Open-Meteo.com; a town's name too, when you write one.")
     page.line("Whoever runs me can export all of it for you, or erase you for good.")
     return page.message()

@@ -26,6 +26,7 @@ def day_view(reply: DayView, manners: Manners) -> Message:
     """All that a day holds."""
     page = Page()
     page.heading(manners.long_day(reply.day))
+    page.lines(holiday_lines(reply))
     page.lines(weather_lines(reply))
     page.lines(commitment_lines(reply.occurrences, manners))
     page.lines(caution_lines(reply.cautions, manners))
@@ -40,6 +41,11 @@ def day_view(reply: DayView, manners: Manners) -> Message:
     page.line(free_line(reply))
     _attribution(page, reply)
     return page.message()
+
+
+def holiday_lines(view: DayView) -> list[str]:
+    """The public holiday that the day is, if it is one."""
+    return [f"Public holiday: {view.holiday}."] if view.holiday else []
 
 
 def weather_lines(view: DayView) -> list[str]:
@@ -116,7 +122,8 @@ def _week_day_line(day: WeekDay, manners: Manners) -> str:
     words += [f"{o.commitment.title} all day" for o in day.occurrences if o.commitment.all_day]
     if day.tasks:
         words.append(count_text(day.tasks, "task"))
-    return f"{manners.day(day.day)}: {'; '.join(words) if words else 'nothing fixed'}"
+    name = f"{manners.day(day.day)} ({day.holiday})" if day.holiday else manners.day(day.day)
+    return f"{name}: {'; '.join(words) if words else 'nothing fixed'}"
 
 
 def hours_lines(hours: tuple[CategoryHours, ...]) -> list[str]:

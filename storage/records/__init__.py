@@ -5,6 +5,7 @@ datetimes in UTC; days and times of day are local to the person's zone;
 lengths are whole minutes.
 """
 
+from storage.records.calendars import Calendar, KeptEvent, Marking, Visit
 from storage.records.choices import (
     Author,
     DateOrder,
@@ -26,6 +27,7 @@ __all__ = [
     "Author",
     "Block",
     "Button",
+    "Calendar",
     "Category",
     "Commitment",
     "DateOrder",
@@ -34,6 +36,8 @@ __all__ = [
     "GoalState",
     "Horizon",
     "Job",
+    "KeptEvent",
+    "Marking",
     "Occurrence",
     "PairingCode",
     "Parcel",
@@ -53,5 +57,6 @@ __all__ = [
     "Target",
     "Task",
     "TaskState",
+    "Visit",
     "Weekday",
 ]

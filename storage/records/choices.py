@@ -62,6 +62,8 @@ class RoundKind(StrEnum):
     RECAP = "recap"
     FORECAST = "forecast"
     PLACE = "place"
+    SUBSCRIBE = "subscribe"
+    CALENDARS = "calendars"
 
 
 class RoundState(StrEnum):

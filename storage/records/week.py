@@ -28,6 +28,7 @@ class Person:
     recap_at: time = time(18)
     free_share: int = 20
     step: Step = Step.NEW
+    holidays: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +83,11 @@ class Commitment:
     all_day: bool = False
     except_days: tuple[date, ...] = ()
     cancelled: bool = False
+
+    @property
+    def blocks_hours(self) -> bool:
+        """Whether its hours are taken."""
+        return not self.all_day
 
 
 @dataclass(frozen=True, slots=True)

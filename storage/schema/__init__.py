@@ -13,7 +13,10 @@ guards them on the way in.
 
 from __future__ import annotations
 
+from sqlalchemy import Table
+
 from storage.schema.building import metadata
+from storage.schema.calendars import CALENDARS, calendar_events, calendar_visits, calendars, marks
 from storage.schema.post import (
     forecasts,
     handled,
@@ -26,7 +29,7 @@ from storage.schema.post import (
     taps,
 )
 from storage.schema.week import (
-    JOURNALLED,
+    WEEK,
     blocks,
     categories,
     commitments,
@@ -41,13 +44,19 @@ from storage.schema.week import (
     tasks,
 )
 
-REVISIONS = ("0001",)
+JOURNALLED: tuple[Table, ...] = (*WEEK, *CALENDARS)
+"""The tables whose every change is told by a journal entry and can be undone."""
+
+REVISIONS = ("0001", "0002")
 """Every schema there has been, by the name of its migration; the last is what the tables look like now."""
 
 __all__ = [
     "JOURNALLED",
     "REVISIONS",
     "blocks",
+    "calendar_events",
+    "calendar_visits",
+    "calendars",
     "categories",
     "commitments",
     "forecasts",
@@ -57,6 +66,7 @@ __all__ = [
     "journal_changes",
     "journal_entries",
     "journal_numbers",
+    "marks",
     "metadata",
     "pairing",
     "parcels",

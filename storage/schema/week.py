@@ -27,6 +27,7 @@ people = Table(
     must("recap_at", TimeOfDay),
     must("free_share", Integer),
     must("step", Choice(Step)),
+    must("holidays", Flag),
     check("latitude", "latitude BETWEEN -90 AND 90"),
     check("longitude", "longitude BETWEEN -180 AND 180"),
     check("place", "(latitude IS NULL) = (longitude IS NULL)"),
@@ -185,7 +186,7 @@ running = shelf(
     UniqueConstraint("person_id"),
 )
 
-JOURNALLED: tuple[Table, ...] = (
+WEEK: tuple[Table, ...] = (
     people,
     sections,
     categories,
@@ -199,4 +200,4 @@ JOURNALLED: tuple[Table, ...] = (
     blocks,
     running,
 )
-"""The tables whose every change is told by a journal entry and can be undone."""
+"""Those of them whose every change is told by a journal entry and can be undone: all."""

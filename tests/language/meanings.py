@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from hypothesis import strategies as st
 
+from bot.language.calendar_meaning import AddCalendar, ChangeCalendar, MarkEvents
 from bot.language.elapsed import elapsed_minutes
 from bot.language.meaning import (
     AcceptPlan,
@@ -140,6 +141,7 @@ settings = st.one_of(
     st.builds(Set, st.just("place"), st.sampled_from(("Ghent", "New York", "Saint-Malo"))),
     st.builds(Set, st.just("zone"), st.sampled_from(("Europe/Brussels", "America/New_York"))),
     st.builds(Set, st.just("free_share"), st.integers(0, 90).map(str)),
+    st.builds(Set, st.just("holidays"), st.sampled_from(("on", "off"))),
     st.builds(Set, st.just("quiet"), days.map(date.isoformat) | st.just("off")),
     st.builds(Set, st.just("waking"), st.sampled_from(("07:00-22:00", "06:30-21:15", "05:00-23:45"))),
     st.builds(
@@ -160,7 +162,7 @@ routines = st.builds(
 )
 shows = st.one_of(
     st.builds(Show, st.just("day"), days),
-    st.sampled_from([Show("week"), Show("month"), Show("settings"), Show("help"), Show("help", topic="hours")]),
+    st.sampled_from([Show("week"), Show("month"), Show("settings"), Show("calendars"), Show("help"), Show("help", topic="hours")]),
     st.sampled_from(["hours", "goals", "timesheet"]).flatmap(spans),
 )
 logs = st.builds(Log, st.lists(stints(), min_size=1, max_size=3).map(tuple))
@@ -193,7 +195,15 @@ plans: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(AcceptPlan, days),
     st.builds(Place, st.builds(Pick, numbers=numbers), st.just(time(9)), st.just(time(11, 30))),
 )
-alone: st.SearchStrategy[Meaning] = st.one_of(shows, st.sampled_from([Undo(), Undo(again=True)]), plans, settings, amendments())
+links = st.sampled_from(("https://museum.example/shifts.ics", "webcal://school.example/term?group=a,b&x=2h", "https://[2001:db8::1]/c.ics"))
+calendars: st.SearchStrategy[Meaning] = st.one_of(
+    st.builds(AddCalendar, links, st.none() | titles),
+    st.builds(ChangeCalendar, titles, st.sampled_from(("pause", "resume", "remove"))),
+    st.builds(MarkEvents, titles, maybe_names, st.none() | st.booleans(), st.none() | st.booleans()).filter(
+        lambda said: (said.category, said.minor, said.outdoors) != (None, None, None)
+    ),
+)
+alone: st.SearchStrategy[Meaning] = st.one_of(shows, st.sampled_from([Undo(), Undo(again=True)]), plans, calendars, settings, amendments())
 
 
 def _parts(logs_first: bool, log: Log, parts: list[Meaning]) -> Meaning:

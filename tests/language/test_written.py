@@ -20,7 +20,7 @@ def test_whatever_is_written_is_understood_as_what_was_meant(meaning: Meaning) -
 
 
 def test_every_reply_of_the_tables_can_be_written_back() -> None:
-    for table in ("hours.txt", "pushing.txt", "adding.txt", "commitments.txt", "settings.txt", "showing.txt"):
+    for table in ("hours.txt", "pushing.txt", "adding.txt", "commitments.txt", "settings.txt", "showing.txt", "calendars.txt"):
         for row in rows(table):
             meaning = understand(row.reply, NOON)
             if not isinstance(meaning, Ask):

@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import UTC, date, datetime
 
 from bot.outside.calendars.limits import LIMITS, Limits
-from bot.outside.calendars.reading import ReadCalendar, read_calendar
-from bot.rules.calendar_events import CalendarEvent
+from bot.outside.calendars.reading import read_calendar
+from bot.rules.calendar_events import CalendarEvent, ReadCalendar
 
 BRUSSELS = "Europe/Brussels"
 NEW_YORK = "America/New_York"

@@ -10,8 +10,8 @@ from dataclasses import replace
 import pytest
 
 from bot.outside.calendars.limits import LIMITS, Allowance, TooMuchWork
-from bot.outside.calendars.reading import ReadCalendar
 from bot.outside.faults import CalendarUnavailable, Fault
+from bot.rules.calendar_events import ReadCalendar
 from tests.outside.calendars_made import calendar, read
 
 DENTIST = "UID:dentist|DTSTART:20260303T090000Z"

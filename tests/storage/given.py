@@ -13,11 +13,14 @@ from storage.desk import Desk
 from storage.records import (
     Author,
     Block,
+    Calendar,
     Category,
     Commitment,
     Goal,
     Horizon,
     Job,
+    KeptEvent,
+    Marking,
     Parcel,
     ParcelKind,
     Person,
@@ -27,6 +30,7 @@ from storage.records import (
     Stint,
     Target,
     Task,
+    Visit,
 )
 
 NOW = datetime(2026, 3, 2, 5, 0, tzinfo=UTC)
@@ -68,6 +72,10 @@ def fill(desk: Desk) -> None:
     desk.stints.add(Stint(0, category.id, MONDAY, 50, NOW, NOW + HOUR, 10, (1,), "new spokes, “Ø 2 mm”"))
     desk.blocks.add(Block(0, MONDAY, NOW, NOW + HOUR, "True the wheel", category.id, 1, accepted=True))
     desk.running.add(Running(0, category.id, NOW))
+    calendar = desk.calendars.add(Calendar(0, "Museum", "https://museum.example/shifts.ics", True))
+    desk.calendar_events.add(KeptEvent(0, calendar.id, "u1", "20260302T050000Z", "Shift", NOW, NOW + HOUR, False, False, True, "Desk"))
+    desk.marks.add(Marking(0, "museum shift", category.id, False, True))
+    desk.visits.put(calendar.id, Visit(NOW, TUESDAY, '"v1"', "Mon, 02 Mar 2026 04:00:00 GMT"))
 
 
 class GaveUpError(Exception):

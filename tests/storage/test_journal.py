@@ -79,6 +79,8 @@ def test_undo_gives_every_shelf_back_byte_for_byte(database: Database, person: P
 
 def _remove_what_names(desk: Desk, name: str) -> None:
     """Removes rows that name a row of this shelf, so that the shelf's own can go."""
+    if name == "calendars":
+        desk.calendar_events.remove(1)
     if name in ("goals", "categories", "sections"):
         desk.tasks.remove(1)
         desk.goals.remove(1)

@@ -14,6 +14,7 @@ from contextlib import closing
 from dataclasses import dataclass
 from functools import cached_property
 from http.client import HTTPConnection, HTTPException, HTTPResponse, IncompleteRead
+from typing import Protocol
 from urllib.parse import urljoin
 
 from bot.outside.calendars.addresses import LookUp, addresses_of, public_addresses
@@ -61,6 +62,21 @@ class _Redirect:
 
 
 NOTHING_KNOWN = Validators()
+
+
+class CalendarSource(Protocol):
+    """Gives calendars by their links."""
+
+    def fetch(self, link: str, known: Validators = NOTHING_KNOWN) -> Fetched | NotModified:
+        """The calendar that ``link`` leads to, unless it is still the version ``known``. May block. Raises CalendarUnavailable."""
+
+
+class NoCalendarLinks:
+    """Reaches no calendar: for rehearsals, which ask nothing of the network."""
+
+    def fetch(self, link: str, known: Validators = NOTHING_KNOWN) -> Fetched | NotModified:
+        """Raises CalendarUnavailable."""
+        raise CalendarUnavailable(Fault.NOT_REACHED)
 
 
 class CalendarLinks:

@@ -16,7 +16,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import UTC, date, tzinfo
 from itertools import islice
 from zoneinfo import ZoneInfo
@@ -27,26 +27,11 @@ from bot.outside.calendars.lines import EVENT, ZONE, CalendarFile, Component, pl
 from bot.outside.calendars.series import Stretch, times_of
 from bot.outside.calendars.zones import Zones, named_zone
 from bot.outside.faults import CalendarUnavailable, Fault
-from bot.rules.calendar_events import CalendarEvent, in_order
+from bot.rules.calendar_events import CalendarEvent, ReadCalendar, in_order
 from bot.rules.local_time import day_bounds
 from bot.rules.spans import Span
 
 MOST_NAME_CHARS = 80
-
-
-@dataclass(frozen=True, slots=True)
-class ReadCalendar:
-    """What a calendar says of the days that were asked for, earliest first.
-
-    ``name`` is its own, or empty. ``unreadable`` counts the events that could
-    not be read, or not to their end. ``cut_short`` says that there was more
-    than is taken.
-    """
-
-    name: str
-    events: tuple[CalendarEvent, ...]
-    unreadable: int = 0
-    cut_short: bool = False
 
 
 def read_calendar(content: bytes, zone: str, first_day: date, last_day: date, limits: Limits = LIMITS) -> ReadCalendar:

@@ -1,5 +1,18 @@
 """What an action has to tell, as data: one frozen value a thing to say. ``say`` turns them into words."""
 
+from bot.voice.replies.calendars import (
+    CalendarChanged,
+    CalendarFault,
+    CalendarKept,
+    CalendarLine,
+    CalendarsChanged,
+    CalendarSought,
+    CalendarsView,
+    CalendarUnread,
+    EventsMarked,
+    FullDay,
+    OnlyThere,
+)
 from bot.voice.replies.hours import (
     AlreadyRunning,
     ClockedIn,
@@ -30,6 +43,14 @@ from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView
 
 __all__ = [
     "AlreadyRunning",
+    "CalendarChanged",
+    "CalendarFault",
+    "CalendarKept",
+    "CalendarLine",
+    "CalendarSought",
+    "CalendarUnread",
+    "CalendarsChanged",
+    "CalendarsView",
     "CategoryHours",
     "ClockVoided",
     "ClockedIn",
@@ -38,7 +59,9 @@ __all__ = [
     "DayTooFull",
     "DayView",
     "EveningNudge",
+    "EventsMarked",
     "FreeHours",
+    "FullDay",
     "GoalAdded",
     "GoalsView",
     "Greeting",
@@ -54,6 +77,7 @@ __all__ = [
     "MorningMessage",
     "NotUnderstood",
     "OneOrAll",
+    "OnlyThere",
     "PlaceKept",
     "PlaceSought",
     "PlaceUnknown",

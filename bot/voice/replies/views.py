@@ -40,6 +40,7 @@ class DayView(Reply):
     weather: DayWeather | None = None
     weather_missing: Literal["no place", "no forecast", "not asked"] = "not asked"
     cautions: tuple[tuple[Occurrence, tuple[Caution, ...]], ...] = ()
+    holiday: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +63,7 @@ class WeekDay:
     occurrences: tuple[Occurrence, ...]
     too_many: bool
     tasks: int = 0
+    holiday: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -85,7 +85,7 @@ def _people() -> None:
         *_may(Float, "latitude", "longitude"),
         *_must(Text, "waking_start", "waking_end", "week_starts", "date_order", "morning_at", "evening_at", "recap_at"),
         *_must(Integer, "free_share"),
-        *_must(Text, "step"),
+        *(*_must(Text, "step"), *_must(Integer, "holidays")),
         *(_check(name, rule) for name, rule in _RULES_OF_PEOPLE),
         sqlite_autoincrement=True,
     )

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 import pytest
 from dateutil.easter import easter
 
-from bot.outside.public_holidays import HolidaysUnknown, country_of_zone, public_holidays
+from bot.actions.public_holidays import HolidaysUnknown, country_of_zone, public_holidays
 
 FIRST, LAST = date(2026, 1, 1), date(2026, 12, 31)
 

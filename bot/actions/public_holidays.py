@@ -6,18 +6,27 @@ from datetime import date
 from functools import cache
 from importlib.resources import files
 
-from bot.outside.faults import Fault, OutsideError
+from storage.desk import Desk
 
 ENGLISH = ("en_US", "en_GB")
 
 
-class HolidaysUnknown(OutsideError):
+class HolidaysUnknown(LookupError):
     """Nobody here knows the holidays of ``country`` (ISO 3166-1), or of its ``subdivision`` (ISO 3166-2)."""
 
     def __init__(self, country: str, subdivision: str | None = None) -> None:
-        super().__init__(Fault.NOT_UNDERSTOOD, "-".join(filter(None, (country, subdivision))))
+        super().__init__("-".join(filter(None, (country, subdivision))))
         self.country = country
         self.subdivision = subdivision
+
+
+def holidays_of(desk: Desk, first_day: date, last_day: date) -> dict[date, str]:
+    """The public holidays of the country that the person's zone is for; none where they are switched off or nobody knows them."""
+    country = country_of_zone(desk.person.zone) if desk.person.holidays else None
+    try:
+        return public_holidays(country, first_day, last_day) if country else {}
+    except HolidaysUnknown:
+        return {}
 
 
 def public_holidays(country: str, first_day: date, last_day: date, subdivision: str | None = None) -> dict[date, str]:
