@@ -1,0 +1,162 @@
+"""The week by hour and day: what was planned in outline, what was spent filled, one above the other; then each category's hours."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Final
+
+from bot.pictures.canvas import EDGE, SMALLEST, WIDTH, Canvas, text_width
+from bot.pictures.category_bars import CATEGORY_ROW, category_bars
+from bot.pictures.lanes import Placed, hours_shown, lanes_of, placed_on
+from bot.pictures.lettering import Weight
+from bot.pictures.palette import PALETTES, Colour, Look, fills_for, ink_on, mixed
+from bot.pictures.views import Loose, WeekView
+from bot.rules.weeks import DAYS_A_WEEK
+from bot.voice import picture_words as words
+from bot.voice.manners import Manners
+
+LEFT: Final = 64.0
+HEAD: Final = 90.0
+BAND: Final = 19.0
+LANE: Final = 16.0
+BETWEEN: Final = 2.0
+ROW_GAP: Final = 11.0
+LOOSE_LINE: Final = 15.0
+TINT: Final = 0.14
+"""How much of a category's colour is in the ground of what was planned for it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A day: what is placed on it, and how tall it is. Bands grow with what lies side by side in them."""
+
+    day: date
+    planned: tuple[Placed, ...]
+    spent: tuple[Placed, ...]
+    loose_lines: tuple[str, ...]
+
+    @property
+    def height(self) -> float:
+        """Points from the top of this row to the next one's."""
+        return _band(self.planned) + BETWEEN + _band(self.spent) + LOOSE_LINE * len(self.loose_lines) + ROW_GAP
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """Where the hours of a day lie, from the hour ``first`` to the hour ``last``."""
+
+    first: int
+    last: int
+
+    def at(self, minute: int) -> float:
+        """The place of a minute after midnight."""
+        return LEFT + (minute / 60 - self.first) / (self.last - self.first) * (WIDTH - EDGE - LEFT)
+
+
+class WeekDrawing:
+    """The canvas, the hours' scale and the categories' fills that every row is drawn with."""
+
+    def __init__(self, canvas: Canvas, scale: Scale, fills: Mapping[str, Colour]) -> None:
+        self._canvas = canvas
+        self._scale = scale
+        self._fills = fills
+
+    def hours(self, top: float, bottom: float) -> None:
+        """A line down the week for every third hour, or every second of a short day."""
+        palette, scale = self._canvas.palette, self._scale
+        step = 3 if scale.last - scale.first > 10 else 2
+        for hour in range(-(-scale.first // step) * step, scale.last + 1, step):
+            self._canvas.line(scale.at(60 * hour), top, scale.at(60 * hour), bottom, palette.rule)
+            self._canvas.text_around(scale.at(60 * hour), top - 5, str(hour), SMALLEST, colour=palette.soft)
+
+    def row(self, row: Row, y: float) -> None:
+        """One day: its name, planned above, spent below, and what has no times."""
+        canvas = self._canvas
+        canvas.line(EDGE, y - ROW_GAP / 2, WIDTH - EDGE, y - ROW_GAP / 2, canvas.palette.rule)
+        canvas.text(EDGE, y + 14, words.short_day(row.day), 14, Weight.MEDIUM)
+        below = y + _band(row.planned) + BETWEEN
+        for each in row.planned:
+            self._planned(each, y, _band(row.planned) / lanes_of(row.planned))
+        for each in row.spent:
+            self._spent(each, below, _band(row.spent) / lanes_of(row.spent))
+        for number, line in enumerate(row.loose_lines, 1):
+            canvas.text(LEFT, below + _band(row.spent) + number * LOOSE_LINE - 2, line, SMALLEST, colour=canvas.palette.soft)
+
+    def _planned(self, placed: Placed, y: float, lane: float) -> None:
+        palette, colour = self._canvas.palette, self._colour(placed)
+        box = self._box(placed, y, lane)
+        self._canvas.fill(*box, mixed(palette.ground, colour, TINT))
+        self._canvas.outline(*box, colour, thick=1.5)
+        self._label(placed, box, palette.ink)
+
+    def _spent(self, placed: Placed, y: float, lane: float) -> None:
+        colour = self._colour(placed)
+        box = self._box(placed, y, lane)
+        self._canvas.fill(*box, colour)
+        self._label(placed, box, ink_on(colour))
+
+    def _box(self, placed: Placed, y: float, lane: float) -> tuple[float, float, float, float]:
+        top = y + placed.lane * lane
+        return self._scale.at(placed.starts) + 0.4, top, self._scale.at(placed.ends) - 0.4, top + lane - 0.6
+
+    def _label(self, placed: Placed, box: tuple[float, float, float, float], colour: Colour) -> None:
+        """The label, or its first five or three letters and a full stop, or nothing, whichever fits."""
+        x, y, to_x, to_y = box
+        label = placed.piece.label
+        for said in (label, *(f"{label[:letters].rstrip()}." for letters in (5, 3) if letters < len(label))):
+            if text_width(said, SMALLEST, Weight.MEDIUM) <= to_x - x - 5:
+                self._canvas.text(x + 3, (y + to_y) / 2 + 3.7, said, SMALLEST, Weight.MEDIUM, colour)
+                return
+
+    def _colour(self, placed: Placed) -> Colour:
+        return self._canvas.palette.ink if placed.piece.category is None else self._fills[placed.piece.category]
+
+
+def week_picture(view: WeekView, manners: Manners, look: Look) -> bytes:
+    """The picture as PNG, 1170 pixels wide."""
+    rows = tuple(_row(view, view.first + timedelta(days=number)) for number in range(DAYS_A_WEEK))
+    palette = PALETTES[look]
+    fills = fills_for(((each.name, each.colour) for each in view.categories), palette)
+    shown = tuple(each for each in view.categories if each.planned or each.spent or each.at_least is not None or each.at_most is not None)
+    bottom = HEAD + sum(row.height for row in rows)
+    canvas = Canvas(bottom + CATEGORY_ROW * max(1, len(shown)) + EDGE, palette)
+    canvas.text(EDGE, 34, words.week_title(view.first, rows[-1].day, manners), 21, Weight.BOLD)
+    canvas.text(EDGE, 54, words.PLANNED_AND_SPENT, 12, colour=palette.soft)
+    _draw_week(WeekDrawing(canvas, _scale(view, rows), fills), rows, bottom)
+    category_bars(canvas, shown, fills, bottom)
+    return canvas.png()
+
+
+def _draw_week(drawing: WeekDrawing, rows: tuple[Row, ...], bottom: float) -> None:
+    y = HEAD
+    drawing.hours(HEAD - 9, bottom - ROW_GAP / 2)
+    for row in rows:
+        drawing.row(row, y)
+        y += row.height
+
+
+def _row(view: WeekView, day: date) -> Row:
+    planned, spent = (placed_on(day, pieces, view.zone) for pieces in (view.planned, view.spent))
+    return Row(day, planned, spent, _loose_lines([each for each in view.loose if each.day == day]))
+
+
+def _loose_lines(loose: list[Loose]) -> tuple[str, ...]:
+    """What has no times, in as many lines as it takes."""
+    lines: list[str] = []
+    for said in words.loose_words([(each.category, each.minutes) for each in loose]):
+        if lines and text_width(f"{lines[-1]} {said}", SMALLEST) <= WIDTH - EDGE - LEFT:
+            lines[-1] += f" {said}"
+        else:
+            lines.append(said)
+    return tuple(lines)
+
+
+def _scale(view: WeekView, rows: tuple[Row, ...]) -> Scale:
+    placed = [each for row in rows for each in (*row.planned, *row.spent)]
+    return Scale(*hours_shown(placed, view.waking_start, view.waking_end))
+
+
+def _band(placed: tuple[Placed, ...]) -> float:
+    return max(BAND, LANE * lanes_of(placed))

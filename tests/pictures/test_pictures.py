@@ -1,0 +1,118 @@
+from __future__ import annotations
+
+import io
+from dataclasses import replace
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+from PIL import Image, ImageChops, ImageStat
+
+from bot.pictures.hours_picture import hours_picture
+from bot.pictures.palette import PALETTES, Colour, Look, fills_for, mixed
+from bot.pictures.views import CategoryShown, HoursView, Loose, WeekView
+from bot.pictures.week_picture import TINT, week_picture
+from tests.pictures.made_weeks import COLOURS, MANNERS, USUAL_PLAN, USUAL_SPENT, empty_week, months, overfull_week, usual_week, week
+from tests.rules.made import MONDAY
+
+LOOKS = pytest.mark.parametrize("look", list(Look))
+WEEKS = {"empty": empty_week(), "usual": usual_week(), "overfull": overfull_week()}
+EXAMPLES = Path(__file__).parents[2] / "sample_config" / "pictures"
+
+
+def drawn(content: bytes) -> Image.Image:
+    picture = Image.open(io.BytesIO(content))
+    picture.load()
+    return picture
+
+
+def pixels(picture: Image.Image, colour: Colour) -> int:
+    """How many pixels have exactly this colour."""
+    counted = picture.getcolors(picture.width * picture.height) or []
+    return sum(count for count, each in counted if each == colour)
+
+
+def fill(name: str, look: Look) -> Colour:
+    return fills_for(COLOURS.items(), PALETTES[look])[name]
+
+
+@LOOKS
+@pytest.mark.parametrize("view", WEEKS.values(), ids=WEEKS)
+def test_a_week_is_a_png_as_wide_as_three_times_a_phone(view: WeekView, look: Look) -> None:
+    picture = drawn(week_picture(view, MANNERS, look))
+
+    assert (picture.format, picture.width) == ("PNG", 3 * 390)
+    assert picture.getpixel((0, 0)) == PALETTES[look].ground
+    # Source: Telegram Bot API, sendPhoto: width and height together are at most 10,000.
+    assert picture.width + picture.height <= 10_000
+
+
+@LOOKS
+def test_what_was_planned_is_outlined_and_what_was_spent_is_filled(look: Look) -> None:
+    colour = fill("museum", look)
+    tint = mixed(PALETTES[look].ground, colour, TINT)
+    planned, spent = (drawn(week_picture(view, MANNERS, look)) for view in (week(USUAL_PLAN, ""), week("", USUAL_SPENT)))
+
+    assert pixels(planned, tint) > 10_000
+    assert pixels(spent, tint) == 0
+    assert pixels(spent, colour) > 3 * pixels(planned, colour)
+
+
+@LOOKS
+def test_an_empty_week_has_no_categorys_colour_in_it(look: Look) -> None:
+    picture = drawn(week_picture(empty_week(), MANNERS, look))
+
+    assert [pixels(picture, colour) for colour in PALETTES[look].fills] == [0] * 8
+
+
+@LOOKS
+def test_twice_the_hours_are_a_bar_of_twice_the_length(look: Look) -> None:
+    museum = (CategoryShown("museum", "goldenrod"),)
+    views = [replace(week("", f"museum: 0 09:00-{end}:00"), categories=museum) for end in (11, 13)]
+    colour = fills_for([("museum", "goldenrod")], PALETTES[look])["museum"]
+
+    one, twice = (pixels(drawn(week_picture(view, MANNERS, look)), colour) for view in views)
+
+    assert twice / one == pytest.approx(2, rel=0.15)
+
+
+def test_hours_without_times_make_their_day_taller() -> None:
+    without, with_loose = usual_week(), replace(usual_week(), loose=(*usual_week().loose, Loose("family", MONDAY, 60)))
+
+    assert drawn(week_picture(with_loose, MANNERS, Look.LIGHT)).height > drawn(week_picture(without, MANNERS, Look.LIGHT)).height
+
+
+def test_the_same_week_gives_the_same_bytes_at_any_time() -> None:
+    assert week_picture(usual_week(), MANNERS, Look.DARK) == week_picture(usual_week(), MANNERS, Look.DARK)
+
+
+@LOOKS
+@pytest.mark.parametrize("count", [1, 9, 53])
+def test_hours_over_weeks_are_bars_on_one_scale(look: Look, count: int) -> None:
+    view = months(count)
+    picture = drawn(hours_picture(view, MANNERS, look))
+
+    assert (picture.format, picture.width) == ("PNG", 3 * 390)
+    fills = fills_for([(each.name, each.colour) for each in view.categories], PALETTES[look])
+    workshop, museum = (pixels(picture, fills[name]) for name in ("workshop", "museum"))
+    minutes = {each.name: sum(each.minutes) for each in view.categories}
+    assert museum / workshop == pytest.approx(minutes["museum"] / minutes["workshop"], rel=0.08)
+
+
+def test_weeks_without_hours_are_said_to_be_so_on_a_short_picture() -> None:
+    bare = HoursView(
+        (MONDAY, MONDAY + timedelta(days=7)), tuple(replace(each, minutes=(0, 0), at_least=None) for each in months(2).categories)
+    )
+
+    assert drawn(hours_picture(bare, MANNERS, Look.LIGHT)).height < drawn(hours_picture(months(2), MANNERS, Look.LIGHT)).height / 2
+
+
+@LOOKS
+@pytest.mark.parametrize("name", WEEKS)
+def test_the_committed_examples_are_what_is_drawn_now(name: str, look: Look) -> None:
+    example = drawn((EXAMPLES / f"week-{name}-{look}.png").read_bytes())
+    now = drawn(week_picture(WEEKS[name], MANNERS, look))
+
+    # Another release of the font library may shade an edge otherwise, so the mean of a channel may differ by one.
+    assert example.size == now.size
+    assert max(ImageStat.Stat(ImageChops.difference(example, now)).mean) < 1
