@@ -38,6 +38,8 @@ HORIZONS = {
 }
 LONGEST_ESTIMATE = DAY.seconds // 60
 GOES_ON = frozenset({"about", "with", "to", "for", "at", "from", "on", "in", ","})
+ALSO_WORDS = frozenset({"sun", "sat", "mar", "may", "wed"})
+"""Short for days and months, and right before other words likelier words themselves: sun cream."""
 GOAL_OF_TASK = (("for", "goal"), ("towards", "goal"), ("for", "the", "goal"), ("goal", ":"))
 
 
@@ -87,9 +89,11 @@ def read_goal(phrase: Phrase) -> AddGoal | None:
 
 
 def estimate_said(phrase: Phrase, at: int) -> Found[Amount] | None:
-    """An amount shorter than a day: "wait 2 days" is part of a title."""
+    """An amount with a unit, shorter than a day: "wait 2 days" and "at 15:30" are part of a title."""
     found = read_amount(phrase.tokens, at)
-    return Found(Amount(found.value), found.end) if found and 0 < found.value < LONGEST_ESTIMATE else None
+    if found is None or not 0 < found.value < LONGEST_ESTIMATE or any(token.text == ":" for token in phrase.tokens[at : found.end]):
+        return None
+    return Found(Amount(found.value), found.end)
 
 
 def outdoors_said(phrase: Phrase, at: int) -> Found[Outdoors] | None:
@@ -134,6 +138,8 @@ def _without_middles(said: Explained) -> Explained:
 
 
 def _in_the_middle(said: Explained, piece: Piece) -> bool:
+    if piece.end == piece.at + 1 and piece.end in said.left and said.phrase.word(piece.at) in ALSO_WORDS:
+        return said.phrase.word(piece.end) not in GOES_ON
     before = any(at < piece.at for at in said.left)
     behind = [at for at in said.left if at >= piece.end]
     if not before or not behind or behind[0] != piece.end:

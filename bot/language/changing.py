@@ -9,7 +9,7 @@ undo   := "undo" | "oops" | … | "redo" | "undo the undo" | …
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, time, timedelta
 
 from bot.language.hours import Hours
 from bot.language.meaning import Amend, Ask, Cancel, Drop, Move, Undo
@@ -18,6 +18,7 @@ from bot.language.names import alike
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
 from bot.language.picks import read_numbers
 from bot.language.slots import Amount, Break, Called, amount_said, break_said, called, day_back, hours_back
+from bot.language.weekdays import WEEKDAYS
 from bot.language.words import ARTICLES, AT_A_CATEGORY, FUNCTION_WORDS
 
 MOVE = opened_by("move | moved | reschedule | rescheduled | shift | bring forward | postpone | push back | push | change | delay | put off")
@@ -34,8 +35,10 @@ UNDO = opened_by(
 )
 TO = frozenset({"to", "until", "till", "for", "on", "onto"})
 AMEND_READERS = (hours_back, called, amount_said, day_back, break_said)
+OF_MANY = frozenset({"every", "each", "from", "until", "till", "since", "all"})
 MOST_WORDS = 6
 DAY_MINUTES = 24 * 60
+LEAST_TIME = 13 * 60
 
 
 def read_move(phrase: Phrase) -> Move | None:
@@ -62,10 +65,10 @@ def read_cancel(phrase: Phrase) -> Cancel | Drop | None:
         return Drop(pick.value)
     for at in range(start + 1, len(phrase.tokens)):
         moment = _moment_to_end(phrase, at)
-        words = _title_words(phrase.part(start, at)) if moment else None
+        words = _named_once(phrase.part(start, at)) if moment else None
         if moment is not None and words is not None:
-            return Cancel(words, moment.day, moment.start, moment.end)
-    words = _title_words(phrase.part(start))
+            return Cancel(words, _today_by_name(phrase, at, moment.day), moment.start, moment.end)
+    words = _named_once(phrase.part(start))
     return Cancel(words) if words else None
 
 
@@ -82,8 +85,20 @@ def _words_and_day(phrase: Phrase) -> tuple[str | None, date | None]:
         start = at + 1 if phrase.word(at) in ("from", "of") else at
         found = read_moment(phrase.tokens, start, phrase.context, "forward")
         if found is not None and found.end == len(phrase.tokens) and found.value.day is not None:
-            return _title_words(phrase.part(0, at)), found.value.day
+            return _title_words(phrase.part(0, at)), _today_by_name(phrase, start, found.value.day)
     return _title_words(phrase), None
+
+
+def _today_by_name(phrase: Phrase, at: int, day: date | None) -> date | None:
+    """The day from which something moves or at which it is cancelled: today, where that is the weekday named."""
+    today = phrase.context.now.date()
+    start = at + 1 if phrase.word(at) == "on" else at
+    return today if phrase.word(start) in WEEKDAYS and day == today + timedelta(days=7) else day
+
+
+def _named_once(phrase: Phrase) -> str | None:
+    """Words for one commitment on one day: "every friday" and "until april" name more, which one reply does not cancel."""
+    return None if any(token.text in OF_MANY for token in phrase.tokens) else _title_words(phrase)
 
 
 def _title_words(phrase: Phrase) -> str | None:
@@ -132,11 +147,18 @@ def _categories(said: Explained) -> tuple[str, ...] | None:
 
 
 def _amend(said: Explained, category: str | None) -> Amend:
-    amount, hours, pause = said.one(Amount), said.one(Hours), said.one(Break)
+    amount, hours, pause, end = said.one(Amount), said.one(Hours), said.one(Break), _end(said)
     rest = pause.minutes if pause else hours.break_minutes or None if hours else None
-    return Amend(
-        amount.minutes if amount else None, hours.start if hours else None, hours.end if hours else None, rest, said.one(date), category
-    )
+    minutes = amount.minutes if amount and end is None else None
+    return Amend(minutes, hours.start if hours else None, hours.end if hours else end, rest, said.one(date), category)
+
+
+def _end(said: Explained) -> time | None:
+    """The end that "no, 16:45" gives the hours: from 13:00 on figures with a colon are a time, and below it an amount."""
+    for piece in said.pieces:
+        if isinstance(piece.value, Amount) and LEAST_TIME <= piece.value.minutes < DAY_MINUTES and said.phrase.word(piece.at + 1) == ":":
+            return time(piece.value.minutes // 60, piece.value.minutes % 60)
+    return None
 
 
 def read_undo(phrase: Phrase) -> Undo | None:

@@ -47,6 +47,7 @@ from bot.language.tasks_said import (
     read_reopen,
     read_verb_behind,
 )
+from bot.language.tokens import is_glued, is_number
 from bot.language.words import COURTESY, SPENT
 
 KindReader: TypeAlias = Callable[[Phrase], Meaning | None]
@@ -120,11 +121,16 @@ OPENED_IN_A_PIECE = _by_first_word(JOINED)
 def read_clause(phrase: Phrase) -> Meaning | None:
     """What the whole of ``phrase`` means, or None."""
     phrase = _without_faces(_without_courtesy(phrase))
-    if not phrase.tokens:
+    if not phrase.tokens or _is_negative(phrase):
         return None
     if phrase.tokens[-1].text == "?":
         return _read_question(phrase)
     return _read_order(phrase)
+
+
+def _is_negative(phrase: Phrase) -> bool:
+    """-2h would take hours away, which no reply does; "- 2h" is an item of a list."""
+    return phrase.word(0) == "-" and is_number(phrase.tokens, 1) and is_glued(phrase.tokens, 1)
 
 
 def _without_courtesy(phrase: Phrase) -> Phrase:

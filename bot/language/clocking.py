@@ -11,11 +11,12 @@ from __future__ import annotations
 
 from datetime import date, time
 
-from bot.language.clock import read_clock
+from bot.language.clock import read_spoken
 from bot.language.meaning import Ask, ClockIn, ClockOut
 from bot.language.names import alike
 from bot.language.phrase import Explained, Phrase, Reader, explain, opened_by
-from bot.language.slots import Called, Clock, called, clock_said, day_back
+from bot.language.slots import SINCE, Called, Clock, called, day_back
+from bot.language.times_of_day import as_time, likelihood, readings, settled
 from bot.language.tokens import Found
 from bot.language.words import AT_A_CATEGORY
 
@@ -33,7 +34,7 @@ PASSED_OVER = AT_A_CATEGORY | frozenset({"the", "my", ",", ".", "!", "now", "wor
 
 def read_clock_in(phrase: Phrase) -> ClockIn | Ask | None:
     """A start of the clock."""
-    said = _said_behind(phrase, IN(phrase), (called, clock_said, clock_alone))
+    said = _said_behind(phrase, IN(phrase), (called, clock_behind, clock_alone))
     categories = _categories(said) if said else None
     if said is None or categories is None:
         return None
@@ -44,7 +45,7 @@ def read_clock_in(phrase: Phrase) -> ClockIn | Ask | None:
 def read_clock_out(phrase: Phrase) -> ClockOut | Ask | None:
     """A stop of the clock, perhaps of another day's, or without keeping its hours."""
     void = VOID(phrase)
-    said = _said_behind(phrase, void or OUT(phrase), (called, clock_said, clock_alone, day_back))
+    said = _said_behind(phrase, void or OUT(phrase), (called, clock_behind, clock_alone, day_back))
     categories = _categories(said) if said else None
     if said is None or categories is None:
         return None
@@ -69,8 +70,25 @@ def _time(said: Explained) -> time | None:
 
 def clock_alone(phrase: Phrase, at: int) -> Found[Clock] | None:
     """A time without "at" before it, at the end: clock out 17:05."""
-    found = read_clock(phrase.tokens, at, phrase.context)
-    return Found(Clock(found.value), found.end) if found and phrase.word(found.end) in ("", ".", "!", ",") else None
+    found = _face(phrase, at)
+    return found if found and (phrase.word(found.end) in ("", ".", "!", ",") or day_back(phrase, found.end)) else None
+
+
+def clock_behind(phrase: Phrase, at: int) -> Found[Clock] | None:
+    """at | from | since, and a time."""
+    return _face(phrase, at + 1) if phrase.word(at) in SINCE else None
+
+
+def _face(phrase: Phrase, at: int) -> Found[Clock] | None:
+    """A time that has been; of one in the night and one to come the nearer: 12:30 said at noon is to come."""
+    said = read_spoken(phrase.tokens, at)
+    if said is None:
+        return None
+    likely = likelihood(phrase.context, "back")
+    minute = settled(said.value, likely)[0]
+    if likely.price_of_hour(minute):
+        minute = min(readings(said.value), key=lambda reading: abs(reading - likely.now))
+    return Found(Clock(as_time(minute)), said.end)
 
 
 def _categories(said: Explained) -> tuple[str, ...] | None:

@@ -17,11 +17,12 @@ from itertools import product
 from bot.language.elapsed import later
 from bot.language.meaning import AddCommitment, Ask
 from bot.language.moments import Moment, read_moment
+from bot.language.month_names import MONTHS
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
 from bot.language.recurrence import Rule, read_rule
 from bot.language.slots import Amount, amount_said, day_ahead
 from bot.language.titles import Title, title_of
-from bot.language.tokens import Found
+from bot.language.tokens import Found, is_number
 from bot.language.words import ARTICLES, FUNCTION_WORDS
 
 OPENING = opened_by(
@@ -35,6 +36,8 @@ INSIDE_A_TITLE = ARTICLES | {"with", "and", "for", "at", "of"}
 MOST_TITLE_WORDS = 6
 LONGEST = 30
 STORY_STARTS = frozenset({"back", "home", "late", "early", "open", "closed", "away", "free", "busy", "still", "gone", "only", "same"})
+STORY_ENDS = frozenset("starts start begins ends finishes opens closes started begin end finish".split())
+"""Of what is planned already this tells when it is, or will be."""
 DAY_MINUTES = 24 * 60
 
 
@@ -136,18 +139,27 @@ def _titled(said: Explained, kind: str) -> Title:
     title = title_of(said, shortest=1)
     if any(said.phrase.word(at) == QUOTED for at in said.left):
         return title
+    if any(_is_no_time(said, at) for at in said.left):
+        return Title("")
     if kind not in KEPT_IN_A_TITLE:
         return replace(title, text=_without_with(title.text))
     if not title.text:
         return replace(title, text=kind)
-    joined = said.left[0] == 0 and said.phrase.word(0) in ("with", "about", "at")
-    return replace(title, text=f"{kind} {title.text}") if joined else title
+    joined = said.left[0] == 0 and said.phrase.word(0) in ("with", "w", "about", "at")
+    text = f"with {_without_with(title.text)}" if said.phrase.word(0) == "w" else title.text
+    return replace(title, text=f"{kind} {text}") if joined else title
+
+
+def _is_no_time(said: Explained, at: int) -> bool:
+    """Whether a number was left over of a day or time that there is not: 32 march, 29:00."""
+    phrase, following = said.phrase, said.phrase.word(at + 1)
+    return phrase.tokens[at].kind == "number" and (following in MONTHS or (following == ":" and is_number(phrase.tokens, at + 2)))
 
 
 def _without_with(title: str) -> str:
     """An appointment with the dentist is called dentist."""
     words = title.split(" ")
-    while len(words) > 1 and words[0].lower() in ("with", "the", "at"):
+    while len(words) > 1 and words[0].lower() in ("with", "w", "the", "at"):
         words = words[1:]
     return " ".join(words)
 
@@ -155,6 +167,8 @@ def _without_with(title: str) -> str:
 def _looks_like_title(said: Explained) -> bool:
     words = [said.phrase.word(at) for at in said.left]
     if len(words) > MOST_TITLE_WORDS or words[0] in FUNCTION_WORDS or words[0] in STORY_STARTS or words[0].isdigit():
+        return False
+    if words[-1] in STORY_ENDS or any(_is_no_time(said, at) for at in said.left):
         return False
     if not any(word.isalpha() or word == QUOTED for word in words):
         return False
