@@ -62,7 +62,7 @@ def read_cancel(phrase: Phrase) -> Cancel | Drop | None:
         return None
     pick = read_numbers(phrase, start)
     if pick is not None and pick.end == len(phrase.tokens):
-        return Drop(pick.value)
+        return None if pick.value.all else Drop(pick.value)
     for at in range(start + 1, len(phrase.tokens)):
         moment = _moment_to_end(phrase, at)
         words = _named_once(phrase.part(start, at)) if moment else None

@@ -29,13 +29,17 @@ class SaidStint:
 
 @dataclass(frozen=True, slots=True)
 class Pick:
-    """Which tasks or goals: numbers of today's list, all of them, words that name one, or ids."""
+    """Which tasks or goals: numbers of today's list, all of them, words that name one, or ids; nothing, where only one can be meant.
+
+    ``goals`` tells that all the open goals of the week are meant, and not the tasks of today.
+    """
 
     numbers: tuple[int, ...] = ()
     all: bool = False
     words: str | None = None
     ids: tuple[int, ...] = ()
     goal_ids: tuple[int, ...] = ()
+    goals: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -99,7 +99,7 @@ def _numbers(numbers: tuple[int, ...]) -> str:
 
 def _pick(pick: Pick, spelling: Spelling) -> str:
     if pick.all:
-        return "all"
+        return "all goals" if pick.goals else "all"
     return spelling.title(pick.words) if pick.words is not None else _numbers(pick.numbers)
 
 
