@@ -53,7 +53,7 @@ def _read_bare_minutes(tokens: Tokens, at: int) -> Found[int] | None:
     """A number without a unit, where it is a usual break in minutes: less 30."""
     minutes = digits_at(tokens, at)
     goes_on = text_at(tokens, at + 1) in ("-", ":", ".", "/", ",") and is_glued(tokens, at + 1)
-    return Found(minutes, at + 1) if minutes in _USUAL and not goes_on else None
+    return Found(minutes, at + 1) if minutes is not None and minutes in _USUAL and not goes_on else None
 
 
 def _is_taken_off(tokens: Tokens, at: int) -> bool:

@@ -31,7 +31,8 @@ AMEND = opened_by(
 REDO = opened_by("redo | redo that | redo it | undo the undo | undo undo | undo that undo | bring it back | bring that back | put it back")
 UNDO = opened_by(
     "undo | undo that | undo it | undo last | undo the last one | oops | ooops | whoops | take that back | take it back | revert | "
-    "/ undo | never mind that | scratch that | undo please | go back"
+    "/ undo | never mind that | scratch that | delete that | remove that | delete last | remove last | "
+    "delete the last one | remove the last one | undo please | go back"
 )
 TO = frozenset({"to", "until", "till", "for", "on", "onto"})
 AMEND_READERS = (hours_back, called, amount_said, day_back, break_said)
@@ -52,6 +53,16 @@ def read_move(phrase: Phrase) -> Move | None:
             words, from_day = _words_and_day(phrase.part(start, at))
             if to is not None and words is not None:
                 return Move(words, to.day, to.start, to.end, from_day=from_day)
+    return _moved_to_time(phrase, start) if phrase.word(0) in ("move", "reschedule") else None
+
+
+def _moved_to_time(phrase: Phrase, start: int) -> Move | None:
+    """Without "to" the new time must be figures with a colon: move haircut 18:15."""
+    for at in range(start + 1, len(phrase.tokens)):
+        to = _moment_to_end(phrase, at) if phrase.word(at + 1) == ":" else None
+        words = _title_words(phrase.part(start, at)) if to is not None else None
+        if to is not None and words is not None and not TO & set(words.split()):
+            return Move(words, to.day, to.start, to.end)
     return None
 
 
@@ -123,14 +134,26 @@ def read_amend(phrase: Phrase) -> Amend | Ask | None:
         return None
     if phrase.word(0) == "not":
         start = _after_what_it_is_not(phrase)
-    said = explain(phrase.part(start), AMEND_READERS)
+    opened = start
+    again = start + 1 if phrase.word(start) == "," else start
+    start = again + AMEND(phrase, again) if phrase.word(0) != "not" and AMEND(phrase, again) else start
+    said = explain(phrase.part(start, _before_closers(phrase)), AMEND_READERS)
     amount, categories = said.one(Amount), _categories(said)
     if categories is None or not (said.pieces or categories) or said.twice(Amount, Hours, date, Break, Called):
         return None
-    if (categories and start == 1 and phrase.word(0) == "no" and phrase.word(1) != ",") or (amount and amount.minutes >= DAY_MINUTES):
+    bare_no = opened == start == 1 and phrase.word(0) == "no" and phrase.word(1) != ","
+    if (categories and bare_no) or (amount and amount.minutes >= DAY_MINUTES):
         return None
     choices = tuple(_amend(said, category) for category in categories or (None,))
     return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def _before_closers(phrase: Phrase) -> int:
+    """Where "actually" and the like end it: it was 1h30 actually."""
+    end = len(phrase.tokens)
+    while end and phrase.word(end - 1) in ("actually", "sorry", "instead", ".", "!"):
+        end -= 1
+    return end
 
 
 def _after_what_it_is_not(phrase: Phrase) -> int:

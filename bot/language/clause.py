@@ -8,7 +8,7 @@ from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
 from bot.language.changing import AMEND, CANCEL, MOVE, REDO, UNDO, read_amend, read_cancel, read_move, read_undo
-from bot.language.clocking import IN, OUT, VOID, read_clock_in, read_clock_out
+from bot.language.clocking import IN, OUT, OUT_AT, VOID, read_clock_in, read_clock_out, read_clock_out_at, read_clock_out_behind
 from bot.language.commitments_said import OPENING, read_commitment, read_plain_commitment
 from bot.language.hours_said import read_log
 from bot.language.meaning import Ask, Log, Meaning
@@ -73,6 +73,7 @@ ALONE: tuple[tuple[Opening, KindReader], ...] = (
 JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (VOID, read_clock_out),
     (OUT, read_clock_out),
+    (OUT_AT, read_clock_out_at),
     (IN, read_clock_in),
     (CLOSE, read_close),
     (DROP, read_drop),
@@ -93,7 +94,8 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (TASK, read_task),
     (PUT, read_place),
 )
-ORDERS = frozenset(word for opening in (CLOSE, DROP, PUSH, MOVE, CANCEL) for word in opening.calls) - frozenset(OPENING.calls)
+NO_SHAPES = (CLOSE, DROP, PUSH, MOVE, CANCEL, ROUTINE, GOAL)
+ORDERS = frozenset(word for opening in NO_SHAPES for word in opening.calls) - frozenset(OPENING.calls)
 """What these open is an order that failed, and no title of something else."""
 SHORTEST_SENTENCE = 2
 LONGEST_QUESTION = 12
@@ -174,6 +176,8 @@ def _readers(phrase: Phrase) -> Iterator[KindReader]:
     yield from (OPENED_IN_A_PIECE if phrase.piece else OPENED).get(first, ())
     if size <= SHORTEST_SENTENCE and phrase.tokens[0].kind == "word" and not phrase.piece:
         yield read_show
+    if phrase.word(1) == "out" or phrase.word(2) == "out":
+        yield read_clock_out_behind
     if not BEHIND_WORDS.isdisjoint(token.text for token in phrase.tokens):
         yield from BEHIND
     yield from TOLD if first in ORDERS else SHAPES

@@ -2,6 +2,7 @@
 
 clock_in  := ("in" | "clock in" | "start" | "begin" | …) [category] [time]
 clock_out := ("out" | "clock out" | "stop" | "off work" | …) [category] [[day] time] | ("drop" | "cancel" | …) "the clock"
+           | category "out" [time] | ("left at" | "finished at" | …) time
 
 Nothing else may stand in it: "in a minute" and "stop it" are talk. A category
 left out of clock_in is for the plan to tell; of clock_out it is the one that runs.
@@ -9,11 +10,12 @@ left out of clock_in is for the plan to tell; of clock_out it is the one that ru
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, time
 
 from bot.language.clock import read_spoken
 from bot.language.meaning import Ask, ClockIn, ClockOut
-from bot.language.names import alike
+from bot.language.names import alike, read_names
 from bot.language.phrase import Explained, Phrase, Reader, explain, opened_by
 from bot.language.slots import SINCE, Called, Clock, called, day_back
 from bot.language.times_of_day import as_time, likelihood, readings, settled
@@ -28,6 +30,8 @@ OUT = opened_by(
     "finished work | done working | done with work | leaving work | stop work | stopped work | end work | knock off | i'm out | i am out | "
     "im out | i'm off work"
 )
+OUT_AT = opened_by("left at | i left at | left work at | i left work at | finished at | i finished at | finished work at | stopped at")
+"""These stop the clock only with a time behind them: "finished" alone tells of a task."""
 VOID = opened_by("discard the clock | drop the clock | cancel the clock | forget the clock | void the clock | never clocked in")
 PASSED_OVER = AT_A_CATEGORY | frozenset({"the", "my", ",", ".", "!", "now", "work", "working", "clock", "please"})
 
@@ -52,6 +56,24 @@ def read_clock_out(phrase: Phrase) -> ClockOut | Ask | None:
     at, day = _time(said), said.one(date)
     choices = tuple(ClockOut(name, at, day, bool(void)) for name in categories or (None,))
     return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def read_clock_out_at(phrase: Phrase) -> ClockOut | None:
+    """A stop of the clock told as a story: left at 17:10."""
+    start = OUT_AT(phrase)
+    found = clock_alone(phrase, start) if start else None
+    if found is None or any(token.text not in (".", "!") for token in phrase.tokens[found.end :]):
+        return None
+    return ClockOut(time=found.value.time)
+
+
+def read_clock_out_behind(phrase: Phrase) -> ClockOut | Ask | None:
+    """A stop of the clock with its category before it: museum out 17:00."""
+    call = read_names(phrase.tokens, 0, phrase.names)
+    if call is None or phrase.word(call.end) != "out":
+        return None
+    tokens = (phrase.tokens[call.end], *phrase.tokens[: call.end], *phrase.tokens[call.end + 1 :])
+    return read_clock_out(replace(phrase, tokens=tokens))
 
 
 def _said_behind(phrase: Phrase, start: int, readers: tuple[Reader, ...]) -> Explained | None:

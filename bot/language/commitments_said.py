@@ -18,6 +18,7 @@ from bot.language.elapsed import later
 from bot.language.meaning import AddCommitment, Ask
 from bot.language.moments import Moment, read_moment
 from bot.language.month_names import MONTHS
+from bot.language.partial_days import day_or_none
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
 from bot.language.recurrence import Rule, read_rule
 from bot.language.slots import Amount, amount_said, day_ahead
@@ -39,6 +40,9 @@ STORY_STARTS = frozenset({"back", "home", "late", "early", "open", "closed", "aw
 STORY_ENDS = frozenset("starts start begins ends finishes opens closes started begin end finish".split())
 """Of what is planned already this tells when it is, or will be."""
 DAY_MINUTES = 24 * 60
+YEAR_DAYS = 365
+JUST_OVER = 60
+"""In days. No source: within two months a day is likelier mistaken than planned ten months ahead."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,7 +170,8 @@ def _without_with(title: str) -> str:
 
 def _looks_like_title(said: Explained) -> bool:
     words = [said.phrase.word(at) for at in said.left]
-    if len(words) > MOST_TITLE_WORDS or words[0] in FUNCTION_WORDS or words[0] in STORY_STARTS or words[0].isdigit():
+    words = words[:-1] if words[-1] == "is" else words
+    if not words or len(words) > MOST_TITLE_WORDS or words[0] in FUNCTION_WORDS or words[0] in STORY_STARTS or words[0].isdigit():
         return False
     if words[-1] in STORY_ENDS or any(_is_no_time(said, at) for at in said.left):
         return False
@@ -181,9 +186,20 @@ def _commitment(said: Explained, title: Title, whens: list[When]) -> AddCommitme
     now = said.phrase.context.now
     choices = tuple(
         AddCommitment(title.text, when.day or _next_day(when.start, now), when.start, when.end, title.category, when.rule, major, outdoors)
-        for when in whens
+        for each in whens
+        for when in _in_either_year(said, each)
     )
     return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def _in_either_year(said: Explained, when: When) -> tuple[When, ...]:
+    """Of a day without a year that was over not long ago nobody can say whether it is meant as that or as next year's."""
+    today = said.phrase.context.now.date()
+    year_said = any((len(token.text) > 3 and token.kind == "number") or token.text in ("year", "next") for token in said.phrase.tokens)
+    if when.rule or when.day is None or year_said or (when.day - today).days < YEAR_DAYS - JUST_OVER:
+        return (when,)
+    before = day_or_none(when.day.year - 1, when.day.month, when.day.day)
+    return (replace(when, day=before), when) if before is not None and before < today else (when,)
 
 
 def _whens(said: Explained) -> list[When]:

@@ -16,7 +16,7 @@ from bot.language.tokens import tokenize
 from bot.language.words import ARTICLES, AT_A_CATEGORY, FUNCTION_WORDS
 
 BEFORE_A_TITLE = frozenset(", - : ; . ! to for and of that ( )".split())
-BEHIND_A_TITLE = frozenset(", - : ; . ! at on in from by for to and the of @ ( ) with".split())
+BEHIND_A_TITLE = frozenset(", - : ; . ! at on in from by for to and the of @ ( ) with is".split())
 
 
 @dataclass(frozen=True, slots=True)

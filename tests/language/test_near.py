@@ -25,7 +25,6 @@ def _near(text: str) -> tuple[str, ...]:
         ("psuh 2", "push 2"),
         ("doen 1", "done 1"),
         ("the workshop took 2h", "2h workshop"),
-        ("2h wokrshop today again so", "today 2h workshop - again so"),
         ("museum stock count 9-12", "9-12 museum - stock count"),
         ("udno", "undo"),
         ("setings", "settings"),
