@@ -18,7 +18,7 @@ def picked(desk: Desk, pick: Pick) -> Picked:
     if pick.ids or pick.goal_ids:
         return _by_id(desk, pick)
     if pick.all:
-        return _all_open(desk)
+        return _open_goals(desk) if pick.goals else _all_open(desk)
     if pick.numbers:
         return _numbered(desk, pick.numbers)
     if pick.words:
@@ -40,6 +40,13 @@ def _all_open(desk: Desk) -> Picked:
     if not tasks:
         raise refused("no tasks open")
     return tasks
+
+
+def _open_goals(desk: Desk) -> Picked:
+    goals = desk.goals.open_for(Horizon.WEEK, this_week(desk))
+    if not goals:
+        raise refused("no such goal", "")
+    return goals
 
 
 def _numbered(desk: Desk, numbers: tuple[int, ...]) -> Picked:

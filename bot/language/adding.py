@@ -16,6 +16,7 @@ from typing import Literal
 
 from bot.language.amounts import DAY, read_amount
 from bot.language.meaning import AddGoal, AddTask
+from bot.language.month_names import MONTHS
 from bot.language.phrase import Explained, Phrase, Piece, explain, opened_by
 from bot.language.slots import Amount, day_ahead
 from bot.language.titles import title_of
@@ -24,7 +25,7 @@ from bot.language.tokens import Found
 TASK = opened_by(
     "task | task to | tasks | todo | to do | to - do | add task | add a task | add | new task | new todo | reminder to | reminder "
     "| add todo | remind me to | remind me | remember to | don't forget to | dont forget to | keep as task | task for | "
-    "a task"
+    "a task | need to"
 )
 GOAL = opened_by("goal | goals | add goal | add a goal | new goal | weekly goal | week goal | add week goal | goal for | a goal")
 MONTH_GOAL = opened_by("month goal | monthly goal | goal month | goal monthly | add month goal | add monthly goal | month's goal")
@@ -38,6 +39,8 @@ HORIZONS = {
 }
 LONGEST_ESTIMATE = DAY.seconds // 60
 GOES_ON = frozenset({"about", "with", "to", "for", "at", "from", "on", "in", ","})
+ALSO_WORDS = frozenset({"sun", "sat", "mar", "may", "wed"})
+"""Short for days and months, and right before other words likelier words themselves: sun cream."""
 GOAL_OF_TASK = (("for", "goal"), ("towards", "goal"), ("for", "the", "goal"), ("goal", ":"))
 
 
@@ -73,7 +76,7 @@ def read_goal(phrase: Phrase) -> AddGoal | None:
     """A goal to add, for this week unless the month was said."""
     monthly = MONTH_GOAL(phrase)
     start = monthly or GOAL(phrase)
-    if not start:
+    if not start or _is_of_another_time(phrase, start):
         return None
     said = _without_middles(explain(phrase.part(start), (horizon_said, estimate_said)))
     section, said = _section_at_end(said)
@@ -87,9 +90,11 @@ def read_goal(phrase: Phrase) -> AddGoal | None:
 
 
 def estimate_said(phrase: Phrase, at: int) -> Found[Amount] | None:
-    """An amount shorter than a day: "wait 2 days" is part of a title."""
+    """An amount with a unit, shorter than a day: "wait 2 days" and "at 15:30" are part of a title."""
     found = read_amount(phrase.tokens, at)
-    return Found(Amount(found.value), found.end) if found and 0 < found.value < LONGEST_ESTIMATE else None
+    if found is None or not 0 < found.value < LONGEST_ESTIMATE or any(token.text == ":" for token in phrase.tokens[at : found.end]):
+        return None
+    return Found(Amount(found.value), found.end)
 
 
 def outdoors_said(phrase: Phrase, at: int) -> Found[Outdoors] | None:
@@ -100,10 +105,21 @@ def outdoors_said(phrase: Phrase, at: int) -> Found[Outdoors] | None:
 def horizon_said(phrase: Phrase, at: int) -> Found[Horizon] | None:
     """[for | by] this month, the month, monthly, this week …"""
     start = at + 1 if phrase.word(at) in ("for", "by", "in") else at
+    if phrase.word(start + 1) == ":" and MONTHS.get(phrase.word(start)) == phrase.context.now.month:
+        return Found(Horizon("month"), start + 2)
     for words, name in HORIZONS.items():
         if tuple(token.text for token in phrase.tokens[start : start + len(words)]) == words:
             return Found(Horizon("month" if name == "month" else "week"), start + len(words))
     return None
+
+
+def _is_of_another_time(phrase: Phrase, at: int) -> bool:
+    """Whether a week or month to come stands before the goal, for which none can be added yet: goal next week: fix tandem."""
+    start = at + 1 if phrase.word(at) == "for" else at
+    if phrase.word(start) == "next" and phrase.word(start + 1) in ("week", "month"):
+        return True
+    month = MONTHS.get(phrase.word(start)) if phrase.word(start + 1) == ":" else None
+    return month is not None and month != phrase.context.now.month
 
 
 def _goal_at(phrase: Phrase, at: int) -> tuple[int, int] | None:
@@ -134,6 +150,8 @@ def _without_middles(said: Explained) -> Explained:
 
 
 def _in_the_middle(said: Explained, piece: Piece) -> bool:
+    if piece.end == piece.at + 1 and piece.end in said.left and said.phrase.word(piece.at) in ALSO_WORDS:
+        return said.phrase.word(piece.end) not in GOES_ON
     before = any(at < piece.at for at in said.left)
     behind = [at for at in said.left if at >= piece.end]
     if not before or not behind or behind[0] != piece.end:

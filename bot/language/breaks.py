@@ -1,19 +1,20 @@
 """A break within hours.
 
 break := [","] ("less" | "minus" | "without" | "with" | …) ["a"] amount [["of"] name | "off" | "out"]
-       | [","] amount ["of"] name | [","] name ["of"] amount
+       | [","] amount ["of"] name | [","] name ["of"] amount | "-" amount
 name  := "break" | "lunch" | "off" | …
 """
 
 from __future__ import annotations
 
 from bot.language.amounts import read_amount
-from bot.language.numbers import NUMBER_WORDS
-from bot.language.tokens import Found, Tokens, text_at
+from bot.language.numbers import NUMBER_WORDS, digits_at
+from bot.language.tokens import Found, Tokens, is_glued, is_number, text_at
 
 _LESS = frozenset({"less", "minus", "excluding", "excl", "except", "without", "deduct", "deducting", "subtract", "subtracting", "sans"})
 _WITH = frozenset({"with", "including", "incl", "having", "taking", "took", "plus"})
-_FIRST_WORDS = _LESS | _WITH | NUMBER_WORDS | {",", "(", "and", "break", "lunch", "pause"}
+_USUAL = range(10, 91)
+_FIRST_WORDS = _LESS | _WITH | NUMBER_WORDS | {"-", ",", "(", "and", "break", "lunch", "pause"}
 _NAMES = frozenset({"break", "breaks", "lunch", "dinner", "pause", "off", "out", "unpaid", "rest", "lunchbreak", "coffee", "tea"})
 
 
@@ -26,10 +27,14 @@ def read_break(tokens: Tokens, at: int) -> Found[int] | None:
         start += 1
         if start > at + 2:
             return None
+    if _is_taken_off(tokens, at):
+        taken = read_amount(tokens, at + 1)
+        return taken if taken and not any(token.text == ":" for token in tokens[at : taken.end]) else None
     lead = text_at(tokens, start)
     after = start + 1 if lead in _LESS or lead in _WITH else start
     named = _after_names(tokens, after)
-    amount = _read_minutes(tokens, named + 1 if text_at(tokens, named) in ("of", ":") else named)
+    figures_at = named + 1 if text_at(tokens, named) in ("of", ":") else named
+    amount = _read_minutes(tokens, figures_at) or _read_bare_minutes(tokens, figures_at)
     if amount is None:
         return None
     end = _after_names(tokens, amount.end)
@@ -42,6 +47,18 @@ def _read_minutes(tokens: Tokens, at: int) -> Found[int] | None:
     if text_at(tokens, at) == "a":
         return read_amount(tokens, at) or read_amount(tokens, at + 1)
     return read_amount(tokens, at)
+
+
+def _read_bare_minutes(tokens: Tokens, at: int) -> Found[int] | None:
+    """A number without a unit, where it is a usual break in minutes: less 30."""
+    minutes = digits_at(tokens, at)
+    goes_on = text_at(tokens, at + 1) in ("-", ":", ".", "/", ",") and is_glued(tokens, at + 1)
+    return Found(minutes, at + 1) if minutes is not None and minutes in _USUAL and not goes_on else None
+
+
+def _is_taken_off(tokens: Tokens, at: int) -> bool:
+    """Whether a minus sign stands there: 13-17 -30m."""
+    return at > 0 and tokens[at].text == "-" and not tokens[at].glued and is_glued(tokens, at + 1) and is_number(tokens, at + 1)
 
 
 def _after_names(tokens: Tokens, at: int) -> int:

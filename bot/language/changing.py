@@ -9,7 +9,7 @@ undo   := "undo" | "oops" | … | "redo" | "undo the undo" | …
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, time, timedelta
 
 from bot.language.hours import Hours
 from bot.language.meaning import Amend, Ask, Cancel, Drop, Move, Undo
@@ -18,6 +18,7 @@ from bot.language.names import alike
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
 from bot.language.picks import read_numbers
 from bot.language.slots import Amount, Break, Called, amount_said, break_said, called, day_back, hours_back
+from bot.language.weekdays import WEEKDAYS
 from bot.language.words import ARTICLES, AT_A_CATEGORY, FUNCTION_WORDS
 
 MOVE = opened_by("move | moved | reschedule | rescheduled | shift | bring forward | postpone | push back | push | change | delay | put off")
@@ -30,12 +31,15 @@ AMEND = opened_by(
 REDO = opened_by("redo | redo that | redo it | undo the undo | undo undo | undo that undo | bring it back | bring that back | put it back")
 UNDO = opened_by(
     "undo | undo that | undo it | undo last | undo the last one | oops | ooops | whoops | take that back | take it back | revert | "
-    "/ undo | never mind that | scratch that | undo please | go back"
+    "/ undo | never mind that | scratch that | delete that | remove that | delete last | remove last | "
+    "delete the last one | remove the last one | undo please | go back"
 )
 TO = frozenset({"to", "until", "till", "for", "on", "onto"})
 AMEND_READERS = (hours_back, called, amount_said, day_back, break_said)
+OF_MANY = frozenset({"every", "each", "from", "until", "till", "since", "all"})
 MOST_WORDS = 6
 DAY_MINUTES = 24 * 60
+LEAST_TIME = 13 * 60
 
 
 def read_move(phrase: Phrase) -> Move | None:
@@ -49,6 +53,16 @@ def read_move(phrase: Phrase) -> Move | None:
             words, from_day = _words_and_day(phrase.part(start, at))
             if to is not None and words is not None:
                 return Move(words, to.day, to.start, to.end, from_day=from_day)
+    return _moved_to_time(phrase, start) if phrase.word(0) in ("move", "reschedule") else None
+
+
+def _moved_to_time(phrase: Phrase, start: int) -> Move | None:
+    """Without "to" the new time must be figures with a colon: move haircut 18:15."""
+    for at in range(start + 1, len(phrase.tokens)):
+        to = _moment_to_end(phrase, at) if phrase.word(at + 1) == ":" else None
+        words = _title_words(phrase.part(start, at)) if to is not None else None
+        if to is not None and words is not None and not TO & set(words.split()):
+            return Move(words, to.day, to.start, to.end)
     return None
 
 
@@ -59,13 +73,13 @@ def read_cancel(phrase: Phrase) -> Cancel | Drop | None:
         return None
     pick = read_numbers(phrase, start)
     if pick is not None and pick.end == len(phrase.tokens):
-        return Drop(pick.value)
+        return None if pick.value.all else Drop(pick.value)
     for at in range(start + 1, len(phrase.tokens)):
         moment = _moment_to_end(phrase, at)
-        words = _title_words(phrase.part(start, at)) if moment else None
+        words = _named_once(phrase.part(start, at)) if moment else None
         if moment is not None and words is not None:
-            return Cancel(words, moment.day, moment.start, moment.end)
-    words = _title_words(phrase.part(start))
+            return Cancel(words, _today_by_name(phrase, at, moment.day), moment.start, moment.end)
+    words = _named_once(phrase.part(start))
     return Cancel(words) if words else None
 
 
@@ -82,8 +96,20 @@ def _words_and_day(phrase: Phrase) -> tuple[str | None, date | None]:
         start = at + 1 if phrase.word(at) in ("from", "of") else at
         found = read_moment(phrase.tokens, start, phrase.context, "forward")
         if found is not None and found.end == len(phrase.tokens) and found.value.day is not None:
-            return _title_words(phrase.part(0, at)), found.value.day
+            return _title_words(phrase.part(0, at)), _today_by_name(phrase, start, found.value.day)
     return _title_words(phrase), None
+
+
+def _today_by_name(phrase: Phrase, at: int, day: date | None) -> date | None:
+    """The day from which something moves or at which it is cancelled: today, where that is the weekday named."""
+    today = phrase.context.now.date()
+    start = at + 1 if phrase.word(at) == "on" else at
+    return today if phrase.word(start) in WEEKDAYS and day == today + timedelta(days=7) else day
+
+
+def _named_once(phrase: Phrase) -> str | None:
+    """Words for one commitment on one day: "every friday" and "until april" name more, which one reply does not cancel."""
+    return None if any(token.text in OF_MANY for token in phrase.tokens) else _title_words(phrase)
 
 
 def _title_words(phrase: Phrase) -> str | None:
@@ -108,14 +134,26 @@ def read_amend(phrase: Phrase) -> Amend | Ask | None:
         return None
     if phrase.word(0) == "not":
         start = _after_what_it_is_not(phrase)
-    said = explain(phrase.part(start), AMEND_READERS)
+    opened = start
+    again = start + 1 if phrase.word(start) == "," else start
+    start = again + AMEND(phrase, again) if phrase.word(0) != "not" and AMEND(phrase, again) else start
+    said = explain(phrase.part(start, _before_closers(phrase)), AMEND_READERS)
     amount, categories = said.one(Amount), _categories(said)
     if categories is None or not (said.pieces or categories) or said.twice(Amount, Hours, date, Break, Called):
         return None
-    if (categories and start == 1 and phrase.word(0) == "no" and phrase.word(1) != ",") or (amount and amount.minutes >= DAY_MINUTES):
+    bare_no = opened == start == 1 and phrase.word(0) == "no" and phrase.word(1) != ","
+    if (categories and bare_no) or (amount and amount.minutes >= DAY_MINUTES):
         return None
     choices = tuple(_amend(said, category) for category in categories or (None,))
     return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def _before_closers(phrase: Phrase) -> int:
+    """Where "actually" and the like end it: it was 1h30 actually."""
+    end = len(phrase.tokens)
+    while end and phrase.word(end - 1) in ("actually", "sorry", "instead", ".", "!"):
+        end -= 1
+    return end
 
 
 def _after_what_it_is_not(phrase: Phrase) -> int:
@@ -132,11 +170,18 @@ def _categories(said: Explained) -> tuple[str, ...] | None:
 
 
 def _amend(said: Explained, category: str | None) -> Amend:
-    amount, hours, pause = said.one(Amount), said.one(Hours), said.one(Break)
+    amount, hours, pause, end = said.one(Amount), said.one(Hours), said.one(Break), _end(said)
     rest = pause.minutes if pause else hours.break_minutes or None if hours else None
-    return Amend(
-        amount.minutes if amount else None, hours.start if hours else None, hours.end if hours else None, rest, said.one(date), category
-    )
+    minutes = amount.minutes if amount and end is None else None
+    return Amend(minutes, hours.start if hours else None, hours.end if hours else end, rest, said.one(date), category)
+
+
+def _end(said: Explained) -> time | None:
+    """The end that "no, 16:45" gives the hours: from 13:00 on figures with a colon are a time, and below it an amount."""
+    for piece in said.pieces:
+        if isinstance(piece.value, Amount) and LEAST_TIME <= piece.value.minutes < DAY_MINUTES and said.phrase.word(piece.at + 1) == ":":
+            return time(piece.value.minutes // 60, piece.value.minutes % 60)
+    return None
 
 
 def read_undo(phrase: Phrase) -> Undo | None:

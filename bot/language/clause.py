@@ -9,7 +9,7 @@ from typing import TypeAlias
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
 from bot.language.calendars_said import ADD, LINKED, MARK, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
 from bot.language.changing import AMEND, CANCEL, MOVE, REDO, UNDO, read_amend, read_cancel, read_move, read_undo
-from bot.language.clocking import IN, OUT, VOID, read_clock_in, read_clock_out
+from bot.language.clocking import IN, OUT, OUT_AT, VOID, read_clock_in, read_clock_out, read_clock_out_at, read_clock_out_behind
 from bot.language.commitments_said import OPENING, read_commitment, read_plain_commitment
 from bot.language.hours_said import read_log
 from bot.language.meaning import Ask, Log, Meaning
@@ -48,6 +48,7 @@ from bot.language.tasks_said import (
     read_reopen,
     read_verb_behind,
 )
+from bot.language.tokens import is_glued, is_number
 from bot.language.words import COURTESY, SPENT
 
 KindReader: TypeAlias = Callable[[Phrase], Meaning | None]
@@ -79,6 +80,7 @@ ALONE: tuple[tuple[Opening, KindReader], ...] = (
 JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (VOID, read_clock_out),
     (OUT, read_clock_out),
+    (OUT_AT, read_clock_out_at),
     (IN, read_clock_in),
     (CLOSE, read_close),
     (DROP, read_drop),
@@ -99,7 +101,8 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (TASK, read_task),
     (PUT, read_place),
 )
-ORDERS = frozenset(word for opening in (CLOSE, DROP, PUSH, MOVE, CANCEL) for word in opening.calls) - frozenset(OPENING.calls)
+NO_SHAPES = (CLOSE, DROP, PUSH, MOVE, CANCEL, ROUTINE, GOAL)
+ORDERS = frozenset(word for opening in NO_SHAPES for word in opening.calls) - frozenset(OPENING.calls)
 """What these open is an order that failed, and no title of something else."""
 SHORTEST_SENTENCE = 2
 LONGEST_QUESTION = 12
@@ -127,11 +130,16 @@ OPENED_IN_A_PIECE = _by_first_word(JOINED)
 def read_clause(phrase: Phrase) -> Meaning | None:
     """What the whole of ``phrase`` means, or None."""
     phrase = _without_faces(_without_courtesy(phrase))
-    if not phrase.tokens:
+    if not phrase.tokens or _is_negative(phrase):
         return None
     if phrase.tokens[-1].text == "?":
         return _read_question(phrase)
     return _read_order(phrase)
+
+
+def _is_negative(phrase: Phrase) -> bool:
+    """-2h would take hours away, which no reply does; "- 2h" is an item of a list."""
+    return phrase.word(0) == "-" and is_number(phrase.tokens, 1) and is_glued(phrase.tokens, 1)
 
 
 def _without_courtesy(phrase: Phrase) -> Phrase:
@@ -175,6 +183,8 @@ def _readers(phrase: Phrase) -> Iterator[KindReader]:
     yield from (OPENED_IN_A_PIECE if phrase.piece else OPENED).get(first, ())
     if size <= SHORTEST_SENTENCE and phrase.tokens[0].kind == "word" and not phrase.piece:
         yield read_show
+    if phrase.word(1) == "out" or phrase.word(2) == "out":
+        yield read_clock_out_behind
     if not BEHIND_WORDS.isdisjoint(token.text for token in phrase.tokens):
         yield from BEHIND
     yield from TOLD if first in ORDERS else SHAPES

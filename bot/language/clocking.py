@@ -2,6 +2,7 @@
 
 clock_in  := ("in" | "clock in" | "start" | "begin" | …) [category] [time]
 clock_out := ("out" | "clock out" | "stop" | "off work" | …) [category] [[day] time] | ("drop" | "cancel" | …) "the clock"
+           | category "out" [time] | ("left at" | "finished at" | …) time
 
 Nothing else may stand in it: "in a minute" and "stop it" are talk. A category
 left out of clock_in is for the plan to tell; of clock_out it is the one that runs.
@@ -9,13 +10,15 @@ left out of clock_in is for the plan to tell; of clock_out it is the one that ru
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, time
 
-from bot.language.clock import read_clock
+from bot.language.clock import read_spoken
 from bot.language.meaning import Ask, ClockIn, ClockOut
-from bot.language.names import alike
+from bot.language.names import alike, read_names
 from bot.language.phrase import Explained, Phrase, Reader, explain, opened_by
-from bot.language.slots import Called, Clock, called, clock_said, day_back
+from bot.language.slots import SINCE, Called, Clock, called, day_back
+from bot.language.times_of_day import as_time, likelihood, readings, settled
 from bot.language.tokens import Found
 from bot.language.words import AT_A_CATEGORY
 
@@ -27,13 +30,15 @@ OUT = opened_by(
     "finished work | done working | done with work | leaving work | stop work | stopped work | end work | knock off | i'm out | i am out | "
     "im out | i'm off work"
 )
+OUT_AT = opened_by("left at | i left at | left work at | i left work at | finished at | i finished at | finished work at | stopped at")
+"""These stop the clock only with a time behind them: "finished" alone tells of a task."""
 VOID = opened_by("discard the clock | drop the clock | cancel the clock | forget the clock | void the clock | never clocked in")
 PASSED_OVER = AT_A_CATEGORY | frozenset({"the", "my", ",", ".", "!", "now", "work", "working", "clock", "please"})
 
 
 def read_clock_in(phrase: Phrase) -> ClockIn | Ask | None:
     """A start of the clock."""
-    said = _said_behind(phrase, IN(phrase), (called, clock_said, clock_alone))
+    said = _said_behind(phrase, IN(phrase), (called, clock_behind, clock_alone))
     categories = _categories(said) if said else None
     if said is None or categories is None:
         return None
@@ -44,13 +49,31 @@ def read_clock_in(phrase: Phrase) -> ClockIn | Ask | None:
 def read_clock_out(phrase: Phrase) -> ClockOut | Ask | None:
     """A stop of the clock, perhaps of another day's, or without keeping its hours."""
     void = VOID(phrase)
-    said = _said_behind(phrase, void or OUT(phrase), (called, clock_said, clock_alone, day_back))
+    said = _said_behind(phrase, void or OUT(phrase), (called, clock_behind, clock_alone, day_back))
     categories = _categories(said) if said else None
     if said is None or categories is None:
         return None
     at, day = _time(said), said.one(date)
     choices = tuple(ClockOut(name, at, day, bool(void)) for name in categories or (None,))
     return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def read_clock_out_at(phrase: Phrase) -> ClockOut | None:
+    """A stop of the clock told as a story: left at 17:10."""
+    start = OUT_AT(phrase)
+    found = clock_alone(phrase, start) if start else None
+    if found is None or any(token.text not in (".", "!") for token in phrase.tokens[found.end :]):
+        return None
+    return ClockOut(time=found.value.time)
+
+
+def read_clock_out_behind(phrase: Phrase) -> ClockOut | Ask | None:
+    """A stop of the clock with its category before it: museum out 17:00."""
+    call = read_names(phrase.tokens, 0, phrase.names)
+    if call is None or phrase.word(call.end) != "out":
+        return None
+    tokens = (phrase.tokens[call.end], *phrase.tokens[: call.end], *phrase.tokens[call.end + 1 :])
+    return read_clock_out(replace(phrase, tokens=tokens))
 
 
 def _said_behind(phrase: Phrase, start: int, readers: tuple[Reader, ...]) -> Explained | None:
@@ -69,8 +92,25 @@ def _time(said: Explained) -> time | None:
 
 def clock_alone(phrase: Phrase, at: int) -> Found[Clock] | None:
     """A time without "at" before it, at the end: clock out 17:05."""
-    found = read_clock(phrase.tokens, at, phrase.context)
-    return Found(Clock(found.value), found.end) if found and phrase.word(found.end) in ("", ".", "!", ",") else None
+    found = _face(phrase, at)
+    return found if found and (phrase.word(found.end) in ("", ".", "!", ",") or day_back(phrase, found.end)) else None
+
+
+def clock_behind(phrase: Phrase, at: int) -> Found[Clock] | None:
+    """at | from | since, and a time."""
+    return _face(phrase, at + 1) if phrase.word(at) in SINCE else None
+
+
+def _face(phrase: Phrase, at: int) -> Found[Clock] | None:
+    """A time that has been; of one in the night and one to come the nearer: 12:30 said at noon is to come."""
+    said = read_spoken(phrase.tokens, at)
+    if said is None:
+        return None
+    likely = likelihood(phrase.context, "back")
+    minute = settled(said.value, likely)[0]
+    if likely.price_of_hour(minute):
+        minute = min(readings(said.value), key=lambda reading: abs(reading - likely.now))
+    return Found(Clock(as_time(minute)), said.end)
 
 
 def _categories(said: Explained) -> tuple[str, ...] | None:

@@ -17,11 +17,13 @@ from itertools import product
 from bot.language.elapsed import later
 from bot.language.meaning import AddCommitment, Ask
 from bot.language.moments import Moment, read_moment
+from bot.language.month_names import MONTHS
+from bot.language.partial_days import day_or_none
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
 from bot.language.recurrence import Rule, read_rule
 from bot.language.slots import Amount, amount_said, day_ahead
 from bot.language.titles import Title, title_of
-from bot.language.tokens import Found
+from bot.language.tokens import Found, is_number
 from bot.language.words import ARTICLES, FUNCTION_WORDS
 
 OPENING = opened_by(
@@ -35,7 +37,12 @@ INSIDE_A_TITLE = ARTICLES | {"with", "and", "for", "at", "of"}
 MOST_TITLE_WORDS = 6
 LONGEST = 30
 STORY_STARTS = frozenset({"back", "home", "late", "early", "open", "closed", "away", "free", "busy", "still", "gone", "only", "same"})
+STORY_ENDS = frozenset("starts start begins ends finishes opens closes started begin end finish".split())
+"""Of what is planned already this tells when it is, or will be."""
 DAY_MINUTES = 24 * 60
+YEAR_DAYS = 365
+JUST_OVER = 60
+"""In days. No source: within two months a day is likelier mistaken than planned ten months ahead."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,25 +143,37 @@ def _titled(said: Explained, kind: str) -> Title:
     title = title_of(said, shortest=1)
     if any(said.phrase.word(at) == QUOTED for at in said.left):
         return title
+    if any(_is_no_time(said, at) for at in said.left):
+        return Title("")
     if kind not in KEPT_IN_A_TITLE:
         return replace(title, text=_without_with(title.text))
     if not title.text:
         return replace(title, text=kind)
-    joined = said.left[0] == 0 and said.phrase.word(0) in ("with", "about", "at")
-    return replace(title, text=f"{kind} {title.text}") if joined else title
+    joined = said.left[0] == 0 and said.phrase.word(0) in ("with", "w", "about", "at")
+    text = f"with {_without_with(title.text)}" if said.phrase.word(0) == "w" else title.text
+    return replace(title, text=f"{kind} {text}") if joined else title
+
+
+def _is_no_time(said: Explained, at: int) -> bool:
+    """Whether a number was left over of a day or time that there is not: 32 march, 29:00."""
+    phrase, following = said.phrase, said.phrase.word(at + 1)
+    return phrase.tokens[at].kind == "number" and (following in MONTHS or (following == ":" and is_number(phrase.tokens, at + 2)))
 
 
 def _without_with(title: str) -> str:
     """An appointment with the dentist is called dentist."""
     words = title.split(" ")
-    while len(words) > 1 and words[0].lower() in ("with", "the", "at"):
+    while len(words) > 1 and words[0].lower() in ("with", "w", "the", "at"):
         words = words[1:]
     return " ".join(words)
 
 
 def _looks_like_title(said: Explained) -> bool:
     words = [said.phrase.word(at) for at in said.left]
-    if len(words) > MOST_TITLE_WORDS or words[0] in FUNCTION_WORDS or words[0] in STORY_STARTS or words[0].isdigit():
+    words = words[:-1] if words[-1] == "is" else words
+    if not words or len(words) > MOST_TITLE_WORDS or words[0] in FUNCTION_WORDS or words[0] in STORY_STARTS or words[0].isdigit():
+        return False
+    if words[-1] in STORY_ENDS or any(_is_no_time(said, at) for at in said.left):
         return False
     if not any(word.isalpha() or word == QUOTED for word in words):
         return False
@@ -167,9 +186,20 @@ def _commitment(said: Explained, title: Title, whens: list[When]) -> AddCommitme
     now = said.phrase.context.now
     choices = tuple(
         AddCommitment(title.text, when.day or _next_day(when.start, now), when.start, when.end, title.category, when.rule, major, outdoors)
-        for when in whens
+        for each in whens
+        for when in _in_either_year(said, each)
     )
     return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def _in_either_year(said: Explained, when: When) -> tuple[When, ...]:
+    """Of a day without a year that was over not long ago nobody can say whether it is meant as that or as next year's."""
+    today = said.phrase.context.now.date()
+    year_said = any((len(token.text) > 3 and token.kind == "number") or token.text in ("year", "next") for token in said.phrase.tokens)
+    if when.rule or when.day is None or year_said or (when.day - today).days < YEAR_DAYS - JUST_OVER:
+        return (when,)
+    before = day_or_none(when.day.year - 1, when.day.month, when.day.day)
+    return (replace(when, day=before), when) if before is not None and before < today else (when,)
 
 
 def _whens(said: Explained) -> list[When]:

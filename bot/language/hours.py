@@ -30,6 +30,7 @@ from bot.language.tokens import Found, Tokens
 
 _TOO_LONG = 8
 _OVER_MIDNIGHT = 2
+_AT_BEDTIME = 1
 _OTHER_CLOCK = 9
 
 
@@ -109,6 +110,7 @@ def _cheapest(prices: dict[tuple[int, int], int]) -> list[tuple[int, int]]:
 def _price_of_end(clock: Clock, start: int, end: int, likely: Likelihood) -> int:
     price = likely.price_of_hour(end)
     price += _OVER_MIDNIGHT if end < start else 0
+    price += _AT_BEDTIME if end == likely.sleeps and likely.look != "back" else 0
     price += 0 if 0 < (end - start) % DAY_MINUTES <= HALF_DAY else _TOO_LONG
     return price + clock.price if end == clock.other else price
 

@@ -1,8 +1,7 @@
 """What a reply can mean: one frozen value a kind.
 
-Days are local dates, times local times of day, lengths whole minutes. A field
-that the reply does not fill is None. ``ids`` fields are filled by buttons only:
-they name rows exactly, where a typed reply names them by number or words.
+Days are local dates, times local times of day, lengths whole minutes. A field that the reply does not fill is None.
+``ids`` fields are filled by buttons only: they name rows exactly, where a typed reply names them by number or words.
 """
 
 from __future__ import annotations
@@ -31,13 +30,14 @@ class SaidStint:
 
 @dataclass(frozen=True, slots=True)
 class Pick:
-    """Which tasks or goals: numbers of today's list, all of them, words that name one, or ids."""
+    """Which tasks or goals: numbers of today's list, all (``goals``: all of the week's), words that name one, ids; empty: the only one."""
 
     numbers: tuple[int, ...] = ()
     all: bool = False
     words: str | None = None
     ids: tuple[int, ...] = ()
     goal_ids: tuple[int, ...] = ()
+    goals: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,13 +11,16 @@ from __future__ import annotations
 
 from bot.language.meaning import Pick
 from bot.language.names import mistyped
-from bot.language.phrase import QUOTED, Phrase
+from bot.language.phrase import QUOTED, Phrase, opened_by
 from bot.language.slots import Tasks, numbers_said, numbers_without_to
 from bot.language.tokens import Found
 from bot.language.words import ARTICLES, FUNCTION_WORDS, NO_TITLE
 
 MOST_WORDS = 6
 ALL = ("all of them", "all of it", "all the tasks", "all the rest", "all tasks", "the rest", "everything", "the lot", "all")
+
+
+ALL_GOALS = opened_by("all goals | all the goals | all my goals | all open goals | every goal")
 
 
 def read_numbers(phrase: Phrase, at: int, *, with_to: bool = True) -> Found[Pick] | None:
@@ -27,6 +30,9 @@ def read_numbers(phrase: Phrase, at: int, *, with_to: bool = True) -> Found[Pick
 
 
 def _read_all(phrase: Phrase, at: int) -> Found[Pick] | None:
+    of_goals = ALL_GOALS(phrase, at)
+    if of_goals:
+        return Found(Pick(all=True, goals=True), at + of_goals)
     for call in ALL:
         words = call.split()
         if [token.text for token in phrase.tokens[at : at + len(words)]] == words:

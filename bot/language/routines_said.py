@@ -14,6 +14,7 @@ from datetime import time
 
 from bot.language.amounts import UNITS
 from bot.language.context import Context
+from bot.language.cycle import Cycle
 from bot.language.dayparts import read_part
 from bot.language.hours import Hours, read_hours
 from bot.language.meaning import AddRoutine, Ask, Meaning
@@ -22,6 +23,7 @@ from bot.language.recurrence import Rule, read_rule
 from bot.language.slots import Amount, amount_said
 from bot.language.titles import title_of
 from bot.language.tokens import Found
+from bot.language.weekday_lists import read_weekdays
 from bot.language.words import FUNCTION_WORDS
 
 ROUTINE = opened_by("routine | add routine | add a routine | new routine | a routine | habit | routine to")
@@ -42,6 +44,9 @@ def read_routine(phrase: Phrase) -> Meaning | None:
     if not start:
         return None
     said = _explained(phrase.part(start))
+    if said.one(Amount) is None:
+        by_days = explain(phrase.part(start), (days_said, window_said, amount_said))
+        said = by_days if by_days.one(Rule) and by_days.one(Amount) else said
     rules = [rule.text for rule in said.all(Rule)] or ["FREQ=DAILY", "FREQ=WEEKLY"]
     return _routines(said, tuple(rules))
 
@@ -63,6 +68,12 @@ def _explained(phrase: Phrase) -> Explained:
 def rule_said(phrase: Phrase, at: int) -> Found[Rule] | None:
     """A recurrence."""
     return read_rule(phrase.tokens, at, phrase.context)
+
+
+def days_said(phrase: Phrase, at: int) -> Found[Rule] | None:
+    """Bare names of days, which in a routine are the days of every week: gym mon wed."""
+    days = read_weekdays(phrase.tokens, at)
+    return Found(Rule(Cycle("WEEKLY", days=days.value).rule(), None), days.end) if days else None
 
 
 def window_said(phrase: Phrase, at: int) -> Found[Window] | None:

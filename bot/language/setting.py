@@ -89,6 +89,12 @@ def _time(phrase: Phrase, likely: Callable[[int], bool]) -> str | None:
     return f"{time(minute // 60, minute % 60):%H:%M}"
 
 
+def _on_sunday(phrase: Phrase) -> str | None:
+    """The time of the recap, whose day is always sunday."""
+    at = 1 if phrase.word(0) in ("sunday", "sundays", "sun") else 0
+    return _after_noon(phrase.part(at + 1 if at and phrase.word(at) == "at" else at))
+
+
 def _window(phrase: Phrase) -> str | None:
     """From getting up to going to bed; a short window surely ends in the evening."""
     found = read_hours(phrase.tokens, 0, phrase.context, "forward", today=False)
@@ -169,7 +175,7 @@ def _category(phrase: Phrase) -> str | None:
 SETTINGS: tuple[tuple[Opening, str, ValueReader], ...] = (
     (opened_by("morning message | morning | mornings | morning message time"), "morning", _before_noon),
     (opened_by("evening nudge | evening message | evening | evenings | nudge"), "evening", _after_noon),
-    (opened_by("recap | sunday recap | weekly recap | recap time"), "recap", _after_noon),
+    (opened_by("recap | sunday recap | weekly recap | recap time"), "recap", _on_sunday),
     (opened_by("waking hours | waking window | waking | awake | wake | i'm awake | i am awake"), "waking", _window),
     (opened_by("week starts | week start | weeks start | first day of the week | first day | week begins"), "week_starts", _weekday),
     (opened_by("dates | date order | date format | write dates"), "dates", _date_order),

@@ -45,6 +45,9 @@ WHATS: dict[str, What] = {
     "setting": "settings",
     "preferences": "settings",
 }
+OPEN_TASKS = opened_by("tasks | my tasks | open tasks | whats open | what's open | what is open")
+DID = opened_by("what did i do | what did we do | what have i done")
+FREE = opened_by("free | am i free")
 FILLERS = frozenset(
     """
     my the for of in on at to did do have i has we work worked spent spend log logged me please so far is are was there planned plan up
@@ -79,6 +82,9 @@ def read_help(phrase: Phrase) -> Show | None:
 
 def read_show(phrase: Phrase) -> Show | Ask | None:
     """Something to look at, when the whole phrase asks for nothing else."""
+    short = _read_short(phrase)
+    if short is not None:
+        return short
     start = LEAD(phrase)
     start = start + 1 if start and phrase.word(start) in ("my", "the", "your") else start
     said = explain(phrase.part(start) if start else phrase, (span_said, wanted_said, category_said))
@@ -89,6 +95,19 @@ def read_show(phrase: Phrase) -> Show | Ask | None:
     choices = [_show(phrase, whats, said.one(Span), name) for name in (call.names if call else (None,))]
     shows = tuple(show for show in choices if show is not None)
     return None if not shows else shows[0] if len(shows) == 1 else Ask(shows)
+
+
+def _read_short(phrase: Phrase) -> Show | None:
+    """Questions that name no thing: what is open; what I did, which are hours; whether I am free on a day."""
+    end = len(phrase.tokens) - (phrase.word(len(phrase.tokens) - 1) in ("?", "."))
+    if end and OPEN_TASKS(phrase) == end:
+        return Show("day", phrase.context.now.date())
+    did, free = DID(phrase), FREE(phrase)
+    span = read_span_of_days(phrase, did) if did else None
+    if span is not None and span.end == end:
+        return Show("hours", first=span.value.first, last=span.value.last)
+    day = day_ahead(phrase, free) if free else None
+    return Show("day", day.value) if day is not None and day.end == end else None
 
 
 def span_said(phrase: Phrase, at: int) -> Found[Span] | None:

@@ -34,8 +34,12 @@ PUSH = opened_by(
     "push back | push | pushed | postpone | postponed | defer | delay | put off | move | moved | reschedule | shift | bump "
     "| carry over | carry | i pushed"
 )
-FREE_WORDS = frozenset({"done", "close", "finish", "complete", "drop", "reopen", "push", "postpone", "defer"})
+FREE_WORDS = frozenset({"done", "close", "finish", "complete", "drop", "reopen", "push", "postpone", "defer", "carry"})
 """Verbs that are orders: words may follow them that no open task is known by."""
+ALONE = frozenset({"done", "drop", "reopen", "push", "postpone"})
+"""Verbs that are orders even without a word behind them."""
+TOO_WIDE = frozenset({"delete", "remove", "forget", "cancel", "move"})
+"""Of these "everything" may be said of more than the tasks of today."""
 CLOSED = opened_by("is done | are done | done | finished | is finished | are finished | closed | complete | completed | ready | is closed")
 DROPPED = opened_by("drop | dropped | skip | is off")
 PUSHED = opened_by("push")
@@ -66,6 +70,8 @@ def read_close(phrase: Phrase) -> Close | None:
     start = CLOSE(phrase)
     if not start:
         return None
+    if _is_alone(phrase, start):
+        return Close(Pick())
     pick = read_numbers(phrase, start)
     if pick is not None and not (pick.value.all and phrase.word(start) != "all"):
         took = _took(phrase, pick.end)
@@ -99,7 +105,11 @@ def read_reopen(phrase: Phrase) -> Reopen | None:
 def _named(phrase: Phrase, start: int) -> Pick | None:
     if not start:
         return None
+    if _is_alone(phrase, start):
+        return Pick()
     pick = read_numbers(phrase, start)
+    if pick is not None and pick.value.all and phrase.word(0) in TOO_WIDE:
+        return None
     if pick is not None and _is_over(phrase, pick.end):
         return pick.value
     return words_naming(phrase.part(start), known_only=phrase.word(0) not in FREE_WORDS)
@@ -113,7 +123,12 @@ def read_push(phrase: Phrase) -> Push | Ask | None:
     start = PUSH(phrase)
     if not start:
         return None
+    plain = _carried(phrase, start) if phrase.word(0) == "carry" else _alone_to(phrase, start)
+    if plain is not None:
+        return plain
     pick = read_numbers(phrase, start, with_to=False)
+    if pick is not None and pick.value.all and phrase.word(0) in TOO_WIDE:
+        return None
     push = _push(phrase, pick)
     ranged = pick is not None and phrase.word(pick.end) in RANGE_WORDS and phrase.word(pick.end + 1).isdigit()
     wide = read_numbers(phrase, start) if ranged else None
@@ -121,6 +136,29 @@ def read_push(phrase: Phrase) -> Push | Ask | None:
     if push is None:
         return other or _push_by_words(phrase, start)
     return push if other in (None, push) or not _may_be(other, phrase) else Ask((push, other))
+
+
+def _carried(phrase: Phrase, start: int) -> Push | None:
+    """Goals are carried, and to next week where nothing else is said; of numbers only tasks have any."""
+    every = read_numbers(phrase, start)
+    if every is not None:
+        return Push(Pick(all=True, goals=True), "week") if every.value.all and _is_over(phrase, every.end) else None
+    if any(token.text in TOWARDS for token in phrase.tokens[start:]):
+        return None
+    named = words_naming(phrase.part(start), known_only=False)
+    return Push(named, "week") if named else None
+
+
+def _alone_to(phrase: Phrase, start: int) -> Push | None:
+    """A push of the one thing that is open, perhaps to another day than tomorrow."""
+    alone = phrase.word(0) in ALONE and start == 1 and not phrase.piece and read_numbers(phrase, start) is None
+    to = _target(phrase, start) if alone else None
+    return Push(Pick(), to) if to is not None else None
+
+
+def _is_alone(phrase: Phrase, at: int) -> bool:
+    """Whether a verb is the whole reply: then the one thing that is open is meant."""
+    return at == 1 and not phrase.piece and phrase.word(0) in ALONE and _is_over(phrase, at)
 
 
 def _push(phrase: Phrase, pick: Found[Pick] | None) -> Push | None:
@@ -135,14 +173,16 @@ def _may_be(push: Push, phrase: Phrase) -> bool:
 
 
 def _push_by_words(phrase: Phrase, start: int) -> Push | None:
-    if phrase.word(0) not in FREE_WORDS:
+    if phrase.word(0) not in FREE_WORDS and phrase.word(0) != "move":
         return None
     for at in range(start + 1, len(phrase.tokens)):
         if phrase.word(at) in TOWARDS:
             to = _target(phrase, at)
             named = words_naming(phrase.part(start, at), known_only=False) if to else None
-            if to is not None and named is not None:
+            if to is not None and named is not None and (phrase.word(0) != "move" or to == "month"):
                 return Push(named, to)
+    if phrase.word(0) == "move":
+        return None
     named = words_naming(phrase.part(start), known_only=True)
     return Push(named, _tomorrow(phrase)) if named else None
 
@@ -166,7 +206,7 @@ def read_verb_behind(phrase: Phrase) -> Meaning | None:
 
 def _closed(phrase: Phrase, close: Close) -> Meaning:
     """Of "all done" nobody can say whether it asks for anything, so a button does."""
-    return Ask((close, Show("day", phrase.context.now.date()))) if close.tasks.all else close
+    return Ask((close, Show("day", phrase.context.now.date()))) if close.tasks.all and not close.tasks.goals else close
 
 
 def _words_before_done(phrase: Phrase) -> Found[Pick] | None:

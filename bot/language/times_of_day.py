@@ -57,7 +57,7 @@ class Likelihood:
     def price_of_start(self, clock: Clock, minute: int) -> int:
         """How unlikely one reading of a clock is as a start: 0 for a usual one."""
         price = self.price_of_hour(minute) or (_ASLEEP if minute == self.sleeps else 0)
-        if self.look == "forward" and minute <= self.now:
+        if self.look == "forward" and minute < self.now:
             price += _PASSED
         if self.look == "back" and minute > self.now:
             price += _YET_TO_COME

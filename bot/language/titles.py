@@ -1,8 +1,9 @@
 """Titles: what is left of a reply when everything else in it is understood.
 
-A category may stand at the edge of a title ("order spokes workshop", "for the
-museum") and is taken off it, unless too little would be left to be a title:
-"visit museum" stays whole and belongs to the museum all the same.
+A category's own name may stand at the edge of a title ("order spokes workshop",
+"for the museum") and is taken off it, unless too little would be left to be a
+title: "visit museum" stays whole and belongs to the museum all the same. So
+does "fix mum's bike", for "bike" is only another word for the workshop.
 """
 
 from __future__ import annotations
@@ -11,10 +12,11 @@ from dataclasses import dataclass
 
 from bot.language.names import read_names
 from bot.language.phrase import QUOTED, Explained, Phrase
+from bot.language.tokens import tokenize
 from bot.language.words import ARTICLES, AT_A_CATEGORY, FUNCTION_WORDS
 
 BEFORE_A_TITLE = frozenset(", - : ; . ! to for and of that ( )".split())
-BEHIND_A_TITLE = frozenset(", - : ; . ! at on in from by for to and the of @ ( ) with".split())
+BEHIND_A_TITLE = frozenset(", - : ; . ! at on in from by for to and the of @ ( ) with is".split())
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +78,7 @@ def _category_at_edge(phrase: Phrase, at: int, end: int, *, alone: bool, shortes
             cut -= 1
         before = phrase.word(cut - 1)
         enough = cut - at >= shortest and before not in FUNCTION_WORDS and not before.endswith("'s")
-        return (cut if enough or (alone and cut == at) else end), found.value[0]
+        own = [token.text for token in phrase.tokens[start:end]] == [token.text for token in tokenize(found.value[0])]
+        return (cut if (enough and own) or (alone and cut == at) else end), found.value[0]
     first = read_names(phrase.tokens, at, phrase.names)
     return end, first.value[0] if first is not None and first.end <= end and len(first.value) == 1 else None

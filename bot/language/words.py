@@ -7,13 +7,13 @@ COURTESY = frozenset("please pls plz ok okay hi hey hello so also yes yep yeah y
 
 ARTICLES = frozenset("the a an my our some your this that more".split())
 
-AT_A_CATEGORY = frozenset("in at on with for of to doing into from".split())
+AT_A_CATEGORY = frozenset("in at on with w for of to doing into from".split())
 """May stand before a category: in the workshop, with the kids."""
 
 AFTER_A_CATEGORY = frozenset("work time stuff session shift job hours".split())
 """May stand after a category: museum shift, course work."""
 
-SPENT = frozenset("worked spent did had put log logged done working spending was record recorded book track add clocked".split())
+SPENT = frozenset("played worked spent did had put log logged done working spending was record recorded book track add clocked".split())
 """May open a reply that tells of hours."""
 
 SPEAKERS = frozenset("i we i've we've".split())

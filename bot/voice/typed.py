@@ -100,7 +100,7 @@ def _numbers(numbers: tuple[int, ...]) -> str:
 
 def _pick(pick: Pick, spelling: Spelling) -> str:
     if pick.all:
-        return "all"
+        return "all goals" if pick.goals else "all"
     return spelling.title(pick.words) if pick.words is not None else _numbers(pick.numbers)
 
 
@@ -239,6 +239,8 @@ def _setting_value(meaning: Set, spelling: Spelling) -> str:
 @as_reply.register
 def _(meaning: Amend, spelling: Spelling) -> str:
     hours = spelling.hours(meaning.start, meaning.end) if meaning.start else None
+    if meaning.start is None and meaning.end is not None:
+        hours = f"until {spelling.clock(meaning.end)}"
     amount = amount_words(meaning.minutes) if meaning.minutes else None
     pause = f"less {amount_words(meaning.break_minutes)}" if meaning.break_minutes else None
     day = spelling.day(meaning.day) if meaning.day else None

@@ -6,7 +6,7 @@ import pytest
 
 from bot.actions.act import act
 from bot.actions.matching import best_match
-from bot.language.meaning import AddTask, Cancel, Close, Log, Move, Pick, SaidStint, SetTarget, Undo
+from bot.language.meaning import AddTask, Cancel, Close, Log, Move, Pick, Push, SaidStint, SetTarget, Undo
 from bot.voice.replies import Refusal, Reply, TasksChanged
 from storage.desk import Desk
 from tests.stage import Stage
@@ -30,6 +30,14 @@ def test_with_one_open_task_a_bare_verb_means_that_one(stage: Stage) -> None:
     reply = done(stage, Close(Pick()))
     assert isinstance(reply, TasksChanged)
     assert [item.title for item in reply.items] == ["order spokes"]
+
+
+def test_carrying_all_carries_the_goals_and_leaves_the_tasks(stage: Stage) -> None:
+    stage.say("task order spokes")
+    stage.say("goal fix the tandem")
+    reply = done(stage, Push(Pick(all=True, goals=True), "week"))
+    assert isinstance(reply, TasksChanged)
+    assert [item.title for item in reply.items] == ["fix the tandem"]
 
 
 def test_with_several_open_tasks_a_bare_verb_names_them(stage: Stage) -> None:

@@ -64,7 +64,8 @@ lengths = st.integers(1, 14 * 60)
 maybe_lengths = st.none() | lengths
 titles = st.lists(st.sampled_from(TROUBLE.split()), min_size=1, max_size=6).map(" ".join)
 numbers = st.lists(st.integers(1, 40), min_size=1, max_size=4, unique=True).map(tuple)
-picks = st.builds(Pick, numbers=numbers) | st.just(Pick(all=True)) | st.builds(Pick, words=titles)
+picks = st.builds(Pick, numbers=numbers) | st.sampled_from((Pick(all=True), Pick(all=True, goals=True))) | st.builds(Pick, words=titles)
+picks_or_none = picks | st.just(Pick())
 
 
 @st.composite
@@ -175,9 +176,10 @@ orders: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(ClockOut, maybe_names, times, days),
     st.just(ClockOut(void=True)),
     st.builds(Close, picks, maybe_lengths),
-    st.builds(Drop, picks),
-    st.builds(Reopen, picks),
-    st.builds(Push, picks, days | st.sampled_from(("week", "month"))),
+    st.just(Close(Pick())),
+    st.builds(Drop, picks_or_none),
+    st.builds(Reopen, picks_or_none),
+    st.builds(Push, picks_or_none, days | st.sampled_from(("week", "month"))),
     st.builds(AddTask, titles, days, maybe_names, maybe_lengths, st.none() | titles, outdoors=st.booleans()),
     goals,
     commitments(),

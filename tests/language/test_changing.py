@@ -46,3 +46,13 @@ def test_undo_and_redo_stand_alone() -> None:
     assert understand("undo", at()) == Undo()
     assert understand("redo", at()) == understand("undo the undo", at()) == Undo(again=True)
     assert isinstance(understand("undo the mess in the shed", at()), Unknown)
+
+
+def test_what_moves_from_or_is_cancelled_on_the_weekday_of_today_is_todays() -> None:
+    assert understand("move choir tue to thu 8-12", at()) == Move("choir", date(2026, 3, 5), time(8), time(12), from_day=date(2026, 3, 3))
+    assert understand("cancel choir tuesday", at()) == Cancel("choir", date(2026, 3, 3))
+    assert understand("cancel choir next tuesday", at()) == Cancel("choir", date(2026, 3, 10))
+
+
+def test_a_time_of_the_afternoon_corrects_the_end() -> None:
+    assert understand("no 16:45", at()) == Amend(end=time(16, 45))

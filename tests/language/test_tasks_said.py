@@ -58,6 +58,17 @@ def test_minutes_go_to_the_category_that_stands_behind_them() -> None:
     assert understand("2 done in 45m", at()) == Close(Pick(numbers=(2,)), 45)
 
 
-@pytest.mark.parametrize("text", ["done", "drop", "push", "done 100", "done 0", "done 2.5", "done 1 blue", "push 2 to blue", "drop 1 or 2"])
+@pytest.mark.parametrize("text", ["done 100", "done 0", "done 2.5", "done 1 blue", "push 2 to blue", "drop 1 or 2"])
 def test_half_an_order_is_none(text: str) -> None:
     assert isinstance(understand(text, at()), Unknown)
+
+
+def test_a_verb_alone_is_about_the_one_thing_that_is_open() -> None:
+    assert understand("done", at()) == Close(Pick())
+    assert understand("drop!", at()) == Drop(Pick())
+    assert understand("push to friday", at()) == Push(Pick(), date(2026, 3, 6))
+
+
+def test_all_that_is_carried_are_goals() -> None:
+    assert understand("carry all", at()) == Push(Pick(all=True, goals=True), "week")
+    assert understand("push all", at()) == Push(Pick(all=True), date(2026, 3, 4))
