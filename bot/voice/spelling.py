@@ -5,6 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, time
 
+SETTING_WORDS = {
+    "morning": "morning at {}",
+    "evening": "evening at {}",
+    "recap": "recap at {}",
+    "waking": "waking {}",
+    "week_starts": "week starts {}",
+    "dates": "dates {}",
+    "place": "place {}",
+    "zone": "zone {}",
+    "free_share": "free share {}%",
+    "quiet": "quiet until {}",
+}
+
 SHORT_DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 

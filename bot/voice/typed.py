@@ -41,20 +41,7 @@ from bot.language.meaning import (
     Undo,
 )
 from bot.voice.recurrence_words import rule_words
-from bot.voice.spelling import Spelling, amount_words
-
-SETTING_WORDS = {
-    "morning": "morning at {}",
-    "evening": "evening at {}",
-    "recap": "recap at {}",
-    "waking": "waking {}",
-    "week_starts": "week starts {}",
-    "dates": "dates {}",
-    "place": "place {}",
-    "zone": "zone {}",
-    "free_share": "free share {}%",
-    "quiet": "quiet until {}",
-}
+from bot.voice.spelling import SETTING_WORDS, Spelling, amount_words
 
 
 def _words(*words: str | None) -> str:
