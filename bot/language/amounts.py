@@ -123,7 +123,9 @@ def read_span(tokens: Tokens, at: int) -> Found[Span] | None:
         if following is None or following.value[1].rank >= unit.rank:
             break
         part = following
-    colons = _read_colons(tokens, _after_joint(tokens, part.end)) if unit.rank >= DAY.rank else None
+    # In 3 days 9:30 is a time on that day, where 3 days 9:30 is a length.
+    is_length = unit.rank >= DAY.rank and (not at or tokens[at - 1].text != "in")
+    colons = _read_colons(tokens, _after_joint(tokens, part.end)) if is_length else None
     if colons is not None:
         return Found(Span(months, seconds + colons.value, SECOND), colons.end)
     tail = _read_tail(tokens, part.end, unit)

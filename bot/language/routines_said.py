@@ -15,6 +15,7 @@ from datetime import time
 from bot.language.amounts import UNITS
 from bot.language.context import Context
 from bot.language.cycle import Cycle
+from bot.language.cycles import read_cycle
 from bot.language.dayparts import read_part
 from bot.language.hours import Hours, read_hours
 from bot.language.meaning import AddRoutine, Ask, Meaning
@@ -71,7 +72,10 @@ def rule_said(phrase: Phrase, at: int) -> Found[Rule] | None:
 
 
 def days_said(phrase: Phrase, at: int) -> Found[Rule] | None:
-    """Bare names of days, which in a routine are the days of every week: gym mon wed."""
+    """How often, without times: gym every day. Bare names of days are in a routine the days of every week: gym mon wed."""
+    cycle = read_cycle(phrase.tokens, at)
+    if cycle is not None:
+        return Found(Rule(cycle.value.rule(), None), cycle.end)
     days = read_weekdays(phrase.tokens, at)
     return Found(Rule(Cycle("WEEKLY", days=days.value).rule(), None), days.end) if days else None
 
