@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime, time, timedelta
 
 from bot.actions.hours import log
@@ -11,7 +12,7 @@ from bot.actions.today import today
 from bot.language.meaning import ClockIn, ClockOut, Log, SaidStint
 from bot.rules.local_time import elapsed_minutes, instant_of, local, local_day
 from bot.voice.manners import time_text
-from bot.voice.replies import AlreadyRunning, ClockedIn, ClockVoided, Logged, LoggedItem, LongClock, Refusal, Reply
+from bot.voice.replies import AlreadyRunning, ClockedIn, ClockVoided, Logged, LoggedItem, LongClock, Question, Refusal, Reply
 from storage.desk import Desk
 from storage.records import Running
 
@@ -23,7 +24,9 @@ MOST_OF_A_DAY = 23 * 60
 
 def clock_in(desk: Desk, said: ClockIn) -> Reply:
     """Starts the clock for a category; one that runs for another is ended at that moment."""
-    category = category_named(desk, said.category or "")
+    if said.category is None:
+        raise Stopped(Question(tuple(replace(said, category=category_name(desk, job.category_id)) for job in desk.jobs.all())))
+    category = category_named(desk, said.category)
     starts = _instant(desk, said.time)
     running = desk.running.current()
     if running and running.category_id == category.id:

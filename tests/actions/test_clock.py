@@ -112,3 +112,16 @@ def test_the_hours_of_a_clock_are_asked_about_when_they_overlap_others(stage: St
     stage.tap("Trim")
     assert minutes(stage) == [60, 60, 60]
     assert stage.say("out").text == "No clock is running."
+
+
+def test_in_alone_asks_which_job(stage: Stage) -> None:
+    answer = stage.say("in")
+    assert len(answer.labels) == 2
+    stage.tap(next(label for label in answer.labels if "museum" in label))
+    assert "Clock running: Museum since 09:00." in stage.say("today").lines
+
+
+def test_out_with_a_day_ends_the_clock_on_that_day(stage: Stage) -> None:
+    stage.say("in workshop")
+    stage.at("2026-03-03 20:05")
+    assert stage.say("out yesterday 17:30").lines[0] == "Workshop, Mon 2 Mar, 09:00–17:30: 8 h 30"
