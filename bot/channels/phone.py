@@ -6,7 +6,7 @@ from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
-from bot.channels.transcript import Line, Write
+from bot.channels.dialogue import Line, Write
 from bot.heard import button_data
 from storage.records import Parcel
 

@@ -9,9 +9,9 @@ from datetime import UTC, datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from bot.channels.dialogue import Line, Write
 from bot.channels.phone import Phone
 from bot.channels.script import At, Crash, Edit, Here, Say, ScriptError, Send, Step, Tap, Weather, read_step
-from bot.channels.transcript import Line, Write
 from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped
 from bot.house import House
 from bot.outside.forecast import ForecastFile
@@ -132,7 +132,7 @@ class Rehearsal:
         await postman.deliver_due()
 
     def _heard(self, step: Step) -> tuple[Heard, Line]:
-        """What the house hears of a person's step, and how it reads in the transcript."""
+        """What the house hears of a person's step, and how it reads in the dialogue."""
         key = self._new_key()
         now = self._local_now()
         if isinstance(step, Say):

@@ -10,8 +10,8 @@ from datetime import UTC, datetime
 from functools import partial
 from zoneinfo import ZoneInfo
 
+from bot.channels.dialogue import Line
 from bot.channels.phone import Phone
-from bot.channels.transcript import Line
 from bot.heard import Heard, Said, Tapped
 from bot.house import House
 from bot.rounds.pace import UNLIMITED, Pace

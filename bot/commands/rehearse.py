@@ -8,8 +8,8 @@ import tempfile
 from pathlib import Path
 
 from bot.assemble import Now, assemble
+from bot.channels.dialogue import Line, as_json, as_words
 from bot.channels.rehearsal import Rehearsal
-from bot.channels.transcript import Line, as_json, as_words
 from bot.commands.given import settings_given
 from bot.faults import CommandError
 from bot.house import House

@@ -3,7 +3,7 @@
     python -m tests.benchmarks.understanding [ROUNDS]
 
 Prints the median time to understand a reply of the tables in ``tests/language/replies``; then that of replies
-around everyday dates and lengths, and that of dateparser (https://pypi.org/project/dateparser) on these dates
+around everyday dates and lengths, and that of dateparser on these dates
 and lengths alone, as it is called plainly and as its documentation advises for speed, with the language named.
 Each figure rests on the best of some rounds; the second ratio is that of the sums.
 """
