@@ -24,7 +24,7 @@ def set_target(desk: Desk, said: SetTarget) -> Reply:
     """Sets the hours wanted per week in a category, from this week on."""
     least, most = said.at_least_minutes, said.at_most_minutes
     if least is not None and most is not None and least > most:
-        raise refused("bad value", "the most is less than the least")
+        raise refused("most below least")
     category = category_named(desk, said.category)
     since = planned_week(desk)
     now = next((each for each in desk.targets.in_force(since) if each.category_id == category.id), None)

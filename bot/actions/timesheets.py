@@ -38,5 +38,5 @@ def _job(desk: Desk, said: Show, jobs: tuple[Job, ...]) -> Job:
     wanted = category_named(desk, said.category).id if said.category else None
     job = next((each for each in jobs if wanted in (None, each.category_id)), None)
     if job is None:
-        raise refused("bad value", f"{said.category or 'you have no job, so there'} is no job")
+        raise refused("no job", said.category or "")
     return job

@@ -34,6 +34,8 @@ SENTENCES = {
     "calendar there": "I read that link already, as “{about}”. Nothing changed.",
     "no such calendar": "I find no calendar “{about}”.",
     "no link": "“{about}” came as a file, so there is no link to pause. Send the file again to bring it up to date.",
+    "no job": "I find no job here, and only a job has a timesheet.",
+    "most below least": "The most is less than the least, so nothing changed.",
     "past commitment": "{about} is over. Nothing changed.",
 }
 

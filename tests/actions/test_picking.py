@@ -69,7 +69,7 @@ def test_a_button_for_a_goal_that_is_gone_is_of_no_use(stage: Stage) -> None:
 def test_an_unknown_category_is_named_with_those_that_are_known(stage: Stage) -> None:
     known = ("workshop", "museum", "learning", "family", "home")
     assert done(stage, Log((SaidStint("choir", stage.now.date(), 60),))) == Refusal("no such category", "choir", known)
-    assert done(stage, SetTarget("workshop", 120, 60)) == Refusal("bad value", "the most is less than the least")
+    assert done(stage, SetTarget("workshop", 120, 60)) == Refusal("most below least")
 
 
 def test_words_match_whole_words_first_then_parts_then_spelling() -> None:
