@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import date, datetime
 from pathlib import PurePath
@@ -64,6 +64,29 @@ class Engine:
         with self._database.desk(person.id, self._now()) as desk:
             if desk.handled.first_time(heard.key):
                 self._hear(desk, heard)
+
+    def receive_all(self, heard: Sequence[Heard]) -> None:
+        """Handles deliveries in order, as ``receive`` does, with one transaction for as many as come from people who are known.
+
+        On any exception the last of these transactions was not kept; each of the deliveries may come again, or be received alone.
+        """
+        while heard:
+            handled = self._receive_known(heard)
+            if not handled:
+                self.receive(heard[0])
+            heard = heard[max(handled, 1) :]
+
+    def _receive_known(self, heard: Sequence[Heard]) -> int:
+        """Handles those up to the first of someone unknown; gives how many that were."""
+        with self._database.desks() as desks:
+            for number, each in enumerate(heard):
+                person = desks.person(each.address)
+                if person is None:
+                    return number
+                with desks.desk(person.id, self._now()) as desk:
+                    if desk.handled.first_time(each.key):
+                        self._hear(desk, each)
+        return len(heard)
 
     def set_aside(self, heard: Heard, error: Exception) -> None:
         """Notes a delivery that could not be handled, so that it does not come again, and tells the person so."""

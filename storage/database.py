@@ -18,7 +18,7 @@ from pathlib import Path
 from sqlalchemy import make_url
 from sqlalchemy.exc import ArgumentError
 
-from storage.connections import Connections
+from storage.connections import Connection, Connections
 from storage.desk import Desk
 from storage.errors import StorageError, Unsupported
 from storage.everything import Everything
@@ -27,10 +27,29 @@ from storage.handled import HandledKeys
 from storage.lock import Lock
 from storage.outbox import Post
 from storage.pairing import Pairing
-from storage.people import People
+from storage.people import People, find
+from storage.records import Person
 from storage.revision import bring_up_to_date
 from storage.rounds import Due
 from storage.sqlite import SqliteFailures, make_private, open_engine
+
+
+class Desks:
+    """Desks of one transaction. Made by ``Database.desks`` only."""
+
+    def __init__(self, connection: Connection) -> None:
+        self._connection = connection
+
+    def person(self, address: str) -> Person | None:
+        """Who chats at this address, or None."""
+        return find(self._connection, address)
+
+    @contextmanager
+    def desk(self, person_id: int, now: datetime) -> Iterator[Desk]:
+        """The next unit of work. Raises NotThere for no such person, and Unjournalled when changes were left without an entry."""
+        desk = Desk(self._connection, person_id, now)
+        yield desk
+        desk.journal.demand_written()
 
 
 class Database:
@@ -66,10 +85,17 @@ class Database:
         Raises NotThere for no such person, Locked or NoRoom when it cannot begin or be kept, and Unjournalled when
         changes were left without an entry.
         """
-        with self._connections.writing() as connection:
-            desk = Desk(connection, person_id, now)
+        with self.desks() as desks, desks.desk(person_id, now) as desk:
             yield desk
-            desk.journal.demand_written()
+
+    @contextmanager
+    def desks(self) -> Iterator[Desks]:
+        """Several units of work, one after another, in one transaction: kept all of them at the end, or none on any exception.
+
+        Raises Locked or NoRoom when it cannot begin or be kept.
+        """
+        with self._connections.writing() as connection:
+            yield Desks(connection)
 
     def hold(self) -> None:
         """Keeps other copies of the program off this database until ``close``. Raises Busy when one runs already."""

@@ -6,16 +6,17 @@ the postman's: what to send now, and how it went.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Select, bindparam, func, insert, literal_column, select, update
+from sqlalchemy import Select, Update, bindparam, func, insert, literal_column, select, update
 
 from storage.connections import Connection, Connections
 from storage.errors import NotThere
 from storage.forms import PARCELS
-from storage.records import Parcel, ParcelState
+from storage.records import Carried, Outcome, Parcel, ParcelState, PutOff, SetAside, Waiting
 from storage.schema import parcels
 
 # A literal, because SQLite takes the partial index for a literal only.
@@ -40,10 +41,17 @@ _LATEST = PARCELS.mine(order=(parcels.c.id.desc(),)).limit(1)
 _ADD = insert(parcels).returning(parcels.c.id)
 _CHANGE = update(parcels).where(parcels.c.person_id == bindparam("of_person"), parcels.c.id == bindparam("of_id"))
 _THIS = update(parcels).where(parcels.c.id == bindparam("of_id"))
-_TRYING = _THIS.values(tries=parcels.c.tries + 1, tried=bindparam("now"))
-_SENT = _THIS.values(state=ParcelState.SENT, carried_as=bindparam("as"), sent=bindparam("now"))
-_LATER = _THIS.values(not_before=bindparam("when"))
-_ASIDE = _THIS.values(state=ParcelState.ASIDE, reason=bindparam("why"))
+_TRIED = {"tries": parcels.c.tries + 1, "tried": bindparam("now")}
+_SENT = _THIS.values(**_TRIED, state=ParcelState.SENT, carried_as=bindparam("as"), sent=bindparam("now"))
+_LATER = _THIS.values(**_TRIED, not_before=bindparam("when"))
+_ASIDE = _THIS.values(**_TRIED, state=ParcelState.ASIDE, reason=bindparam("why"))
+_WAITING = (
+    select(parcels.c.id, parcels.c.address, parcels.c.round, parcels.c.not_before)
+    .where(_IS_OWED, parcels.c.id > bindparam("after"))
+    .order_by(parcels.c.id)
+    .limit(bindparam("limit"))
+)
+_STILL_OWED = PARCELS.anyones(_IS_OWED, parcels.c.id == bindparam("id"))
 
 
 class Outbox:
@@ -117,23 +125,30 @@ class Post:
             raise NotThere(PARCELS.name, id)
         return PARCELS.record(found)
 
-    def trying(self, id: int, now: datetime) -> None:
-        """Counts a try before it is made, so that a crash in the middle of it can be told afterwards. Raises NotThere."""
-        self._note(_TRYING, id, now=now)
+    def waiting(self, after: int, limit: int) -> tuple[Waiting, ...]:
+        """What is owed and has an id above ``after``, in the order of ids."""
+        with self._connections.reading() as connection:
+            return tuple(Waiting(*row) for row in connection.execute(_WAITING, {"after": after, "limit": limit}))
 
-    def sent(self, id: int, carried_as: str, now: datetime) -> None:
-        """The chat service has it, under the id ``carried_as``. Raises NotThere."""
-        self._note(_SENT, id, **{"as": carried_as, "now": now})
+    def owed_among(self, ids: Sequence[int]) -> tuple[Parcel, ...]:
+        """Those of these parcels that are still owed."""
+        with self._connections.reading() as connection:
+            found = (connection.execute(_STILL_OWED, {"id": id}).first() for id in ids)
+            return tuple(PARCELS.record(row) for row in found if row is not None)
 
-    def later(self, id: int, not_before: datetime) -> None:
-        """It stays owed, and waits until then. Raises NotThere."""
-        self._note(_LATER, id, when=not_before)
-
-    def aside(self, id: int, reason: str) -> None:
-        """It will not be tried again. Raises NotThere."""
-        self._note(_ASIDE, id, why=reason)
-
-    def _note(self, statement: Any, id: int, **given: object) -> None:
+    def note(self, outcomes: Sequence[Outcome], now: datetime) -> None:
+        """What became of parcels that were tried, all at once; counts the tries. One that is no longer there is passed over."""
         with self._connections.writing() as connection:
-            if not connection.execute(statement, {"of_id": id, **given}).rowcount:
-                raise NotThere(PARCELS.name, id)
+            for outcome in outcomes:
+                connection.execute(*_noting(outcome, now))
+
+
+def _noting(outcome: Outcome, now: datetime) -> tuple[Update, dict[str, object]]:
+    tried = {"of_id": outcome.id, "now": now}
+    match outcome:
+        case Carried():
+            return _SENT, {**tried, "as": outcome.carried_as}
+        case PutOff():
+            return _LATER, {**tried, "when": outcome.not_before}
+        case SetAside():
+            return _ASIDE, {**tried, "why": outcome.reason}

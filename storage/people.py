@@ -29,8 +29,7 @@ class People:
     def find(self, address: str) -> Person | None:
         """Who chats at this address, or None."""
         with self._connections.reading() as connection:
-            found = connection.execute(_BY_ADDRESS, {"address": address}).first()
-        return None if found is None else PEOPLE.record(found)
+            return find(connection, address)
 
     def get(self, id: int) -> Person:
         """The person with this id. Raises NotThere."""
@@ -73,6 +72,12 @@ class Self:
             raise NotThere(PEOPLE.name, person.id)
         self._rows.write(Change(PEOPLE.name, person.id, before, PEOPLE.raw(person)))
         return person
+
+
+def find(connection: Connection, address: str) -> Person | None:
+    """Who chats at this address, or None."""
+    found = connection.execute(_BY_ADDRESS, {"address": address}).first()
+    return None if found is None else PEOPLE.record(found)
 
 
 def load(connection: Connection, id: int) -> Person:

@@ -1,4 +1,4 @@
-"""The durable loop: ask for updates, hand each to the engine, and only then let Telegram forget it.
+"""The durable loop: ask for updates, hand them to the engine, and only then let Telegram forget them.
 
 python-telegram-bot's own updater confirms updates before they are handled, so
 that a crash loses them. Here an update is confirmed by asking for the one
@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import asyncio
 import logging
-from collections.abc import Awaitable, Callable, Coroutine
+from collections.abc import Awaitable, Callable, Coroutine, Sequence
 from datetime import datetime, timedelta
 from typing import Protocol
 
@@ -29,12 +29,17 @@ log = logging.getLogger("weekwright.telegram")
 POLL_SECONDS = 30
 ANSWER_SECONDS = 10
 TRIES = 4
+# Few enough that answers leave, and new messages are heard, within some hundredths of a second.
+MOST_TOGETHER = 16
 # After a week without updates their numbers start anywhere, and an old offset could hide them: core.telegram.org/bots/api#update
 IDLE = timedelta(days=6)
 
 
 class Engine(Protocol):
-    """What hears. Both calls are short and have committed when they return."""
+    """What hears. The calls are short and have committed when they return."""
+
+    def receive_all(self, heard: Sequence[Heard]) -> None:
+        """Handles what was heard in order, in as few transactions as it can; any of it may be received again should this fail."""
 
     def receive(self, heard: Heard) -> None:
         """Handles one thing heard in one transaction with its key; does nothing when that key was handled before."""
@@ -73,11 +78,11 @@ class Listener:
     async def listen(self) -> None:
         """Handles updates for ever. Cancelled at any moment, it loses nothing. Raises BadToken and TwoPollers."""
         while True:
-            for update in await self._poll():
-                number = update_id(update)
-                if number is not None:
-                    await self._handle(update)
-                    self._offset, self._heard_at = number + 1, self._now()
+            updates = [update for update in await self._poll() if update_id(update) is not None]
+            while updates:
+                handled = await self._handle_some(updates)
+                self._offset, self._heard_at = (update_id(updates[handled - 1]) or 0) + 1, self._now()
+                updates = updates[handled:]
 
     async def _poll(self) -> list[Json]:
         """The next updates; none after a failure, which has been waited for."""
@@ -125,15 +130,24 @@ class Listener:
         if await failure_of(self._bot.delete_webhook) is not None:
             await self._wait_out("webhook still there")
 
-    async def _handle(self, update: Json) -> None:
-        read = read_update(update)
-        heard = await self._fetch(read) if isinstance(read, FileOffer) else read
-        if heard is not None:
-            await self._tell_engine(heard)
+    async def _handle_some(self, updates: Sequence[Json]) -> int:
+        """Handles the first of the updates, those up to a file together; gives how many that were."""
+        first = read_update(updates[0])
+        heard = [await self._fetch(first)] if isinstance(first, FileOffer) else _before_a_file(updates[:MOST_TOGETHER])
+        await self._tell_all([each for each in heard if each is not None])
+        for tap in map(tap_id, updates[: len(heard)]):
+            if tap is not None:
+                self._do_beside(self._answer_tap(tap))
+        return len(heard)
+
+    async def _tell_all(self, heard: Sequence[Heard]) -> None:
+        """Comes back once the engine has all of it. When it cannot have them together, each comes alone and fails alone."""
+        if len(heard) > 1 and await failure_of(lambda: self._receive_all(heard)) is None:
             self._after()
-        tap = tap_id(update)
-        if tap is not None:
-            self._do_beside(self._answer_tap(tap))
+            return
+        for each in heard:
+            await self._tell_engine(each)
+            self._after()
 
     async def _fetch(self, offer: FileOffer) -> Heard:
         self._do_beside(self._typing(offer.as_heard.address))
@@ -160,6 +174,9 @@ class Listener:
             await self._sleep(next(waits))
         return None
 
+    async def _receive_all(self, heard: Sequence[Heard]) -> None:
+        self._engine.receive_all(heard)
+
     async def _receive(self, heard: Heard) -> None:
         self._engine.receive(heard)
 
@@ -178,3 +195,14 @@ class Listener:
             await self._bot.answer_callback_query(tap)
         except TelegramError as error:
             log.debug("a tap was not answered: %s", type(error).__name__)
+
+
+def _before_a_file(updates: Sequence[Json]) -> list[Heard | None]:
+    """What the updates up to the first file say; None for one that says nothing to us."""
+    heard: list[Heard | None] = []
+    for update in updates:
+        read = read_update(update)
+        if isinstance(read, FileOffer):
+            break
+        heard.append(read)
+    return heard

@@ -11,7 +11,7 @@ import asyncio
 import logging
 import signal
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -64,6 +64,10 @@ class LateHouse:
     def receive(self, heard: Heard) -> None:
         """As ``Engine.receive``."""
         self.house.engine.receive(heard)
+
+    def receive_all(self, heard: Sequence[Heard]) -> None:
+        """As ``Engine.receive_all``."""
+        self.house.engine.receive_all(heard)
 
     def set_aside(self, heard: Heard, error: Exception) -> None:
         """As ``Engine.set_aside``."""

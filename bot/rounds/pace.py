@@ -40,6 +40,10 @@ class Pace:
         self._whole_again = 0.0
         self._chat_whole_again: dict[str, float] = {}
 
+    def rest(self, address: str, now: float) -> float:
+        """The seconds from ``now`` until this chat may be written to again; 0 when it may be now. Takes nothing."""
+        return max(self._chat_whole_again.get(address, 0.0) - self._a_chat.slack - now, 0.0)
+
     def reserve(self, address: str, now: float) -> float:
         """The seconds from ``now`` until the next message to ``address`` may go; that moment is taken."""
         chat_whole_again = self._chat_whole_again.get(address, 0.0)

@@ -5,22 +5,23 @@ from __future__ import annotations
 import asyncio
 import logging
 import time
-from collections.abc import Awaitable, Callable, Iterable, Sequence
+from collections.abc import Awaitable, Callable, Iterator, Sequence
 from datetime import datetime, timedelta
 from typing import Protocol
 
 from bot.channels.carrying import Carrier, CarryBlocked, CarryLater, CarryRefused
 from bot.rounds.bell import Bell
+from bot.rounds.lanes import Lanes
 from bot.rounds.pace import Pace
-from storage.records import Parcel, ParcelKind
+from storage.records import Carried, Outcome, Parcel, ParcelKind, PutOff, SetAside, Waiting
 
 log = logging.getLogger("weekwright.postman")
 
-BATCH = 100
-MOST_COURIERS = 16
+BATCH = 1000
+# At 30 a second overall it takes a quarter of a second a message to keep them all busy.
+MOST_COURIERS = 8
 FIRST_PAUSE = timedelta(seconds=1)
 LONGEST_PAUSE = timedelta(minutes=1)
-SHORT_REST_SECONDS = 1.0
 LONG_REST_SECONDS = 60.0
 # Yesterday's news helps nobody. A clock that jumps must not give up what was hardly tried.
 TOO_OLD = timedelta(days=1)
@@ -30,26 +31,17 @@ MANY_TRIES = 10
 class Outbox(Protocol):
     """The postman's side of the database's outbox."""
 
-    def owed(self, now: datetime, limit: int) -> Sequence[Parcel]:
-        """The parcels that may be tried now, the oldest first; none that is behind another to its address which has to wait."""
+    def waiting(self, after: int, limit: int) -> Sequence[Waiting]:
+        """What is owed and has an id above ``after``, in the order of ids."""
 
-    def next_due(self, now: datetime) -> datetime | None:
-        """``now`` when something may be tried, else when the next wait ends; None when nothing is owed."""
+    def owed_among(self, ids: Sequence[int]) -> Sequence[Parcel]:
+        """Those of these parcels that are still owed."""
 
     def get(self, id: int) -> Parcel:
         """One parcel."""
 
-    def trying(self, id: int, now: datetime) -> None:
-        """The parcel is about to be sent; counts the tries."""
-
-    def sent(self, id: int, carried_as: str, now: datetime) -> None:
-        """The parcel was accepted under that id of the chat service's."""
-
-    def later(self, id: int, not_before: datetime) -> None:
-        """The parcel is to be tried again, but not before that."""
-
-    def aside(self, id: int, reason: str) -> None:
-        """The parcel will not be tried again."""
+    def note(self, outcomes: Sequence[Outcome], now: datetime) -> None:
+        """What became of parcels that were tried, all at once; one that is no longer there is passed over."""
 
 
 class Postman:
@@ -70,8 +62,10 @@ class Postman:
         self._pace = pace or Pace()
         self._sleep = sleep
         self._clock = clock
-        self._couriers: dict[str, asyncio.Task[int]] = {}
-        self._accepted: dict[int, str] = {}
+        self._lanes = Lanes()
+        self._newest = 0
+        self._couriers: dict[str, asyncio.Task[Outcome]] = {}
+        self._unnoted: dict[str, Outcome] = {}
         self._bell = Bell()
 
     def wake(self) -> None:
@@ -80,18 +74,26 @@ class Postman:
 
     async def deliver_due(self) -> int:
         """Delivers all that is owed now; gives how many parcels were accepted. Raises what the outbox raises."""
+        self._look_afresh()
         delivered = 0
-        while self._send_couriers() or self._couriers:
-            await asyncio.wait(self._couriers.values(), return_when=asyncio.FIRST_COMPLETED)
-            delivered += self._welcome_couriers()
-        return delivered
+        while True:
+            delivered += self._settle()
+            self._send_couriers()
+            rest = self._lanes.seconds_of_rest(self._clock())
+            if self._couriers:
+                await asyncio.wait(self._couriers.values(), return_when=asyncio.FIRST_COMPLETED)
+            elif rest is not None:
+                await self._sleep(rest)
+            else:
+                return delivered
 
     async def keep_delivering(self) -> None:
         """Delivers whatever falls due, for ever; ``wake`` makes it look at once. Raises what the outbox raises."""
+        self._look_afresh()
         while True:
-            self._welcome_couriers()
+            self._settle()
             self._send_couriers()
-            await self._bell.wait(self._seconds_to_rest())
+            await self._bell.wait(self._seconds_to_wait())
 
     async def recall(self) -> None:
         """Stops what is under way. A parcel in hand stays owed, and may have arrived all the same."""
@@ -101,82 +103,88 @@ class Postman:
             courier.cancel()
         await asyncio.gather(*couriers, return_exceptions=True)
 
-    def _seconds_to_rest(self) -> float:
-        if self._couriers:
-            # The outbox still counts what they carry as due.
-            return SHORT_REST_SECONDS
-        next_due = self._outbox.next_due(self._now())
-        seconds = LONG_REST_SECONDS if next_due is None else (next_due - self._now()).total_seconds()
-        return min(max(seconds, 0.0), LONG_REST_SECONDS)
+    def _seconds_to_wait(self) -> float:
+        waits = self._lanes.seconds_of_rest(self._clock()), self._lanes.seconds_put_off(self._now())
+        return min((wait for wait in waits if wait is not None), default=LONG_REST_SECONDS)
 
-    def _send_couriers(self) -> int:
-        """Sends a courier to each address that is owed something and may be written to; gives how many were sent."""
-        owed = self._outbox.owed(self._now(), BATCH)
-        ready = _by_address(parcel for parcel in owed if parcel.address not in self._couriers)
-        places = MOST_COURIERS - len(self._couriers)
-        for address, parcels in list(ready.items())[:places]:
-            self._couriers[address] = asyncio.create_task(self._deliver_in_order(parcels))
-            self._couriers[address].add_done_callback(lambda _: self.wake())
-        return min(len(ready), places)
+    def _look_afresh(self) -> None:
+        """Forgets what was known of the outbox, except for what is out or not noted yet."""
+        self._lanes, self._newest = Lanes(out=(*self._couriers, *self._unnoted)), 0
 
-    def _welcome_couriers(self) -> int:
-        """Takes back the couriers that are done; gives how many parcels they delivered."""
-        done = [address for address, courier in self._couriers.items() if courier.done()]
-        return sum(self._couriers.pop(address).result() for address in done)
+    def _look(self) -> None:
+        """Puts into lanes what was owed since."""
+        while found := self._outbox.waiting(self._newest, BATCH):
+            for parcel in found:
+                self._lanes.add(parcel)
+            self._newest = found[-1].id
 
-    async def _deliver_in_order(self, parcels: Sequence[Parcel]) -> int:
-        """Delivers to one address until all is done or one has to wait."""
-        delivered = 0
-        for parcel in parcels:
-            try:
-                delivered += await self._deliver(parcel)
-            except CarryLater as error:
-                self._put_off(parcel, error)
-                break
-        return delivered
+    def _settle(self) -> int:
+        """Takes back the couriers that are done and notes, all at once, what became of their parcels; gives how many were accepted.
 
-    async def _deliver(self, parcel: Parcel) -> bool:
-        """Whether the parcel was accepted, now or before; else it was set aside. Raises CarryLater."""
+        Should noting fail, the parcels stay owed, but this process knows better than to send them again.
+        """
+        for address in [address for address, courier in self._couriers.items() if courier.done()]:
+            self._unnoted[address] = self._couriers.pop(address).result()
+        if not self._unnoted:
+            return 0
+        self._outbox.note(tuple(self._unnoted.values()), self._now())
+        noted, self._unnoted = self._unnoted, {}
+        for address, outcome in noted.items():
+            if isinstance(outcome, PutOff):
+                self._lanes.put_off(address, outcome.not_before)
+            else:
+                self._lanes.over(address, outcome.id)
+        return sum(isinstance(outcome, Carried) for outcome in noted.values())
+
+    def _send_couriers(self) -> None:
+        """Sends a courier to each address that is owed something and may be written to, as far as there are any."""
+        self._look()
+        heads = {head.id: head.address for head in self._heads(MOST_COURIERS - len(self._couriers))}
+        parcels = {parcel.id: parcel for parcel in self._outbox.owed_among(tuple(heads))} if heads else {}
+        for id, address in heads.items():
+            if id in parcels:
+                self._couriers[address] = asyncio.create_task(self._deliver(parcels[id]))
+                self._couriers[address].add_done_callback(lambda _: self.wake())
+            else:
+                self._lanes.over(address, id)
+
+    def _heads(self, most: int) -> Iterator[Waiting]:
+        """The parcels to send now; an address that was written to lately rests first."""
+        clock = self._clock()
+        while most and (head := self._lanes.next(self._now(), clock)) is not None:
+            rest = self._pace.rest(head.address, clock)
+            if rest > 0:
+                self._lanes.rest(head.address, clock + rest)
+            else:
+                most -= 1
+                yield head
+
+    async def _deliver(self, parcel: Parcel) -> Outcome:
+        """Sends the parcel and says what became of it."""
+        await self._sleep(self._pace.reserve(parcel.address, self._clock()))
         try:
-            if parcel.id not in self._accepted:
-                self._accepted[parcel.id] = await self._carry(parcel)
+            rewrites = self._carried_as(parcel.edits) if parcel.kind is ParcelKind.EDIT else None
+            return Carried(parcel.id, await self._carrier.carry(parcel, rewrites))
+        except CarryLater as error:
+            return self._put_off(parcel, error)
         except (CarryRefused, CarryBlocked) as error:
             log.warning("parcel %d set aside: %s", parcel.id, type(error).__name__)
-            self._outbox.aside(parcel.id, f"{type(error).__name__}: {error}")
-            return False
-        # Should this mark fail, the parcel stays owed, but this process knows better than to send it again.
-        self._outbox.sent(parcel.id, self._accepted[parcel.id], self._now())
-        del self._accepted[parcel.id]
-        return True
-
-    async def _carry(self, parcel: Parcel) -> str:
-        await self._sleep(self._pace.reserve(parcel.address, self._clock()))
-        rewrites = self._carried_as(parcel.edits) if parcel.kind is ParcelKind.EDIT else None
-        self._outbox.trying(parcel.id, self._now())
-        return await self._carrier.carry(parcel, rewrites)
+            return SetAside(parcel.id, f"{type(error).__name__}: {error}")
 
     def _carried_as(self, parcel_id: int | None) -> str | None:
         return None if parcel_id is None else self._outbox.get(parcel_id).carried_as
 
-    def _put_off(self, parcel: Parcel, error: CarryLater) -> None:
-        """The outbox keeps the later parcels to this address waiting too, so that they arrive in order."""
+    def _put_off(self, parcel: Parcel, error: CarryLater) -> Outcome:
+        """When to try again. What is behind it in its lane waits too, so that it arrives in order."""
         now = self._now()
         if parcel.tries >= MANY_TRIES and now - parcel.written > TOO_OLD:
             log.warning("parcel %d given up after a day: %s", parcel.id, error.reason)
-            self._outbox.aside(parcel.id, f"given up after {parcel.tries + 1} tries: {error.reason}")
-            return
+            return SetAside(parcel.id, f"given up after {parcel.tries + 1} tries: {error.reason}")
         not_before = now + max(timedelta(seconds=error.seconds), pause_after(parcel.tries))
         log.info("parcel %d waits until %s: %s", parcel.id, not_before.isoformat(timespec="seconds"), error.reason)
-        self._outbox.later(parcel.id, not_before)
+        return PutOff(parcel.id, not_before)
 
 
 def pause_after(tries: int) -> timedelta:
     """How long to wait before the next try after ``tries`` earlier ones failed: twice as long each time, up to a minute."""
     return min(FIRST_PAUSE * (1 << min(tries, 16)), LONGEST_PAUSE)
-
-
-def _by_address(parcels: Iterable[Parcel]) -> dict[str, list[Parcel]]:
-    grouped: dict[str, list[Parcel]] = {}
-    for parcel in parcels:
-        grouped.setdefault(parcel.address, []).append(parcel)
-    return grouped

@@ -20,7 +20,7 @@ from storage.records.choices import (
     TaskState,
     Weekday,
 )
-from storage.records.post import Button, Entry, PairingCode, Parcel, Round, Tap
+from storage.records.post import Button, Carried, Entry, Outcome, PairingCode, Parcel, PutOff, Round, SetAside, Tap, Waiting
 from storage.records.week import Block, Category, Commitment, Goal, Job, Occurrence, Person, Routine, Running, Section, Stint, Target, Task
 
 __all__ = [
@@ -28,6 +28,7 @@ __all__ = [
     "Block",
     "Button",
     "Calendar",
+    "Carried",
     "Category",
     "Commitment",
     "DateOrder",
@@ -39,18 +40,21 @@ __all__ = [
     "KeptEvent",
     "Marking",
     "Occurrence",
+    "Outcome",
     "PairingCode",
     "Parcel",
     "ParcelKind",
     "ParcelState",
     "PayPeriod",
     "Person",
+    "PutOff",
     "Round",
     "RoundKind",
     "RoundState",
     "Routine",
     "Running",
     "Section",
+    "SetAside",
     "Step",
     "Stint",
     "Tap",
@@ -58,5 +62,6 @@ __all__ = [
     "Task",
     "TaskState",
     "Visit",
+    "Waiting",
     "Weekday",
 ]

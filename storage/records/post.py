@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TypeAlias
 
 from storage.records.choices import Author, ParcelKind, ParcelState, RoundKind, RoundState
 
@@ -61,6 +62,44 @@ class Parcel:
     not_before: datetime | None = None
     tries: int = 0
     carried_as: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    """What has to be known of a parcel that is owed to put it in line."""
+
+    id: int
+    address: str
+    round: str | None = None
+    not_before: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """The chat service took the parcel, under the id ``carried_as``."""
+
+    id: int
+    carried_as: str
+
+
+@dataclass(frozen=True, slots=True)
+class PutOff:
+    """The parcel stays owed and waits until then."""
+
+    id: int
+    not_before: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class SetAside:
+    """The parcel will not be tried again."""
+
+    id: int
+    reason: str
+
+
+Outcome: TypeAlias = Carried | PutOff | SetAside
+"""What became of a parcel that was tried."""
 
 
 @dataclass(frozen=True, slots=True)

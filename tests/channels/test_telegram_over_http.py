@@ -17,7 +17,7 @@ from bot.channels.telegram_errors import BadToken, TwoPollers
 from bot.channels.telegram_line import Line
 from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped
 from bot.rounds.pace import UNLIMITED, Pace
-from storage.records import Parcel, ParcelKind, ParcelState
+from storage.records import Carried, Parcel, ParcelKind, ParcelState
 from tests.channels.standin import PERSON, TOKEN, StandIn
 from tests.channels.standin_http import Fault, garbles, hangs, refuses, resets, too_many
 from tests.rounds.memory_outbox import MemoryOutbox, message, rewrite
@@ -43,6 +43,10 @@ class EchoEngine:
         self.keys.add(heard.key)
         self.heard.append(heard)
         self.outbox.owe(message(f"heard {type(heard).__name__} {getattr(heard, 'text', '')}".strip(), labels=("Undo",)))
+
+    def receive_all(self, heard: Sequence[Heard]) -> None:
+        for each in heard:
+            self.receive(each)
 
     def set_aside(self, heard: Heard, error: Exception) -> None:
         self.keys.add(heard.key)
@@ -146,7 +150,7 @@ def test_an_edit_rewrites_the_message_and_an_edit_that_changes_nothing_counts_as
 
 def test_an_edit_of_a_message_that_is_gone_is_set_aside(day: Day) -> None:
     earlier = day.engine.outbox.owe(message("deleted by the person"))
-    day.engine.outbox.sent(earlier.id, "777", datetime.now(UTC))
+    day.engine.outbox.note([Carried(earlier.id, "777")], datetime.now(UTC))
     day.engine.outbox.owe(rewrite("nobody will see this", edits=earlier.id))
     day.live(lambda: day.standin.wait_for(lambda: day.engine.outbox.get(2).state is ParcelState.ASIDE))
 
@@ -203,7 +207,8 @@ def test_an_update_whose_handling_fails_at_first_is_handled_once(day: Day, monke
 
 def test_an_update_that_cannot_be_handled_is_set_aside_and_the_next_one_is_heard(day: Day, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(telegram_listener, "TRIES", 2)
-    day.engine.failures = [KeyError("a mistake")] * 2
+    # Once with the other one, and twice alone.
+    day.engine.failures = [KeyError("a mistake")] * 3
     number = day.standin.say("poison")
     day.standin.say("3h workshop")
     day.live(lambda: day.standin.wait_for_message("3h workshop"))

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import UTC, datetime
 
-from storage.records import Button, Parcel, ParcelKind, ParcelState
+from storage.records import Button, Carried, Outcome, Parcel, ParcelKind, ParcelState, PutOff, SetAside, Waiting
 
 START = datetime(2026, 3, 2, 5, 0, tzinfo=UTC)
 
@@ -37,21 +38,26 @@ class MemoryOutbox:
     def get(self, id: int) -> Parcel:
         return self.parcels[id]
 
-    def trying(self, id: int, now: datetime) -> None:
-        self._change("trying", id, tries=self.parcels[id].tries + 1)
+    def waiting(self, after: int, limit: int) -> list[Waiting]:
+        found = [parcel for parcel in self.parcels.values() if parcel.state is ParcelState.OWED and parcel.id > after]
+        return [Waiting(parcel.id, parcel.address, parcel.round, parcel.not_before) for parcel in found][:limit]
 
-    def sent(self, id: int, carried_as: str, now: datetime) -> None:
-        self._change("sent", id, state=ParcelState.SENT, carried_as=carried_as)
+    def owed_among(self, ids: Sequence[int]) -> list[Parcel]:
+        return [self.parcels[id] for id in ids if self.parcels[id].state is ParcelState.OWED]
 
-    def later(self, id: int, not_before: datetime) -> None:
-        self._change("later", id, not_before=not_before)
-
-    def aside(self, id: int, reason: str) -> None:
-        self._change("aside", id, state=ParcelState.ASIDE)
+    def note(self, outcomes: Sequence[Outcome], now: datetime) -> None:
+        for outcome in outcomes:
+            match outcome:
+                case Carried(id, carried_as):
+                    self._change("sent", id, state=ParcelState.SENT, carried_as=carried_as)
+                case PutOff(id, not_before):
+                    self._change("later", id, not_before=not_before)
+                case SetAside(id):
+                    self._change("aside", id, state=ParcelState.ASIDE)
 
     def _change(self, note: str, id: int, **changes: object) -> None:
         self.notes.append((note, id))
-        self.parcels[id] = replace(self.parcels[id], **changes)  # type: ignore[arg-type]
+        self.parcels[id] = replace(self.parcels[id], tries=self.parcels[id].tries + 1, **changes)  # type: ignore[arg-type]
 
 
 def message(text: str, id: int = 0, address: str = "telegram:99", labels: tuple[str, ...] = (), silent: bool = False) -> Parcel:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections import defaultdict, deque
-from collections.abc import Callable, Coroutine
+from collections.abc import Callable, Coroutine, Iterable, Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
 
@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from bot.channels.carrying import CarryBlocked, CarryError, CarryLater, CarryRefused
 from bot.rounds.pace import UNLIMITED, Pace
 from bot.rounds.postman import LONGEST_PAUSE, Postman, pause_after
-from storage.records import Parcel, ParcelState
+from storage.records import Outcome, Parcel, ParcelState
 from tests.rounds.memory_outbox import START, MemoryOutbox, message, rewrite
 
 HERE, THERE = "telegram:1", "telegram:2"
@@ -42,7 +42,6 @@ class HandCarrier:
         self.closed: dict[str, asyncio.Event] = {}
 
     async def carry(self, parcel: Parcel, rewrites: str | None) -> str:
-        assert self.outbox.notes[-1] == ("trying", parcel.id)
         if parcel.address in self.closed:
             await self.closed[parcel.address].wait()
         if self.troubles[parcel.id]:
@@ -79,10 +78,27 @@ def test_all_that_is_owed_is_delivered_in_order_and_marked() -> None:
     ]
 
 
-def test_a_try_is_noted_before_it_is_made_and_the_outcome_after() -> None:
+def test_the_outcome_of_each_try_is_noted() -> None:
     round = Round(message("only", 1))
+    round.carrier.troubles[1].append(CarryLater(0, "no network"))
     round.deliver()
-    assert round.outbox.notes == [("trying", 1), ("sent", 1)]
+    round.clock.forward(1)
+    round.deliver()
+    assert round.outbox.notes == [("later", 1), ("sent", 1)]
+    assert round.outbox.get(1).tries == 2
+
+
+def test_what_became_of_many_is_noted_at_once() -> None:
+    class CountingOutbox(MemoryOutbox):
+        times = 0
+
+        def note(self, outcomes: Sequence[Outcome], now: datetime) -> None:
+            self.times += 1
+            super().note(outcomes, now)
+
+    outbox = CountingOutbox(*(message("hello", number, f"telegram:{number}") for number in range(1, 11)))
+    assert asyncio.run(Postman(outbox, HandCarrier(outbox), Clock(), Pace(UNLIMITED, UNLIMITED)).deliver_due()) == 10
+    assert outbox.times == 1
 
 
 def test_what_was_acknowledged_is_never_sent_again() -> None:
@@ -95,10 +111,10 @@ def test_an_acknowledged_parcel_whose_mark_failed_is_only_marked_the_next_time()
     class FullDisk(MemoryOutbox):
         is_full = True
 
-        def sent(self, id: int, carried_as: str, now: datetime) -> None:
+        def note(self, outcomes: Sequence[Outcome], now: datetime) -> None:
             if self.is_full:
                 raise OSError("disk full")
-            super().sent(id, carried_as, now)
+            super().note(outcomes, now)
 
     round = Round(message("once", 1))
     outbox = FullDisk(message("once", 1))
@@ -237,20 +253,61 @@ def test_recalled_couriers_leave_their_parcels_owed() -> None:
 
     run_a_while(story)
     assert round.outbox.get(1).state is ParcelState.OWED
-    assert round.outbox.notes == [("trying", 1)]
+    assert round.outbox.notes == []
 
 
 def test_messages_keep_to_the_pace() -> None:
-    slept: list[float] = []
-
-    async def sleep(seconds: float) -> None:
-        slept.append(seconds)
-
-    outbox = MemoryOutbox(*(message(str(number), number, HERE) for number in range(1, 8)))
-    postman = Postman(outbox, HandCarrier(outbox), Clock(), Pace(), sleep, clock=lambda: 0.0)
-    assert asyncio.run(postman.deliver_due()) == 7
+    moments = moments_of(message(str(number), number, HERE) for number in range(1, 8))
     # Five at once, then one a second; and never two overall within a thirtieth of a second.
-    assert slept == pytest.approx([0, 1 / 30, 2 / 30, 3 / 30, 4 / 30, 1, 2])
+    assert [moment for moment, _ in moments] == pytest.approx([0, 1 / 30, 2 / 30, 3 / 30, 4 / 30, 1, 2])
+
+
+def test_a_chat_that_has_to_rest_keeps_no_other_from_the_pace() -> None:
+    flood = [message(f"flood {number}", number, HERE) for number in range(1, 9)]
+    moments = moments_of([*flood, *(message("other", number, f"telegram:{number}") for number in range(10, 40))])
+    assert max(moment for moment, text in moments if text == "other") <= 36 / 30
+    assert max(moment for moment, _ in moments) == pytest.approx(3, abs=0.1)
+
+
+def test_an_answer_waits_a_second_at_most_behind_what_nobody_asked_for() -> None:
+    unasked = [replace(message(f"morning {number}", number, f"telegram:{number}"), round="morning") for number in range(1, 101)]
+    moments = moments_of([*unasked, message("answer", 101, "telegram:80"), message("answer", 102, "telegram:200")])
+    # One of them is behind a morning message in its own chat, which therefore goes first.
+    assert [moment for moment, text in moments if text in ("answer", "morning 80")][-1] < 1
+    assert moments[-1][0] > 3
+
+
+def moments_of(parcels: Iterable[Parcel]) -> list[tuple[float, str]]:
+    """When each parcel is carried, in seconds from the start, on a clock that moves only while everyone sleeps."""
+    outbox, clock = MemoryOutbox(*parcels), Sleepers()
+    carried: list[tuple[float, str]] = []
+
+    class Noting(HandCarrier):
+        async def carry(self, parcel: Parcel, rewrites: str | None) -> str:
+            carried.append((clock.seconds, parcel.text))
+            return await super().carry(parcel, rewrites)
+
+    postman = Postman(outbox, Noting(outbox), Clock(), Pace(), clock.sleep, lambda: clock.seconds)
+    asyncio.run(postman.deliver_due())
+    return carried
+
+
+class Sleepers:
+    """A clock that moves on to who wakes next when nobody has anything left to do."""
+
+    def __init__(self) -> None:
+        self.seconds = 0.0
+        self._until: list[float] = []
+
+    async def sleep(self, seconds: float) -> None:
+        until = self.seconds + seconds
+        self._until.append(until)
+        while self.seconds < until:
+            for _ in range(20):
+                await asyncio.sleep(0)
+            if min(self._until) == until:
+                self.seconds = until
+        self._until.remove(until)
 
 
 @given(st.lists(st.sampled_from([HERE, THERE, "telegram:3"]), max_size=30), st.data())

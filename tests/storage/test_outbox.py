@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
 
@@ -12,7 +11,7 @@ from hypothesis import strategies as st
 
 from storage.database import Database
 from storage.errors import NotThere, Refused, Unkeepable
-from storage.records import Button, Parcel, ParcelKind, ParcelState, Person, Tap
+from storage.records import Button, Carried, Parcel, ParcelKind, ParcelState, Person, PutOff, SetAside, Tap, Waiting
 from tests.storage.given import HOUR, NOW, GaveUpError, admit, letter, work
 
 BUTTONS = ((Button("Close 1", '{"kind":"close"}', True), Button("Push 1", "{}", True)), (Button("Undo", "{}"),))
@@ -61,10 +60,8 @@ def test_what_is_owed_comes_in_order_of_writing_and_is_over_once_sent(database: 
     assert database.outbox.owed(NOW) == (first, second, third)
     assert database.outbox.owed(NOW, limit=2) == (first, second)
     assert database.outbox.next_due(NOW) == NOW
-    database.outbox.trying(first.id, NOW)
-    assert database.outbox.get(first.id).tries == 1
-    database.outbox.sent(first.id, "101", NOW)
-    database.outbox.aside(second.id, "chat not found")
+    database.outbox.note([Carried(first.id, "101")], NOW)
+    database.outbox.note([SetAside(second.id, "chat not found")], NOW)
     assert database.outbox.owed(NOW) == (third,)
     assert database.outbox.get(first.id) == replace(first, tries=1, state=ParcelState.SENT, carried_as="101")
     assert database.outbox.get(second.id).state is ParcelState.ASIDE
@@ -72,13 +69,13 @@ def test_what_is_owed_comes_in_order_of_writing_and_is_over_once_sent(database: 
 
 def test_one_that_must_wait_holds_up_the_later_ones_to_its_address_only(database: Database, person: Person) -> None:
     before, held, behind, elsewhere = owe(database, person, letter("1"), letter("2"), letter("3"), letter("4", "terminal:other"))
-    database.outbox.later(held.id, NOW + HOUR)
+    database.outbox.note([PutOff(held.id, NOW + HOUR)], NOW)
     assert database.outbox.owed(NOW) == (before, elsewhere)
-    database.outbox.sent(before.id, "1", NOW)
-    database.outbox.sent(elsewhere.id, "4", NOW)
+    database.outbox.note([Carried(before.id, "1")], NOW)
+    database.outbox.note([Carried(elsewhere.id, "4")], NOW)
     assert database.outbox.owed(NOW) == ()
     assert database.outbox.next_due(NOW) == NOW + HOUR
-    assert database.outbox.owed(NOW + HOUR) == (replace(held, not_before=NOW + HOUR), behind)
+    assert database.outbox.owed(NOW + HOUR) == (replace(held, tries=1, not_before=NOW + HOUR), behind)
 
 
 @settings(max_examples=30)
@@ -95,7 +92,7 @@ def test_looking_again_when_told_to_misses_nothing(shared: Database, waits: list
         assert due is not None
         assert (due == now) if ready else (now < due <= min(each.not_before for each in left if each.not_before and each.not_before > now))
         for parcel in ready:
-            shared.outbox.sent(parcel.id, "x", now)
+            shared.outbox.note([Carried(parcel.id, "x")], now)
         left, now = [parcel for parcel in left if parcel not in ready], due
     assert shared.outbox.next_due(now) is None
 
@@ -116,7 +113,7 @@ def shared(tmp_path_factory: pytest.TempPathFactory) -> Database:
 
 def test_a_reply_to_a_message_finds_its_parcel_for_its_own_person_only(database: Database, person: Person, other: Person) -> None:
     (sent,) = owe(database, person, letter("Logged"))
-    database.outbox.sent(sent.id, "101", NOW)
+    database.outbox.note([Carried(sent.id, "101")], NOW)
     with database.desk(person.id, NOW) as desk:
         found = desk.outbox.by_carried_as("101")
         assert found is not None
@@ -160,16 +157,25 @@ def test_a_parcel_cannot_rewrite_another_persons(database: Database, person: Per
 
 
 def test_a_parcel_that_is_not_there_cannot_be_sent(database: Database) -> None:
-    attempts: list[Callable[[], object]] = [
-        lambda: database.outbox.get(9),
-        lambda: database.outbox.trying(9, NOW),
-        lambda: database.outbox.sent(9, "1", NOW),
-        lambda: database.outbox.later(9, NOW),
-        lambda: database.outbox.aside(9, "gone"),
-    ]
-    for attempt in attempts:
-        with pytest.raises(NotThere):
-            attempt()
+    with pytest.raises(NotThere):
+        database.outbox.get(9)
+    assert database.outbox.owed_among([9]) == ()
+
+
+def test_what_became_of_a_parcel_that_is_gone_keeps_nothing_else_from_being_noted(database: Database, person: Person) -> None:
+    (owed,) = owe(database, person, letter("1"))
+    database.outbox.note([Carried(9, "1"), PutOff(9, NOW), SetAside(9, "gone"), Carried(owed.id, "2")], NOW)
+    assert database.outbox.get(owed.id).carried_as == "2"
+
+
+def test_what_waits_is_told_in_order_from_an_id_on(database: Database, person: Person) -> None:
+    sent, first, second = owe(database, person, letter("1"), letter("2"), replace(letter("3"), round="morning"))
+    database.outbox.note([Carried(sent.id, "1"), PutOff(first.id, NOW + HOUR)], NOW)
+    waiting = Waiting(first.id, first.address, None, NOW + HOUR), Waiting(second.id, second.address, "morning")
+    assert database.outbox.waiting(0, 10) == waiting
+    assert database.outbox.waiting(0, 1) == waiting[:1]
+    assert database.outbox.waiting(first.id, 10) == waiting[1:]
+    assert database.outbox.owed_among([sent.id, second.id]) == (second,)
 
 
 def test_a_time_without_an_offset_is_refused(database: Database) -> None:
