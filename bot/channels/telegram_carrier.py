@@ -13,6 +13,7 @@ from telegram import Bot, InlineKeyboardButton, InlineKeyboardMarkup, LinkPrevie
 from telegram.error import BadRequest, ChatMigrated, Forbidden, NetworkError, RetryAfter, TelegramError
 
 from bot.channels.carrying import CarryBlocked, CarryError, CarryLater, CarryRefused
+from bot.channels.telegram_wire import NotReachedError
 from bot.heard import button_data
 from storage.records import Parcel, ParcelKind
 
@@ -26,7 +27,7 @@ NO_PREVIEW = LinkPreviewOptions(is_disabled=True)
 UNCHANGED = "message is not modified"
 # What it says of a chat that is gone: the person never wrote first, or removed the account.
 GONE = ("chat not found", "user not found", "peer_id_invalid")
-SURELY_NOT_CARRIED = (httpx.ConnectError, httpx.ConnectTimeout, httpx.PoolTimeout)
+SURELY_NOT_CARRIED = (NotReachedError, httpx.ConnectError, httpx.ConnectTimeout, httpx.PoolTimeout)
 
 
 class TelegramCarrier:

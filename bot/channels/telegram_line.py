@@ -5,9 +5,12 @@ from __future__ import annotations
 import logging
 import os
 from dataclasses import dataclass, field
+from urllib.request import getproxies
 
 from telegram import Bot
-from telegram.request import HTTPXRequest
+from telegram.request import BaseRequest, HTTPXRequest
+
+from bot.channels.telegram_wire import Wire
 
 OFFICIAL = "https://api.telegram.org"
 # httpx and httpcore log whole addresses, which hold the token; python-telegram-bot's debug lines hold what people write.
@@ -29,7 +32,9 @@ class OpenLine:
 
     def __init__(self, line: Line) -> None:
         _keep_quiet()
-        self._request = HTTPXRequest(connection_pool_size=64, connect_timeout=CONNECT_SECONDS, read_timeout=READ_SECONDS, pool_timeout=5.0)
+        usual = HTTPXRequest(connection_pool_size=64, connect_timeout=CONNECT_SECONDS, read_timeout=READ_SECONDS, pool_timeout=5.0)
+        # A proxy that the environment names is httpx's business.
+        self._request: BaseRequest = usual if getproxies() else Wire(usual, CONNECT_SECONDS, READ_SECONDS)
         root = line.url.rstrip("/")
         # The bot is never initialized: that would ask who it is before the first poll, and put a wrong token into an error's text.
         self.bot = Bot(line.token, f"{root}/bot", f"{root}/file/bot", request=self._request, get_updates_request=self._request)

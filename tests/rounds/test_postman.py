@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from bot.channels.carrying import CarryBlocked, CarryError, CarryLater, CarryRefused
 from bot.rounds.pace import UNLIMITED, Pace
-from bot.rounds.postman import LONGEST_PAUSE, Postman, pause_after
+from bot.rounds.postman import LONGEST_PAUSE, MOST_COURIERS, Postman, pause_after
 from storage.records import Outcome, Parcel, ParcelState
 from tests.rounds.memory_outbox import START, MemoryOutbox, message, rewrite
 
@@ -96,8 +96,8 @@ def test_what_became_of_many_is_noted_at_once() -> None:
             self.times += 1
             super().note(outcomes, now)
 
-    outbox = CountingOutbox(*(message("hello", number, f"telegram:{number}") for number in range(1, 11)))
-    assert asyncio.run(Postman(outbox, HandCarrier(outbox), Clock(), Pace(UNLIMITED, UNLIMITED)).deliver_due()) == 10
+    outbox = CountingOutbox(*(message("hello", number, f"telegram:{number}") for number in range(1, MOST_COURIERS + 1)))
+    assert asyncio.run(Postman(outbox, HandCarrier(outbox), Clock(), Pace(UNLIMITED, UNLIMITED)).deliver_due()) == MOST_COURIERS
     assert outbox.times == 1
 
 
