@@ -72,9 +72,11 @@ class Wire(BaseRequest):
 
     async def shutdown(self) -> None:
         """Closes all connections."""
-        for each in [each for idle in self._idle.values() for each in idle]:
-            each.writer.close()
+        writers = [each.writer for idle in self._idle.values() for each in idle]
         self._idle.clear()
+        for writer in writers:
+            writer.close()
+        await asyncio.gather(*(writer.wait_closed() for writer in writers), return_exceptions=True)
         await self._usual.shutdown()
 
     async def do_request(
