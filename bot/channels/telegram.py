@@ -10,8 +10,9 @@ from datetime import datetime
 from telegram import Bot, BotCommand
 
 from bot.channels.telegram_carrier import TelegramCarrier
+from bot.channels.telegram_hearing import Engine, Hearing
 from bot.channels.telegram_line import Line, OpenLine
-from bot.channels.telegram_listener import Engine, Listener
+from bot.channels.telegram_listener import Listener
 from bot.rounds.bell import Bell
 from bot.rounds.pace import Pace
 from bot.rounds.postman import Outbox, Postman
@@ -44,10 +45,10 @@ async def talk(
     async with OpenLine(line) as bot:
         carrier, alarm_bell = TelegramCarrier(bot), Bell()
         postman = Postman(outbox, carrier, now, pace)
-        listener = Listener(bot, engine, now, lambda: _ring(postman, alarm_bell), carrier.typing)
+        hearing = Hearing(bot, engine, lambda: _ring(postman, alarm_bell), carrier.typing)
         await _until_stopped(
             stop,
-            listener.listen(),
+            Listener(bot, hearing.hear, now).listen(),
             repeat_for_ever(postman.keep_delivering, "delivering"),
             repeat_for_ever(lambda: _tick(alarm_tick, postman), "the alarm", every=TICK_SECONDS, sleep=alarm_bell.wait),
             _announce(bot, commands),
