@@ -27,20 +27,27 @@ ANSWER_SECONDS = 10
 # After a week without updates their numbers start anywhere, and an old offset could hide them: core.telegram.org/bots/api#update
 IDLE = timedelta(days=6)
 
+Hear = Callable[[Json], Awaitable[None]]
+
 
 class Listener:
-    """Asks for one bot's updates and has each heard by ``hear``, which comes back once it is committed."""
+    """Asks for one bot's updates and has each heard by ``hear``, which comes back once it is committed.
+
+    ``answered`` is called whenever Telegram has answered as it should.
+    """
 
     def __init__(
         self,
         bot: Bot,
-        hear: Callable[[Json], Awaitable[None]],
+        hear: Hear,
         now: Callable[[], datetime],
+        answered: Callable[[], None],
         sleep: Sleep = asyncio.sleep,
     ) -> None:
         self._bot = bot
         self._hear = hear
         self._now = now
+        self._answered = answered
         self._sleep = sleep
         self._offset: int | None = None
         self._heard_at = now()
@@ -72,6 +79,7 @@ class Listener:
         if not isinstance(updates, list):
             return await self._wait_out("answer of another shape")
         self._waits = pauses()
+        self._answered()
         return [update for update in updates if isinstance(update, dict)]
 
     async def _ask(self) -> object:
