@@ -1,7 +1,7 @@
 """The clock: started now, or at a time; stopped now, or at a time.
 
 clock_in  := ("in" | "clock in" | "start" | "begin" | …) [category] [time]
-clock_out := ("out" | "clock out" | "stop" | "off work" | …) [category] [[day] time] | ("drop" | "cancel" | …) "the clock"
+clock_out := ("out" | "clock out" | "stop" | "off work" | …) [category] [[day] time] [break] | ("drop" | "cancel" | …) "the clock"
            | category "out" [time] | ("left at" | "finished at" | …) time
 
 Nothing else may stand in it: "in a minute" and "stop it" are talk. A category
@@ -14,12 +14,14 @@ from dataclasses import replace
 from datetime import date, time
 
 from bot.language.clock import read_spoken
-from bot.language.meaning import Ask, ClockIn, ClockOut
+from bot.language.context import Context
+from bot.language.meaning import Ask, ClockIn, ClockOut, Log
 from bot.language.names import alike, read_names
 from bot.language.phrase import Explained, Phrase, Reader, explain, opened_by
-from bot.language.slots import SINCE, Called, Clock, called, day_back
+from bot.language.slots import SINCE, Break, Called, Clock, break_said, called, day_back
 from bot.language.times_of_day import as_time, likelihood, readings, settled
 from bot.language.tokens import Found
+from bot.language.until_said import away, stopped
 from bot.language.words import AT_A_CATEGORY
 
 IN = opened_by(
@@ -46,16 +48,24 @@ def read_clock_in(phrase: Phrase) -> ClockIn | Ask | None:
     return choices[0] if len(choices) == 1 else Ask(choices)
 
 
-def read_clock_out(phrase: Phrase) -> ClockOut | Ask | None:
-    """A stop of the clock, perhaps of another day's, or without keeping its hours."""
+def read_clock_out(phrase: Phrase) -> ClockOut | Log | Ask | None:
+    """A stop of the clock, perhaps of another day's, or without keeping its hours, or less a break."""
     void = VOID(phrase)
-    said = _said_behind(phrase, void or OUT(phrase), (called, clock_behind, clock_alone, day_back))
+    said = _said_behind(phrase, void or OUT(phrase), (called, clock_behind, clock_alone, break_said, day_back))
     categories = _categories(said) if said else None
     if said is None or categories is None:
         return None
     at, day = _time(said), said.one(date)
+    if said.one(Break) is not None:
+        return None if void or day else _less_a_break(phrase.context, categories, at, away(said))
     choices = tuple(ClockOut(name, at, day, bool(void)) for name in categories or (None,))
     return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def _less_a_break(context: Context, categories: tuple[str, ...], end: time | None, pause: int) -> ClockOut | Log | None:
+    """The hours of the clock that runs, less a break; None where none runs for any of these categories."""
+    runs = context.clocked_in is not None and (not categories or context.clocked_in in categories)
+    return stopped(context, end, pause) if runs else None
 
 
 def read_clock_out_at(phrase: Phrase) -> ClockOut | None:
@@ -67,7 +77,7 @@ def read_clock_out_at(phrase: Phrase) -> ClockOut | None:
     return ClockOut(time=found.value.time)
 
 
-def read_clock_out_behind(phrase: Phrase) -> ClockOut | Ask | None:
+def read_clock_out_behind(phrase: Phrase) -> ClockOut | Log | Ask | None:
     """A stop of the clock with its category before it: museum out 17:00."""
     call = read_names(phrase.tokens, 0, phrase.names)
     if call is None or phrase.word(call.end) != "out":
@@ -82,7 +92,7 @@ def _said_behind(phrase: Phrase, start: int, readers: tuple[Reader, ...]) -> Exp
         return None
     said = explain(phrase.part(start), readers)
     alone = said.one(date) is not None and said.one(Clock) is None
-    return None if alone or said.twice(Called, Clock, date) else said
+    return None if alone or said.twice(Called, Clock, date, Break) else said
 
 
 def _time(said: Explained) -> time | None:
@@ -93,7 +103,8 @@ def _time(said: Explained) -> time | None:
 def clock_alone(phrase: Phrase, at: int) -> Found[Clock] | None:
     """A time without "at" before it, at the end: clock out 17:05."""
     found = _face(phrase, at)
-    return found if found and (phrase.word(found.end) in ("", ".", "!", ",") or day_back(phrase, found.end)) else None
+    over = found and (phrase.word(found.end) in ("", ".", "!", ",") or day_back(phrase, found.end) or break_said(phrase, found.end))
+    return found if over else None
 
 
 def clock_behind(phrase: Phrase, at: int) -> Found[Clock] | None:
