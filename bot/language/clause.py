@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
-from bot.language.calendars_said import ADD, LINKED, MARK, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
+from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
 from bot.language.changing import (
     AMEND,
     CANCEL,
@@ -20,7 +20,7 @@ from bot.language.changing import (
     read_move,
     read_undo,
 )
-from bot.language.clocking import IN, OUT, OUT_AT, VOID, read_clock_in, read_clock_out, read_clock_out_at, read_clock_out_behind
+from bot.language.clocking import ARRIVED, IN, OUT, OUT_AT, VOID, read_clock_in, read_clock_out, read_clock_out_at, read_clock_out_behind
 from bot.language.commitments_said import OPENING, read_another_time, read_commitment, read_plain_commitment
 from bot.language.hours_said import read_log
 from bot.language.meaning import Ask, Log, Meaning
@@ -74,6 +74,7 @@ REQUEST = opened_by(
 ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (LINKED, read_add_calendar),
     (ADD, read_add_calendar),
+    (NAMED, read_add_calendar),
     (PAUSE, read_change_calendar),
     (RESUME, read_change_calendar),
     (REMOVE, read_change_calendar),
@@ -96,6 +97,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (OUT, read_clock_out),
     (OUT_AT, read_clock_out_at),
     (IN, read_clock_in),
+    (ARRIVED, read_clock_in),
     (CLOSE, read_close),
     (DROP, read_drop),
     (REOPEN, read_reopen),

@@ -2,7 +2,8 @@
 
 clock_in  := ("in" | "clock in" | "start" | "begin" | …) [category] [time]
 clock_out := ("out" | "clock out" | "stop" | "off work" | …) [category] [[day] time] [break] | ("drop" | "cancel" | …) "the clock"
-           | category "out" [time] | ("left at" | "finished at" | …) time
+           | category "out" [time] | ("left" | "finished" | …) [category] ["at"] time
+arrived   := ("arrived" | "got to" | "back at" | …) [category] [time], with one of the two at least
 
 Nothing else may stand in it: "in a minute" and "stop it" are talk. A category
 left out of clock_in is for the plan to tell; of clock_out it is the one that runs.
@@ -22,7 +23,7 @@ from bot.language.slots import SINCE, Break, Called, Clock, break_said, called, 
 from bot.language.times_of_day import as_time, likelihood, readings, settled
 from bot.language.tokens import Found
 from bot.language.until_said import away, stopped
-from bot.language.words import AT_A_CATEGORY
+from bot.language.words import ARTICLES, AT_A_CATEGORY, CLOSERS
 
 IN = opened_by(
     "clock me in | clock in | clocked in | clocking in | punch in | check in | in | start | started | starting | begin | beginning"
@@ -32,17 +33,20 @@ OUT = opened_by(
     "finished work | done working | done with work | leaving work | stop work | stopped work | end work | knock off | i'm out | i am out | "
     "im out | i'm off work"
 )
-OUT_AT = opened_by("left at | i left at | left work at | i left work at | finished at | i finished at | finished work at | stopped at")
+OUT_AT = opened_by("left | i left | left work | i left work | finished | i finished | finished work | stopped | leaving | got off")
 """These stop the clock only with a time behind them: "finished" alone tells of a task."""
+ARRIVED = opened_by("arrived | i arrived | arrived at | i arrived at | got to | i got to | back at | i'm back at | back in")
+"""These start the clock only with a category or a time behind them."""
 VOID = opened_by("discard the clock | drop the clock | cancel the clock | forget the clock | void the clock | never clocked in")
 PASSED_OVER = AT_A_CATEGORY | frozenset({"the", "my", ",", ".", "!", "now", "work", "working", "clock", "please"})
 
 
 def read_clock_in(phrase: Phrase) -> ClockIn | Ask | None:
     """A start of the clock."""
-    said = _said_behind(phrase, IN(phrase), (called, clock_behind, clock_alone))
+    opened = IN(phrase)
+    said = _said_behind(phrase, opened or ARRIVED(phrase), (called, clock_behind, clock_alone))
     categories = _categories(said) if said else None
-    if said is None or categories is None:
+    if said is None or categories is None or not (opened or said.pieces or categories):
         return None
     choices = tuple(ClockIn(name, _time(said)) for name in categories or (None,))
     return choices[0] if len(choices) == 1 else Ask(choices)
@@ -69,12 +73,15 @@ def _less_a_break(context: Context, categories: tuple[str, ...], end: time | Non
 
 
 def read_clock_out_at(phrase: Phrase) -> ClockOut | None:
-    """A stop of the clock told as a story: left at 17:10."""
+    """A stop of the clock told as a story: left at 17:10, left the museum at 5."""
     start = OUT_AT(phrase)
-    found = clock_alone(phrase, start) if start else None
-    if found is None or any(token.text not in (".", "!") for token in phrase.tokens[found.end :]):
+    said = _said_behind(phrase, start, (called, clock_behind, clock_alone))
+    call = said.one(Called) if said else None
+    if call is None and phrase.word(start) not in SINCE:
         return None
-    return ClockOut(time=found.value.time)
+    if said is None or said.one(Clock) is None or any(said.phrase.word(at) not in CLOSERS | ARTICLES for at in said.left):
+        return None
+    return ClockOut(call.names[0] if call else None, _time(said)) if call is None or len(call.names) == 1 else None
 
 
 def read_clock_out_behind(phrase: Phrase) -> ClockOut | Log | Ask | None:

@@ -100,11 +100,11 @@ def read_plain_commitment(phrase: Phrase) -> AddCommitment | Ask | None:
 
 def read_another_time(phrase: Phrase) -> AddCommitment | None:
     """The commitment just before on the line, at one more time: shift tue 13-17 and thu 12-18."""
-    found = moment_ahead(phrase, 0) if isinstance(phrase.before, AddCommitment) else None
-    if found is None or found.end < len(phrase.tokens) or found.value.start is None or found.value.others:
+    found, before = moment_ahead(phrase, 0), phrase.before
+    if not isinstance(before, AddCommitment) or found is None or found.end < len(phrase.tokens) or found.value.start is None:
         return None
     day = found.value.day if found.value.day_said else None
-    return replace(phrase.before, day=day or phrase.before.day, start=found.value.start, end=found.value.end, rule=None)
+    return replace(before, day=day or before.day, start=found.value.start, end=found.value.end, rule=None)
 
 
 def _is_fixed(said: Explained, when: When) -> bool:

@@ -106,14 +106,14 @@ class AddTask:
 
 @dataclass(frozen=True, slots=True)
 class AddGoal:
-    """``first`` is the first day of a later week or month that it is for; None is the one that is being planned."""
+    """``period`` is the first day of a later week or month that it is for; None is the one that is being planned."""
 
     title: str
     horizon: Literal["week", "month"]
     category: str | None = None
     section: str | None = None
     estimate_minutes: int | None = None
-    first: date | None = None
+    period: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

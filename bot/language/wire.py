@@ -111,8 +111,8 @@ def _kind(meaning: Meaning) -> str:
     return "".join(f"_{letter.lower()}" if letter.isupper() else letter for letter in type(meaning).__name__).removeprefix("_")
 
 
-INSIDE = frozenset({"id", "from_day", "entry", "again", "first"})
-"""Fields that only buttons and our own actions use; a span of days to show is told by its own rule below."""
+INSIDE = frozenset({"id", "from_day", "entry", "again", "period"})
+"""Fields that only buttons and our own actions use."""
 
 
 @to_wire.register

@@ -24,7 +24,10 @@ SHORT_DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 @dataclass(frozen=True, slots=True)
 class Spelling:
-    """``quoted`` puts titles in quotes; ``exact`` writes ISO days; ``clocks`` are short (9), full (09:00) or in halves of the day (9:00am)."""
+    """``quoted`` puts titles in quotes; ``exact`` writes ISO days.
+
+    Times are written ``short`` (9), ``full`` (09:00), or in ``halves`` of the day (9:00am).
+    """
 
     today: date
     quoted: bool

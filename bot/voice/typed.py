@@ -145,15 +145,15 @@ def _(meaning: AddTask, spelling: Spelling) -> str:
 @as_reply.register
 def _(meaning: AddGoal, spelling: Spelling) -> str:
     estimate = amount_words(meaning.estimate_minutes) if meaning.estimate_minutes else None
-    opening = "goal" if meaning.horizon == "week" or meaning.first else "month goal"
+    opening = "goal" if meaning.horizon == "week" or meaning.period else "month goal"
     return _words(opening, _goal_period(meaning), spelling.title(meaning.title), estimate, meaning.category, meaning.section)
 
 
 def _goal_period(meaning: AddGoal) -> str | None:
     """A week or month to come; no goal is added for a week after the next."""
-    if meaning.first is None:
+    if meaning.period is None:
         return None
-    return "next week:" if meaning.horizon == "week" else f"{meaning.first:%B}:".lower()
+    return "next week:" if meaning.horizon == "week" else f"{meaning.period:%B}:".lower()
 
 
 @as_reply.register
