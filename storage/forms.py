@@ -16,7 +16,9 @@ from storage.records import (
     Commitment,
     Entry,
     Goal,
+    HandedIn,
     Job,
+    JobRate,
     KeptEvent,
     Marking,
     Parcel,
@@ -36,6 +38,8 @@ from storage.schema import (
     categories,
     commitments,
     goals,
+    handed_in,
+    job_rates,
     jobs,
     journal_entries,
     marks,
@@ -112,6 +116,8 @@ PEOPLE = Form(Person, people)
 SECTIONS = Form(Section, sections)
 CATEGORIES = Form(Category, categories)
 JOBS = Form(Job, jobs)
+JOB_RATES = Form(JobRate, job_rates)
+HANDED_IN = Form(HandedIn, handed_in)
 COMMITMENTS = Form(Commitment, commitments)
 ROUTINES = Form(Routine, routines)
 GOALS = Form(Goal, goals)

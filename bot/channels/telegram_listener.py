@@ -9,80 +9,58 @@ from __future__ import annotations
 
 import asyncio
 import logging
-from collections.abc import Awaitable, Callable, Coroutine, Sequence
+from collections.abc import Awaitable, Callable, Sequence
 from datetime import datetime, timedelta
-from typing import Protocol
 
 from telegram import Bot
 from telegram.error import Conflict, InvalidToken, RetryAfter, TelegramError
 
 from bot.channels.telegram_carrier import seconds_of
 from bot.channels.telegram_errors import BadToken, TwoPollers
-from bot.channels.telegram_files import fetched
-from bot.channels.telegram_updates import WANTED, FileOffer, Json, read_update, tap_id, update_id
-from bot.heard import Heard
-from bot.rounds.steadily import Sleep, failure_of, pauses, whereabouts
-from storage.errors import FileError
+from bot.channels.telegram_updates import WANTED, Json, update_id
+from bot.rounds.steadily import Sleep, failure_of, pauses
 
 log = logging.getLogger("weekwright.telegram")
 
 POLL_SECONDS = 30
 ANSWER_SECONDS = 10
-TRIES = 4
-# Few enough that answers leave, and new messages are heard, within some hundredths of a second.
-MOST_TOGETHER = 16
 # After a week without updates their numbers start anywhere, and an old offset could hide them: core.telegram.org/bots/api#update
 IDLE = timedelta(days=6)
 
-
-class Engine(Protocol):
-    """What hears. The calls are short and have committed when they return."""
-
-    def receive_all(self, heard: Sequence[Heard]) -> None:
-        """Handles what was heard in order, in as few transactions as it can; any of it may be received again should this fail."""
-
-    def receive(self, heard: Heard) -> None:
-        """Handles one thing heard in one transaction with its key; does nothing when that key was handled before."""
-
-    def set_aside(self, heard: Heard, error: Exception) -> None:
-        """Notes that ``heard`` could not be handled, so that it counts as handled."""
+Hear = Callable[[Sequence[Json]], Awaitable[int]]
 
 
 class Listener:
-    """Listens to one bot's private chats.
+    """Asks for one bot's updates and has them heard by ``hear``, which says how many of them, from the first on, are committed.
 
-    ``after`` is called whenever something was handled; ``typing`` shows an
-    address that work has begun which takes a while.
+    ``answered`` is called whenever Telegram has answered as it should.
     """
 
     def __init__(
         self,
         bot: Bot,
-        engine: Engine,
+        hear: Hear,
         now: Callable[[], datetime],
-        after: Callable[[], None],
-        typing: Callable[[str], Coroutine[None, None, None]],
+        answered: Callable[[], None],
         sleep: Sleep = asyncio.sleep,
     ) -> None:
         self._bot = bot
-        self._engine = engine
+        self._hear = hear
         self._now = now
-        self._after = after
-        self._typing = typing
+        self._answered = answered
         self._sleep = sleep
         self._offset: int | None = None
         self._heard_at = now()
         self._waits = pauses()
-        self._beside: set[asyncio.Task[None]] = set()
 
     async def listen(self) -> None:
         """Handles updates for ever. Cancelled at any moment, it loses nothing. Raises BadToken and TwoPollers."""
         while True:
-            updates = [update for update in await self._poll() if update_id(update) is not None]
+            updates = await self._poll()
             while updates:
-                handled = await self._handle_some(updates)
-                self._offset, self._heard_at = (update_id(updates[handled - 1]) or 0) + 1, self._now()
-                updates = updates[handled:]
+                heard = await self._hear(updates)
+                self._offset, self._heard_at = _next_after(updates[:heard]), self._now()
+                updates = updates[heard:]
 
     async def _poll(self) -> list[Json]:
         """The next updates; none after a failure, which has been waited for."""
@@ -101,7 +79,8 @@ class Listener:
         if not isinstance(updates, list):
             return await self._wait_out("answer of another shape")
         self._waits = pauses()
-        return [update for update in updates if isinstance(update, dict)]
+        self._answered()
+        return [update for update in updates if isinstance(update, dict) and update_id(update) is not None]
 
     async def _ask(self) -> object:
         """The raw answer to getUpdates.
@@ -130,79 +109,7 @@ class Listener:
         if await failure_of(self._bot.delete_webhook) is not None:
             await self._wait_out("webhook still there")
 
-    async def _handle_some(self, updates: Sequence[Json]) -> int:
-        """Handles the first of the updates, those up to a file together; gives how many that were."""
-        first = read_update(updates[0])
-        heard = [await self._fetch(first)] if isinstance(first, FileOffer) else _before_a_file(updates[:MOST_TOGETHER])
-        await self._tell_all([each for each in heard if each is not None])
-        for tap in map(tap_id, updates[: len(heard)]):
-            if tap is not None:
-                self._do_beside(self._answer_tap(tap))
-        return len(heard)
 
-    async def _tell_all(self, heard: Sequence[Heard]) -> None:
-        """Comes back once the engine has all of it. When it cannot have them together, each comes alone and fails alone."""
-        if len(heard) > 1 and await failure_of(lambda: self._receive_all(heard)) is None:
-            self._after()
-            return
-        for each in heard:
-            await self._tell_engine(each)
-            self._after()
-
-    async def _fetch(self, offer: FileOffer) -> Heard:
-        self._do_beside(self._typing(offer.as_heard.address))
-        return await fetched(self._bot, offer, self._sleep)
-
-    async def _tell_engine(self, heard: Heard) -> None:
-        """Comes back once the engine has it, or it was set aside for good."""
-        error = await self._insist(lambda: self._receive(heard), heard.key)
-        if error is not None:
-            await self._insist(lambda: self._set_aside(heard, error), heard.key)
-
-    async def _insist(self, step: Callable[[], Awaitable[None]], key: str) -> Exception | None:
-        """Tries until it works, or gives the error after some tries.
-
-        A database that is locked, or a disk that is full, is waited for
-        however long it takes: that is no fault of the update's.
-        """
-        waits, failures = pauses(), 0
-        while (error := await failure_of(step)) is not None:
-            log.error("%s not handled: %s", key, whereabouts(error))
-            failures += not isinstance(error, FileError)
-            if failures == TRIES:
-                return error
-            await self._sleep(next(waits))
-        return None
-
-    async def _receive_all(self, heard: Sequence[Heard]) -> None:
-        self._engine.receive_all(heard)
-
-    async def _receive(self, heard: Heard) -> None:
-        self._engine.receive(heard)
-
-    async def _set_aside(self, heard: Heard, error: Exception) -> None:
-        self._engine.set_aside(heard, error)
-
-    def _do_beside(self, courtesy: Coroutine[None, None, None]) -> None:
-        """Does what nothing depends on, without waiting for it."""
-        task = asyncio.create_task(courtesy)
-        self._beside.add(task)
-        task.add_done_callback(self._beside.discard)
-
-    async def _answer_tap(self, tap: str) -> None:
-        """Ends the waiting sign on the button that was tapped."""
-        try:
-            await self._bot.answer_callback_query(tap)
-        except TelegramError as error:
-            log.debug("a tap was not answered: %s", type(error).__name__)
-
-
-def _before_a_file(updates: Sequence[Json]) -> list[Heard | None]:
-    """What the updates up to the first file say; None for one that says nothing to us."""
-    heard: list[Heard | None] = []
-    for update in updates:
-        read = read_update(update)
-        if isinstance(read, FileOffer):
-            break
-        heard.append(read)
-    return heard
+def _next_after(updates: Sequence[Json]) -> int:
+    """The offset that confirms these updates."""
+    return max(number for number in map(update_id, updates) if number is not None) + 1

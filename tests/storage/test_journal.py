@@ -81,6 +81,9 @@ def _remove_what_names(desk: Desk, name: str) -> None:
     """Removes rows that name a row of this shelf, so that the shelf's own can go."""
     if name == "calendars":
         desk.calendar_events.remove(1)
+    if name == "jobs":
+        desk.job_rates.remove(1)
+        desk.handed_in.remove(1)
     if name in ("goals", "categories", "sections"):
         desk.tasks.remove(1)
         desk.goals.remove(1)
