@@ -60,6 +60,7 @@ class Wire(BaseRequest):
         self._read_seconds = read_seconds
         self._idle: dict[tuple[str, int], list[Open]] = {}
         self._secure: ssl.SSLContext | None = None
+        self._is_over = False
 
     @property
     def read_timeout(self) -> float:
@@ -71,7 +72,8 @@ class Wire(BaseRequest):
         await self._usual.initialize()
 
     async def shutdown(self) -> None:
-        """Closes all connections."""
+        """Closes all connections; one that is still in use is closed when it has been used."""
+        self._is_over = True
         writers = [each.writer for idle in self._idle.values() for each in idle]
         self._idle.clear()
         for writer in writers:
@@ -104,7 +106,7 @@ class Wire(BaseRequest):
             # The text of the error may hold an address with the token in it.
             raise NetworkError(type(broken).__name__) from broken
         finally:
-            if goes_on:
+            if goes_on and not self._is_over:
                 self._idle.setdefault(_host_and_port(place), []).append(connection)
             else:
                 connection.writer.close()
