@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from sqlalchemy import bindparam, insert
@@ -35,6 +36,12 @@ class People:
         """The person with this id. Raises NotThere."""
         with self._connections.reading() as connection:
             return load(connection, id)
+
+    def among(self, ids: Iterable[int]) -> tuple[Person, ...]:
+        """Those people of these ids who are there."""
+        with self._connections.reading() as connection:
+            found = (connection.execute(_BY_ID, {"id": id}).first() for id in ids)
+            return tuple(PEOPLE.record(row) for row in found if row is not None)
 
     def all(self) -> tuple[Person, ...]:
         """Everyone, in the order they joined."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 
 from storage.desk import Desk
@@ -36,17 +36,23 @@ def public_holidays(country: str, first_day: date, last_day: date, subdivision: 
     3166-2 without the country. Two that fall on one day are named together.
     Raises HolidaysUnknown.
     """
+    known = _of_years(country, subdivision, first_day.year, last_day.year)
+    return {day: name for day, name in known if first_day <= day <= last_day}
+
+
+@lru_cache(maxsize=64)
+def _of_years(country: str, subdivision: str | None, first: int, last: int) -> tuple[tuple[date, str], ...]:
     # Loading the package takes a moment that a start without a calendar need not wait for.
     import holidays
 
     try:
-        known = holidays.country_holidays(country.upper(), subdiv=subdivision, years=range(first_day.year, last_day.year + 1))
+        known = holidays.country_holidays(country.upper(), subdiv=subdivision, years=range(first, last + 1))
     except NotImplementedError as error:
         raise HolidaysUnknown(country, subdivision) from error
     english = next((language for language in ENGLISH if language in known.supported_languages), None)
     if english is not None:
         known = holidays.country_holidays(country.upper(), subdiv=subdivision, years=known.years, language=english)
-    return {day: known[day] for day in sorted(known) if first_day <= day <= last_day}
+    return tuple((day, known[day]) for day in sorted(known))
 
 
 @cache

@@ -2,37 +2,55 @@
 
 from __future__ import annotations
 
+import asyncio
 import logging
-from collections.abc import Awaitable, Callable
-from datetime import datetime
+from collections.abc import Awaitable, Callable, Sequence
+from datetime import datetime, timedelta
+from itertools import groupby
 
 from bot.rounds.calendars import read_again, subscribe
 from bot.rounds.daily import evening, morning, recap
 from bot.rounds.errands import forecast_again, seek_place
 from bot.rounds.lookouts import Lookouts
+from bot.rounds.steadily import failure_of, whereabouts
 from storage.database import Database
+from storage.desk import Desk
+from storage.errors import FileError
 from storage.records import Person, Round, RoundKind
 
 BATCH = 100
-"""Rounds taken at a time, so that replies are heard in between."""
+"""Rounds read at a time."""
+
+STRETCH = 5
+"""Rounds told in one transaction: few enough that replies are heard in between."""
+
+BREATH_SECONDS = 0.005
+AT_ONCE = 16
+"""Errands that are under way at the same time."""
+
+AGAIN_AFTER = timedelta(minutes=10)
+"""When a round that failed is tried again."""
 
 log = logging.getLogger("weekwright.alarm")
 
-Handler = Callable[[Database, Lookouts, Person, Round, datetime], Awaitable[None]]
-
-HANDLERS: dict[RoundKind, Handler] = {
+Tell = Callable[[Desk, Round], None]
+Run = Callable[[Database, Lookouts, Person, Round, datetime], Awaitable[None]]
+MESSAGES: dict[RoundKind, Tell] = {
     RoundKind.MORNING: morning,
     RoundKind.EVENING: evening,
     RoundKind.RECAP: recap,
+}
+ERRANDS: dict[RoundKind, Run] = {
     RoundKind.FORECAST: forecast_again,
     RoundKind.PLACE: seek_place,
     RoundKind.SUBSCRIBE: subscribe,
     RoundKind.CALENDARS: read_again,
 }
+NEED_FORECAST = frozenset({RoundKind.MORNING, RoundKind.FORECAST})
 
 
 class Alarm:
-    """Has every due round done, each at most once."""
+    """Has every due round done, each at most once. One that fails is tried again later and holds up no other."""
 
     def __init__(self, database: Database, lookouts: Lookouts, now: Callable[[], datetime]) -> None:
         self._database = database
@@ -43,9 +61,53 @@ class Alarm:
         """Does all that is due now; gives how many rounds that were."""
         done = 0
         while due := self._database.rounds.due(self._now(), BATCH):
-            for each in due:
-                person = self._database.people.get(each.person_id)
-                log.info("round %s for person %d, due %s", each.kind, person.id, each.due.isoformat())
-                await HANDLERS[each.kind](self._database, self._lookouts, person, each, self._now())
+            await self._look_out(due)
+            for are_messages, run in groupby(due, lambda each: each.kind in MESSAGES):
+                do = self._tell if are_messages else self._run
+                await do(list(run))
             done += len(due)
         return done
+
+    async def _look_out(self, due: Sequence[Round]) -> None:
+        """Has the forecasts fetched that these rounds need, each place's once."""
+        people = self._database.people.among({each.person_id for each in due if each.kind in NEED_FORECAST})
+        await self._lookouts.refresh_forecasts(self._database, people, self._now())
+
+    async def _tell(self, due: Sequence[Round]) -> None:
+        """Tells some in one transaction; should one fail, each in one of its own."""
+        for first in range(0, len(due), STRETCH):
+            stretch = due[first : first + STRETCH]
+            if await failure_of(lambda stretch=stretch: self._tell_together(stretch)) is not None:  # type: ignore[misc]
+                for each in stretch:
+                    await self._see_through(each, lambda each=each: self._tell_together([each]))  # type: ignore[misc]
+            await asyncio.sleep(BREATH_SECONDS)
+
+    async def _tell_together(self, due: Sequence[Round]) -> None:
+        with self._database.desks() as desks:
+            for each in due:
+                with desks.desk(each.person_id, self._now()) as desk:
+                    MESSAGES[each.kind](desk, each)
+                log.info("round %s for person %d, due %s", each.kind, each.person_id, each.due.isoformat())
+
+    async def _run(self, due: Sequence[Round]) -> None:
+        free = asyncio.Semaphore(AT_ONCE)
+
+        async def run(each: Round) -> None:
+            async with free:
+                await self._see_through(each, lambda: self._run_errand(each))
+
+        await asyncio.gather(*map(run, due))
+
+    async def _run_errand(self, due: Round) -> None:
+        person = self._database.people.get(due.person_id)
+        log.info("round %s for person %d, due %s", due.kind, person.id, due.due.isoformat())
+        await ERRANDS[due.kind](self._database, self._lookouts, person, due, self._now())
+
+    async def _see_through(self, due: Round, step: Callable[[], Awaitable[None]]) -> None:
+        """Does it, or puts the round off when it fails; what the database's file is to blame for is raised, as all will fail then."""
+        error = await failure_of(step)
+        if isinstance(error, FileError):
+            raise error
+        if error is not None:
+            log.error("round %s for person %d failed: %s", due.kind, due.person_id, whereabouts(error))
+            self._database.rounds.later(due.id, self._now() + AGAIN_AFTER)

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime, time, timedelta
+from datetime import date, time, timedelta
 
 from bot.actions import rounds
 from bot.actions.schedule import plan_next
+from bot.actions.today import local_now, today
 from bot.owing import owe
-from bot.rounds.lookouts import Lookouts
-from bot.rules.local_time import local, local_day
 from bot.voice.replies import Reply
-from storage.database import Database
 from storage.desk import Desk
-from storage.records import Person, Round, RoundKind, RoundState
+from storage.records import Round, RoundKind, RoundState
 
 ON_TIME = timedelta(minutes=15)
 """A message less late than this does not speak of it."""
@@ -21,34 +19,29 @@ NOON = time(12)
 FIRST_RETRY = timedelta(minutes=10)
 
 
-async def morning(database: Database, lookouts: Lookouts, person: Person, due: Round, now: datetime) -> None:
+def morning(desk: Desk, due: Round) -> None:
     """The day ahead, until noon; without a sound before the waking window."""
-    await lookouts.refresh_forecast(database, person, now)
-    with database.desk(person.id, now) as desk:
-        if not _begin(desk, due, _still_morning(desk, due)):
-            return
-        reply = rounds.morning(desk, late=_is_late(due, now))
-        parcel = owe(desk, reply, round=due.kind.value, silent=local(now, person.zone).time() < person.waking_start)
-        if reply.view.weather_missing == "no forecast" and reply.view.weather is None:
-            desk.rounds.plan(RoundKind.FORECAST, due.key, now + FIRST_RETRY, str(parcel.id))
+    if not _begin(desk, due, _still_morning(desk, due)):
+        return
+    reply = rounds.morning(desk, late=_is_late(desk, due))
+    parcel = owe(desk, reply, round=due.kind.value, silent=local_now(desk).time() < desk.person.waking_start)
+    if reply.view.weather_missing == "no forecast" and reply.view.weather is None:
+        desk.rounds.plan(RoundKind.FORECAST, due.key, desk.now + FIRST_RETRY, str(parcel.id))
 
 
-async def evening(database: Database, lookouts: Lookouts, person: Person, due: Round, now: datetime) -> None:
+def evening(desk: Desk, due: Round) -> None:
     """What the day leaves open, until midnight; silence when that is nothing."""
-    with database.desk(person.id, now) as desk:
-        day = date.fromisoformat(due.key)
-        if _begin(desk, due, local_day(now, person.zone) == day):
-            _owe_if_any(desk, rounds.evening(desk, day, late=_is_late(due, now)), due)
+    day = date.fromisoformat(due.key)
+    if _begin(desk, due, today(desk) == day):
+        _owe_if_any(desk, rounds.evening(desk, day, late=_is_late(desk, due)), due)
 
 
-async def recap(database: Database, lookouts: Lookouts, person: Person, due: Round, now: datetime) -> None:
+def recap(desk: Desk, due: Round) -> None:
     """The week that ends and the week ahead, until the next day's noon."""
-    with database.desk(person.id, now) as desk:
-        day = date.fromisoformat(due.key)
-        shown = local(now, person.zone)
-        in_time = shown.date() <= day or (shown.date() == day + timedelta(days=1) and shown.time() < NOON)
-        if _begin(desk, due, in_time):
-            _owe_if_any(desk, rounds.recap(desk, day, late=_is_late(due, now)), due)
+    day, shown = date.fromisoformat(due.key), local_now(desk)
+    in_time = shown.date() <= day or (shown.date() == day + timedelta(days=1) and shown.time() < NOON)
+    if _begin(desk, due, in_time):
+        _owe_if_any(desk, rounds.recap(desk, day, late=_is_late(desk, due)), due)
 
 
 def _begin(desk: Desk, due: Round, still_of_use: bool) -> bool:
@@ -63,12 +56,12 @@ def _begin(desk: Desk, due: Round, still_of_use: bool) -> bool:
 
 def _still_morning(desk: Desk, due: Round) -> bool:
     """Until noon of its day; a morning message set for the afternoon, until midnight."""
-    shown = local(desk.now, desk.person.zone)
+    shown = local_now(desk)
     return shown.date().isoformat() == due.key and (shown.time() < NOON or desk.person.morning_at >= NOON)
 
 
-def _is_late(due: Round, now: datetime) -> bool:
-    return now - due.due >= ON_TIME
+def _is_late(desk: Desk, due: Round) -> bool:
+    return desk.now - due.due >= ON_TIME
 
 
 def _owe_if_any(desk: Desk, reply: Reply | None, due: Round) -> None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import asyncio
 import logging
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 
 from bot.actions.skies import place_key
@@ -22,6 +24,12 @@ from storage.records import Person, Visit
 KEPT_FOR = timedelta(hours=3)
 """A forecast younger than this is not asked for again, whoever wants it and however often we start."""
 
+ASKED_AGAIN_AFTER = timedelta(minutes=1)
+"""A forecast that was not to be had is asked for again after so long: all who share the place share the failure."""
+
+AT_ONCE = 8
+"""Forecasts asked for at the same time."""
+
 REACHES_LEAST = timedelta(days=365)
 """A calendar whose kept events reach less far ahead is read in full, changed or not."""
 
@@ -30,11 +38,23 @@ log = logging.getLogger("weekwright.lookouts")
 
 @dataclass(frozen=True, slots=True)
 class Lookouts:
-    """Where forecasts, places and calendars come from."""
+    """Where forecasts, places and calendars come from. ``failed`` says when a place's forecast was not to be had."""
 
     forecasts: ForecastSource
     gazetteer: Gazetteer
     calendars: CalendarSource
+    failed: dict[str, datetime] = field(default_factory=dict, compare=False)
+
+    async def refresh_forecasts(self, database: Database, people: Iterable[Person], now: datetime) -> None:
+        """Keeps fresh forecasts for all their places, asked for side by side, each place's once."""
+        places = {place_key(person): person for person in people}
+        free = asyncio.Semaphore(AT_ONCE)
+
+        async def refresh(person: Person) -> None:
+            async with free:
+                await self.refresh_forecast(database, person, now)
+
+        await asyncio.gather(*map(refresh, places.values()))
 
     async def refresh_forecast(self, database: Database, person: Person, now: datetime) -> bool:
         """Keeps a fresh forecast for the person's place; False when there is no place or none is to be had."""
@@ -44,11 +64,15 @@ class Lookouts:
         kept = database.forecasts.get(key)
         if kept is not None and timedelta(0) <= now - kept[0] < KEPT_FOR:
             return True
+        if (failed := self.failed.pop(key, None)) is not None and timedelta(0) <= now - failed < ASKED_AGAIN_AFTER:
+            self.failed[key] = failed
+            return False
         latitude, longitude = person.latitude, person.longitude
         try:
             text = await off_loop(lambda: self.forecasts.fetch(latitude, longitude))
         except OutsideError as error:
             log.warning("no forecast: %s", error.fault)
+            self.failed[key] = now
             return False
         database.forecasts.put(key, now, written(read_forecast(text)))
         return True

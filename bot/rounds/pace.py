@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import deque
 from dataclasses import dataclass
 
 
@@ -18,41 +19,56 @@ class Allowance:
         return self.seconds * (self.burst - 1)
 
 
+@dataclass(frozen=True, slots=True)
+class Window:
+    """At most so many messages within any so many seconds, and none sooner after another than ``apart``."""
+
+    most: int
+    seconds: float
+    apart: float
+
+
 # About one message a second in a chat, short bursts aside, and 30 a second overall: https://core.telegram.org/bots/faq
 A_CHAT = Allowance(seconds=1.0, burst=5)
-OVERALL = Allowance(seconds=1 / 30)
+# The 30 milliseconds more are for messages that take longer on their way than those behind them. What was late,
+# because the processor had other work, is made up for at up to 40 a second, as far as the window allows.
+OVERALL = Window(most=30, seconds=1.03, apart=1 / 40)
 UNLIMITED = Allowance(seconds=0.0)
 
 MOST_REMEMBERED = 1000
 
 
 class Pace:
-    """Gives each message its moment, in the order asked for.
+    """Says when a message may go, from when others went.
 
-    Keeps one number a chat: the moment its allowance is whole again. This is
-    the generic cell rate algorithm (ITU-T I.371, annex A) as a reservation.
+    Of a chat it keeps one number, the moment its allowance is whole again:
+    this is the generic cell rate algorithm (ITU-T I.371, annex A). Of all
+    together it keeps the moments of the last ones that fill the window.
     Moments are seconds on any clock that only moves forward.
     """
 
-    def __init__(self, a_chat: Allowance = A_CHAT, overall: Allowance = OVERALL) -> None:
+    def __init__(self, a_chat: Allowance = A_CHAT, overall: Window | None = OVERALL) -> None:
+        """Without an ``overall`` there is no limit to all together."""
         self._a_chat = a_chat
         self._overall = overall
-        self._whole_again = 0.0
+        self._gone: deque[float] = deque(maxlen=overall.most if overall is not None else 1)
         self._chat_whole_again: dict[str, float] = {}
 
     def rest(self, address: str, now: float) -> float:
-        """The seconds from ``now`` until this chat may be written to again; 0 when it may be now. Takes nothing."""
+        """The seconds from ``now`` until this chat may be written to again; 0 when it may be now."""
         return max(self._chat_whole_again.get(address, 0.0) - self._a_chat.slack - now, 0.0)
 
-    def reserve(self, address: str, now: float) -> float:
-        """The seconds from ``now`` until the next message to ``address`` may go; that moment is taken."""
-        chat_whole_again = self._chat_whole_again.get(address, 0.0)
-        moment = max(now, chat_whole_again - self._a_chat.slack, self._whole_again - self._overall.slack)
-        self._chat_whole_again[address] = max(moment, chat_whole_again) + self._a_chat.seconds
-        self._whole_again = max(moment, self._whole_again) + self._overall.seconds
-        self._forget(now)
-        return moment - now
+    def wait(self, now: float) -> float:
+        """The seconds from ``now`` until anyone may be written to again; 0 when they may be now."""
+        if self._overall is None or not self._gone:
+            return 0.0
+        next_one = self._gone[-1] + self._overall.apart
+        window = self._gone[0] + self._overall.seconds if len(self._gone) == self._overall.most else now
+        return max(next_one - now, window - now, 0.0)
 
-    def _forget(self, now: float) -> None:
+    def went(self, address: str, now: float) -> None:
+        """A message goes to ``address`` now."""
+        self._gone.append(now)
+        self._chat_whole_again[address] = max(now, self._chat_whole_again.get(address, 0.0)) + self._a_chat.seconds
         if len(self._chat_whole_again) > MOST_REMEMBERED:
-            self._chat_whole_again = {address: moment for address, moment in self._chat_whole_again.items() if moment > now}
+            self._chat_whole_again = {chat: moment for chat, moment in self._chat_whole_again.items() if moment > now}

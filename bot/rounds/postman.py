@@ -161,7 +161,9 @@ class Postman:
 
     async def _deliver(self, parcel: Parcel) -> Outcome:
         """Sends the parcel and says what became of it."""
-        await self._sleep(self._pace.reserve(parcel.address, self._clock()))
+        while (wait := self._pace.wait(self._clock())) > 0:
+            await self._sleep(wait)
+        self._pace.went(parcel.address, self._clock())
         try:
             rewrites = self._carried_as(parcel.edits) if parcel.kind is ParcelKind.EDIT else None
             return Carried(parcel.id, await self._carrier.carry(parcel, rewrites))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import astuple, fields
 from datetime import date, datetime
+from functools import lru_cache
 from typing import Any
 
 from bot.rules.weather import Forecast, ForecastDay, ForecastHour
@@ -22,6 +23,7 @@ def written(forecast: Forecast) -> str:
     return json.dumps(shape, default=lambda value: value.isoformat(), separators=(",", ":"))
 
 
+@lru_cache(maxsize=16)
 def read(text: str) -> Forecast:
     """The forecast that ``written`` wrote."""
     shape: dict[str, Any] = json.loads(text)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from datetime import UTC, date, datetime, timedelta
+from functools import lru_cache
 
 from dateutil.rrule import rrule, rrulestr
 
@@ -99,6 +100,8 @@ def _times_at(wall: datetime, commitment: Commitment) -> tuple[datetime, datetim
     return starts, ends if ends > starts else starts + (commitment.ends - commitment.starts)
 
 
+# One person's day asks for the same rules some dozens of times.
+@lru_cache(maxsize=256)
 def _read(text: str, first_wall: datetime, zone: str, wanted_from: datetime | None = None) -> rrule:
     """The rule of ``text``, started no later than two of its periods before ``wanted_from`` where that changes nothing."""
     parts = _parts(text)

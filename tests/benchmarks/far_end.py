@@ -2,7 +2,8 @@
 
 Started as ``python -m tests.benchmarks.far_end`` it prints where it serves,
 then reads one order a line from standard input and answers each with one
-line. ``FarEnd`` is its other side.
+line; with ``strict`` it refuses what is sent too fast. ``FarEnd`` is its
+other side.
 """
 
 from __future__ import annotations
@@ -11,28 +12,63 @@ import json
 import subprocess
 import sys
 import time
+from collections import deque
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from tests.channels.standin import TOKEN, StandIn
+from tests.channels.standin_http import Answer, Call, too_many
 
 ROOT = Path(__file__).resolve().parents[2]
 FIRST_PERSON = 1001
 LONGEST_SECONDS = 300.0
 
 
+@dataclass(frozen=True, slots=True)
+class Watched:
+    """Messages accepted and refused in so many seconds from the first on, and the seconds that each reply to one person took."""
+
+    accepted: int
+    refused: int
+    seconds: float
+    waits: list[float]
+
+
+class Strict(StandIn):
+    """Enforces what Telegram publishes: one message a second in a chat, short bursts aside, and 30 within any second.
+
+    Source: https://core.telegram.org/bots/faq; how long a burst may be it does not say, and five are let through here.
+    """
+
+    def __init__(self, first_update: int) -> None:
+        super().__init__(first_update=first_update)
+        self.refused = 0
+        self._moments: deque[float] = deque(maxlen=30)
+        self._chats: dict[str, float] = {}
+
+    def _send(self, call: Call) -> Answer:
+        now, chat = time.monotonic(), call.fields["chat_id"]
+        whole_again = max(self._chats.get(chat, now), now)
+        if whole_again - now > 4 or (len(self._moments) == 30 and now - self._moments[0] < 1):
+            self.refused += 1
+            return Answer(fault=too_many(1))
+        self._moments.append(now)
+        self._chats[chat] = whole_again + 1
+        return super()._send(call)
+
+
 class FarEnd:
     """As a context it serves until the end."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, strict: bool = False) -> None:
         self.token = TOKEN
         self.url = ""
+        self._command = [sys.executable, "-m", "tests.benchmarks.far_end", *(["strict"] if strict else [])]
 
     def __enter__(self) -> FarEnd:
-        self._process = subprocess.Popen(
-            [sys.executable, "-m", "tests.benchmarks.far_end"], cwd=ROOT, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True
-        )
+        self._process = subprocess.Popen(self._command, cwd=ROOT, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
         self.url = self._read()
         return self
 
@@ -54,6 +90,10 @@ class FarEnd:
         """The same, but nobody writes before the answer to the message before is there; the seconds of each answer."""
         seconds: list[float] = self._order("one_by_one", people, list(texts))
         return seconds
+
+    def watch(self, seconds: float, person: int) -> Watched:
+        """Watches for so long what goes to everyone, while ``person`` writes now and then."""
+        return Watched(*self._order("watch", seconds, person))
 
     def _order(self, *order: object) -> Any:
         assert self._process.stdin is not None
@@ -99,10 +139,24 @@ class Crowd:
                 time.sleep(0.01)
         return seconds
 
+    def watch(self, seconds: float, person: int) -> tuple[int, int, float, list[float]]:
+        """As ``FarEnd.watch``."""
+        self._standin.wait_for(lambda: bool(self._standin.log), LONGEST_SECONDS)
+        began, already, waits = time.perf_counter(), len(self._standin.log), list[float]()
+        while time.perf_counter() - began < seconds:
+            wanted, asked = len(self._standin.texts(person)) + 1, time.perf_counter()
+            self._standin.say("show goals", person)
+            self._standin.wait_for(lambda wanted=wanted: len(self._standin.texts(person)) >= wanted, LONGEST_SECONDS)  # type: ignore[misc]
+            waits.append(time.perf_counter() - asked)
+            time.sleep(2)
+        refused = self._standin.refused if isinstance(self._standin, Strict) else 0
+        return len(self._standin.log) - already, refused, time.perf_counter() - began, waits
+
 
 def main() -> None:
     """Serves until standard input ends."""
-    with StandIn(first_update=int(time.time())) as standin:
+    first_update = int(time.time())
+    with Strict(first_update) if "strict" in sys.argv else StandIn(first_update=first_update) as standin:
         crowd = Crowd(standin)
         _print(standin.url)
         for line in sys.stdin:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -36,10 +36,10 @@ PROGRAMS = {"echo": [sys.executable, "-c", ECHO], "weekwright": [sys.executable,
 
 
 @contextmanager
-def running(command: Sequence[str], url: str, token: str, people: Sequence[int], folder: Path) -> Iterator[subprocess.Popen[bytes]]:
-    """The program, ended when the block is."""
+def running(command: Sequence[str], told: Mapping[str, str], folder: Path) -> Iterator[subprocess.Popen[bytes]]:
+    """The program in this environment, ended when the block is."""
     with (folder / "log").open("ab") as log:
-        process = subprocess.Popen(command, cwd=ROOT, env=environment(url, token, people, folder), stderr=log)
+        process = subprocess.Popen(command, cwd=ROOT, env=dict(told), stderr=log)
     try:
         yield process
     finally:

@@ -15,7 +15,7 @@ from bot.cli import main
 from bot.rounds.pace import UNLIMITED, Pace
 
 if __name__ == "__main__":
-    telegram.talk = partial(telegram.talk, pace=Pace(UNLIMITED, UNLIMITED))
+    telegram.talk = partial(telegram.talk, pace=Pace(UNLIMITED, None))
     profile = cProfile.Profile()
     if "BENCHMARK_PROFILE" not in os.environ:
         sys.exit(main(["run"]))

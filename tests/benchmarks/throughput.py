@@ -17,7 +17,7 @@ from pathlib import Path
 from statistics import median
 
 from tests.benchmarks.far_end import FIRST_PERSON, FarEnd
-from tests.benchmarks.programs import PROGRAMS, processor_seconds, running
+from tests.benchmarks.programs import PROGRAMS, environment, processor_seconds, running
 
 PEOPLE = 100
 ROUNDS = 3
@@ -42,7 +42,8 @@ def measure(program: str, people: int) -> Measured:
     """Starts one of the programs, lets people talk to it, and ends it."""
     with tempfile.TemporaryDirectory() as name, FarEnd() as far_end:
         everyone = range(FIRST_PERSON, FIRST_PERSON + people)
-        with running(PROGRAMS[program], far_end.url, far_end.token, everyone, Path(name)) as process:
+        told = environment(far_end.url, far_end.token, everyone, Path(name))
+        with running(PROGRAMS[program], told, Path(name)) as process:
             far_end.wait_for_a_poll()
             # Modules are loaded, statements compiled and people admitted by the first message of each.
             far_end.at_once(people, TEXTS[:1])

@@ -78,7 +78,7 @@ class Day:
 
     def _talk(self, stop: asyncio.Event, commands: Sequence[tuple[str, str]]) -> Coroutine[Any, Any, None]:
         line = Line(self.standin.token, self.standin.url)
-        pace = Pace(UNLIMITED, UNLIMITED)
+        pace = Pace(UNLIMITED, None)
         return talk(line, self.engine, self.engine.outbox, self._tick, lambda: datetime.now(UTC), stop, commands, pace)
 
     async def _tick(self) -> None:

@@ -9,6 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from bot.rounds import alarm
+from storage.desk import Desk
+from storage.records import Round, RoundKind
 from tests.stage import Stage
 
 
@@ -170,3 +173,28 @@ def test_a_crash_between_rounds_loses_none_and_repeats_none(stage: Stage) -> Non
     assert stage.at("2026-03-03 19:59").parcels == ()
     stage.crash()
     assert [parcel.round for parcel in stage.at("2026-03-04 06:00").parcels] == ["morning"]
+
+
+def test_a_round_that_fails_is_put_off_and_holds_up_no_other(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+    told: list[int] = []
+
+    def fails_for_the_first(desk: Desk, due: Round) -> None:
+        if desk.person.id == 1:
+            raise KeyError("a mistake")
+        told.append(desk.person.id)
+        desk.rounds.claim(due.id)
+
+    stage.house.door.admit("stage:other", stage.now)
+    monkeypatch.setitem(alarm.MESSAGES, RoundKind.MORNING, fails_for_the_first)
+    stage.at("2026-03-03 06:00")
+    assert told == [2]
+    assert stage.house.database.rounds.next_due() == stage.now + alarm.AGAIN_AFTER
+
+
+def test_all_who_share_a_place_share_its_forecast_and_its_absence(stage: Stage) -> None:
+    stage.house.door.admit("stage:other", stage.now)
+    stage.at("2026-03-03 06:00")
+    assert stage.skies.asked == 1
+    stage.skies.payload = forecast("2026-03-03")
+    stage.at("2026-03-03 06:30")
+    assert stage.skies.asked == 2

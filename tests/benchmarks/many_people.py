@@ -1,0 +1,138 @@
+"""Ten thousand people due at the same minute, and how an update's cost grows with the number of people.
+
+Planning and wording of all morning messages is counted in seconds of the
+processor. Sending is watched for a minute, through a stand-in that refuses
+what is too fast, while one more person writes. An update's cost is taken at
+100, 1,000, 10,000 and 100,000 people in the database.
+
+    python -m tests.benchmarks.many_people [PEOPLE] [MOST IN THE DATABASE]
+"""
+
+from __future__ import annotations
+
+import asyncio
+import logging
+import sqlite3
+import sys
+import tempfile
+import time
+from contextlib import closing
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from random import Random
+from statistics import median
+
+from bot.assemble import assemble
+from bot.heard import Said
+from bot.house import House
+from bot.outside.geocoding import NoGeocoding
+from bot.settings import sample_settings
+from storage.database import Database
+from tests.benchmarks.crowd import address, fill
+from tests.benchmarks.far_end import FIRST_PERSON, FarEnd, Watched
+from tests.benchmarks.programs import environment, running
+from tests.rounds.test_daily import forecast
+
+FILLED = datetime(2026, 3, 2, 11, tzinfo=UTC)
+DUE = datetime(2026, 3, 3, 5, tzinfo=UTC)
+MOST_SECONDS, LEAST_RATE, MOST_WAIT, MOST_GROWTH = 60.0, 0.95 * 30, 2.0, 1.2
+WATCHED_SECONDS = 60.0
+UPDATES = 300
+TEXTS = ("1h workshop", "20m family", "task oil the chains", "show goals")
+
+
+class Rain:
+    """The same forecast everywhere."""
+
+    def fetch(self, _latitude: float, _longitude: float, /) -> str:
+        return forecast("2026-03-03")
+
+
+class Crowded:
+    """An in-process house with so many people in its database, at a moment that can be set."""
+
+    def __init__(self, folder: Path, count: int) -> None:
+        self.path = folder / "week.sqlite"
+        self.now = FILLED
+        self.database = Database(f"sqlite:///{self.path}")
+        self.house: House = assemble(sample_settings(), self.database, lambda _: True, lambda: self.now, Rain(), NoGeocoding())
+        fill(self.house, self.path, count)
+
+    def keep_only_mornings(self) -> None:
+        """Nothing but the morning messages falls due, and to the last person not even that."""
+        with closing(sqlite3.connect(self.path)) as connection, connection:
+            connection.execute("DELETE FROM rounds WHERE kind <> 'morning' OR person_id = (SELECT max(id) FROM people)")
+
+
+def planning(count: int) -> float:
+    """The processor's seconds for planning, wording and owing all morning messages of so many people."""
+    with tempfile.TemporaryDirectory() as name:
+        crowded = Crowded(Path(name), count + 1)
+        crowded.keep_only_mornings()
+        crowded.now = DUE
+        began = time.process_time()
+        done = asyncio.run(crowded.house.alarm.tick())
+        seconds = time.process_time() - began
+        crowded.database.close()
+    assert done == count
+    return seconds
+
+
+def sending(count: int) -> Watched:
+    """What arrives in a minute when so many are due, and how long one more person waits for replies."""
+    with tempfile.TemporaryDirectory() as name, FarEnd(strict=True) as far_end:
+        folder = Path(name)
+        crowded = Crowded(folder, count + 1)
+        crowded.keep_only_mornings()
+        crowded.database.close()
+        (folder / "clock").write_text(DUE.isoformat(), "utf-8")
+        clock = {"TEST_CLOCK": str(folder / "clock")}
+        command = [sys.executable, "-m", "tests.channels.run_with_clock"]
+        with running(command, environment(far_end.url, far_end.token, [FIRST_PERSON], folder) | clock, folder):
+            return far_end.watch(WATCHED_SECONDS, FIRST_PERSON + count)
+
+
+def an_update(count: int) -> float:
+    """The processor's milliseconds for one update of anyone among so many people: the median of ten times some."""
+    with tempfile.TemporaryDirectory() as name:
+        crowded, random = Crowded(Path(name), count), Random(count)
+        number, taken = 0, []
+        for _ in range(11):
+            began = time.process_time()
+            for text in TEXTS * (UPDATES // 10 // len(TEXTS)):
+                number += 1
+                crowded.now += timedelta(seconds=1)
+                whose = address(random.randint(1, count))
+                crowded.house.engine.receive(Said(whose, f"update:{number}", f"message:{number}", text))
+            taken.append((time.process_time() - began) * 1000 / (UPDATES // 10 // len(TEXTS) * len(TEXTS)))
+        crowded.database.close()
+    # The first compiles statements and loads modules.
+    return median(taken[1:])
+
+
+def main(people: int = 10_000, most: int = 100_000) -> int:
+    """Prints the table; 1 when something is beyond its limit."""
+    logging.disable(logging.INFO)
+    fits = [_row(f"planning {people} mornings, processor s", planning(people), MOST_SECONDS * people / 10_000)]
+    watched = sending(people)
+    fits += [
+        _row("sent a second, at least", -watched.accepted / watched.seconds, -LEAST_RATE),
+        _row("refused as too fast", watched.refused, 0),
+        _row("longest wait of another person, s", max(watched.waits), MOST_WAIT),
+    ]
+    counts = [count for count in (100, 1_000, 10_000, 100_000) if count <= most]
+    costs = {count: an_update(count) for count in counts}
+    for count, cost in costs.items():
+        sys.stdout.write(f"{f'an update among {count} people, ms':44} {cost:8.2f}\n")
+    fits.append(_row("growth of it, most to fewest people", costs[counts[-1]] / costs[counts[0]], MOST_GROWTH))
+    return 0 if all(fits) else 1
+
+
+def _row(what: str, measured: float, most: float) -> bool:
+    sys.stdout.write(f"{what:44} {abs(measured):8.2f}   limit {abs(most):.2f}\n")
+    sys.stdout.flush()
+    return measured <= most
+
+
+if __name__ == "__main__":
+    sys.exit(main(*map(int, sys.argv[1:])))
