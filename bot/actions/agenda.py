@@ -9,6 +9,7 @@ from bot.actions.today import today
 from bot.rules.free_hours import free_minutes, free_spans, minutes_to_fill
 from bot.rules.local_time import day_bounds
 from bot.rules.occurrences import occurrences, touching
+from bot.rules.weeks import days_from
 from bot.voice.replies import FreeHours
 from storage.desk import Desk
 from storage.records import Commitment, Occurrence, Task, TaskState
@@ -28,7 +29,17 @@ def agenda(desk: Desk, first: date, last: date) -> tuple[Occurrence, ...]:
 
 def free_on(desk: Desk, day: date) -> FreeHours:
     """The free hours of ``day``; of today only those that are left."""
-    busy = [each for each in touching(commitments_between(desk, day, day), day, day, desk.person.zone) if each.commitment.blocks_hours]
+    return free_between(desk, day, day)[day]
+
+
+def free_between(desk: Desk, first: date, last: date) -> dict[date, FreeHours]:
+    """The free hours of each day from ``first`` to ``last``; of today only those that are left."""
+    around = touching(commitments_between(desk, first, last), first, last, desk.person.zone)
+    busy = [each for each in around if each.commitment.blocks_hours]
+    return {day: _free(desk, day, busy) for day in days_from(first, last)}
+
+
+def _free(desk: Desk, day: date, busy: list[Occurrence]) -> FreeHours:
     since = desk.now if day == today(desk) else None
     free = free_minutes(free_spans(desk.person, day, busy, since))
     return FreeHours(free, minutes_to_fill(free, desk.person.free_share))

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from bot.actions.agenda import commitments_between, free_on, minutes_needed
+from bot.actions.agenda import commitments_between, free_between, minutes_needed
 from bot.actions.estimating import ratio_for
 from bot.actions.skies import forecast_for
 from bot.actions.today import today
@@ -21,7 +21,7 @@ from bot.rules.planning.week_asked import DayRoom, OpenWeek, WeekGoal
 from bot.rules.planning.worth import ROUTINE, task_value
 from bot.rules.routines import falls_on
 from bot.rules.spans import Span, waking_span
-from bot.rules.weeks import days_from, first_of_week, last_of_week
+from bot.rules.weeks import first_of_week, last_of_week
 from storage.desk import Desk
 from storage.records import Block, Goal, Routine, Task
 
@@ -134,8 +134,8 @@ def _goals(desk: Desk, day: date) -> Iterator[Candidate]:
     goals = {f"goal {goal.id}": goal for goal in waiting_goals(desk, day) if goal.estimate_minutes}
     if not goals:
         return
-    days = days_from(day, last_of_week(day, desk.person.week_starts))
-    rooms = tuple(DayRoom(each, max(0, free_on(desk, each).to_fill - minutes_needed(desk.tasks.open_on(each)))) for each in days)
+    free = free_between(desk, day, last_of_week(day, desk.person.week_starts))
+    rooms = tuple(DayRoom(each, max(0, hours.to_fill - minutes_needed(desk.tasks.open_on(each)))) for each, hours in free.items())
     wanted = tuple(goal_wanted(desk, key, goal, day) for key, goal in goals.items())
     for share in plan_week(OpenWeek(rooms, wanted)).shares:
         if share.day == day and share.key in goals:
