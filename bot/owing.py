@@ -6,7 +6,7 @@ from bot.actions.knowing import context_of
 from bot.language.wire import to_json
 from bot.voice.manners import manners_of
 from bot.voice.message import Message, with_undo
-from bot.voice.replies import Greeting, Reply, Together, Undone
+from bot.voice.replies import Enclosing, Greeting, Reply, Together, Undone
 from bot.voice.say import say
 from storage.desk import Desk
 from storage.records import Author, Button, Parcel, ParcelKind
@@ -21,6 +21,7 @@ def owe(
     """Words ``reply``, closes the desk's changes into one journal entry, and owes the message in the same transaction.
 
     A person's own action that changed something carries an Undo button. ``edits`` is the id of the parcel to rewrite.
+    A file is not made here: the parcel says what it encloses.
     """
     message = say(reply, manners_of(desk.person, desk.now), context_of(desk))
     entry_id = _entry_of(desk, reply, message, heard_key)
@@ -31,17 +32,25 @@ def owe(
             id=0,
             person_id=desk.person.id,
             address=desk.person.address,
-            kind=ParcelKind.MESSAGE if edits is None else ParcelKind.EDIT,
+            kind=_kind(reply, edits),
             text=message.text,
             written=desk.now,
             bold=message.bold,
             buttons=_buttons(message),
             silent=silent,
             round=round or (WELCOME if _asks(reply) else None),
+            file_name=reply.name if isinstance(reply, Enclosing) else None,
+            encloses=to_json(reply.shown) if isinstance(reply, Enclosing) else None,
             edits=edits,
             answers=entry_id,
         )
     )
+
+
+def _kind(reply: Reply, edits: int | None) -> ParcelKind:
+    if isinstance(reply, Enclosing):
+        return ParcelKind.FILE
+    return ParcelKind.MESSAGE if edits is None else ParcelKind.EDIT
 
 
 def _asks(reply: Reply) -> bool:

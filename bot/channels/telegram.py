@@ -14,7 +14,7 @@ from bot.channels.telegram_line import Line, OpenLine
 from bot.channels.telegram_listener import Engine, Listener
 from bot.rounds.bell import Bell
 from bot.rounds.pace import Pace
-from bot.rounds.postman import Outbox, Postman
+from bot.rounds.postman import Fill, Outbox, Postman
 from bot.rounds.steadily import failure_of, pauses, repeat_for_ever
 
 log = logging.getLogger("weekwright.telegram")
@@ -35,15 +35,16 @@ async def talk(
     stop: asyncio.Event,
     commands: Sequence[Command] = (),
     pace: Pace | None = None,
+    fill: Fill | None = None,
 ) -> None:
     """Talks until ``stop`` is set, and then ends within five seconds with nothing in hand lost.
 
     ``alarm_tick`` claims the rounds that are due; ``commands`` are the names
-    and words of Telegram's menu. Raises BadToken and TwoPollers.
+    and words of Telegram's menu; ``fill`` makes what parcels enclose. Raises BadToken and TwoPollers.
     """
     async with OpenLine(line) as bot:
         carrier, alarm_bell = TelegramCarrier(bot), Bell()
-        postman = Postman(outbox, carrier, now, pace)
+        postman = Postman(outbox, carrier, now, pace, fill=fill)
         listener = Listener(bot, engine, now, lambda: _ring(postman, alarm_bell), carrier.typing)
         await _until_stopped(
             stop,

@@ -31,7 +31,7 @@ class Terminal:
         self._read_line = read_line
         self._show = show
         self._phone = Phone(self._local_now, self._print)
-        self._postman = Postman(house.database.outbox, self._phone, utc_now, Pace(UNLIMITED, UNLIMITED))
+        self._postman = Postman(house.database.outbox, self._phone, utc_now, Pace(UNLIMITED, UNLIMITED), fill=house.studio.fill)
         self._count = 0
         self._buttons: tuple[tuple[str, str], ...] = ()
         self._one_at_a_time = asyncio.Lock()

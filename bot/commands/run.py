@@ -26,6 +26,7 @@ from storage.records import PairingCode
 if TYPE_CHECKING:
     from bot.heard import Heard
     from bot.house import House
+    from storage.records import Parcel
 
 NO_TOKEN = (
     "no token: write to @BotFather on Telegram, send /newbot, answer its two questions, "
@@ -68,6 +69,10 @@ class LateHouse:
     def set_aside(self, heard: Heard, error: Exception) -> None:
         """As ``Engine.set_aside``."""
         self.house.engine.set_aside(heard, error)
+
+    async def fill(self, parcel: Parcel) -> Parcel:
+        """As ``Studio.fill``."""
+        return await self.house.studio.fill(parcel)
 
     async def tick(self) -> int:
         """As ``Alarm.tick``, the first time a moment later."""
@@ -120,4 +125,4 @@ async def _talk(late: LateHouse, database: Database, settings: Settings, token: 
     stop = asyncio.Event()
     for each in (signal.SIGTERM, signal.SIGINT):
         asyncio.get_running_loop().add_signal_handler(each, stop.set)
-    await talk(Line(token, settings.telegram.url), late, database.outbox, late.tick, _now, stop, COMMANDS)
+    await talk(Line(token, settings.telegram.url), late, database.outbox, late.tick, _now, stop, COMMANDS, fill=late.fill)

@@ -162,12 +162,15 @@ class SetTarget:
     at_most_minutes: int | None = None
 
 
-What: TypeAlias = Literal["day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "help"]
+What: TypeAlias = Literal[
+    "day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "help", "week_picture", "hours_picture", "week_page"
+]
+Form: TypeAlias = Literal["a4", "letter"]
 
 
 @dataclass(frozen=True, slots=True)
 class Show:
-    """``first`` and ``last`` bound a span, both included. ``topic`` is what help was asked on."""
+    """``first`` and ``last`` bound a span, both included. ``topic`` is what help was asked on, ``form`` the form of a file."""
 
     what: What
     day: date | None = None
@@ -175,6 +178,7 @@ class Show:
     last: date | None = None
     category: str | None = None
     topic: str | None = None
+    form: Form | None = None
 
 
 @dataclass(frozen=True, slots=True)

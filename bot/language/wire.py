@@ -180,6 +180,8 @@ def _(meaning: Show) -> dict[str, Json]:
         "from": _plain(meaning.first),
         "to": _plain(meaning.last),
         "category": meaning.category,
+        # Only a file has a form; what is shown in the chat keeps the fields it has always had.
+        **({"form": meaning.form} if meaning.form else {}),
     }
 
 

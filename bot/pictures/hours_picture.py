@@ -8,11 +8,12 @@ from typing import Final
 
 from bot.pictures.canvas import EDGE, SMALLEST, WIDTH, Canvas, fitted
 from bot.pictures.lettering import Weight
-from bot.pictures.palette import PALETTES, Colour, Look, fills_for
+from bot.pictures.palette import PALETTES, Colour, fills_for
 from bot.pictures.views import CategoryWeeks, HoursView
 from bot.rules.weeks import DAYS_A_WEEK
 from bot.voice import picture_words as words
 from bot.voice.manners import Manners
+from storage.records import Look
 
 HEAD: Final = 72.0
 TALLEST: Final = 64.0

@@ -11,11 +11,12 @@ from bot.pictures.canvas import EDGE, SMALLEST, WIDTH, Canvas, text_width
 from bot.pictures.category_bars import CATEGORY_ROW, category_bars
 from bot.pictures.lanes import Placed, hours_shown, lanes_of, placed_on
 from bot.pictures.lettering import Weight
-from bot.pictures.palette import PALETTES, Colour, Look, fills_for, ink_on, mixed
+from bot.pictures.palette import PALETTES, Colour, fills_for, ink_on, mixed
 from bot.pictures.views import Loose, WeekView
 from bot.rules.weeks import DAYS_A_WEEK
 from bot.voice import picture_words as words
 from bot.voice.manners import Manners
+from storage.records import Look
 
 LEFT: Final = 64.0
 HEAD: Final = 90.0

@@ -12,6 +12,7 @@ PLANNED_AND_SPENT: Final = "Planned above, in outline. Spent below, filled."
 NOTHING: Final = "Nothing was planned and nothing noted."
 HOURS_BY_WEEK: Final = "Hours by week"
 NO_HOURS: Final = "No hours were noted in these weeks."
+NOT_MADE: Final = "The file could not be made. Ask for it once more."
 TO_WRITE_ON: Final = "Goals and notes"
 
 

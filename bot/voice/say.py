@@ -10,6 +10,7 @@ from bot.voice import (
     calendars_said,
     greeting,
     hours_said,
+    pictures_said,
     plan_said,
     plans_said,
     refusals,
@@ -59,6 +60,9 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.HoursView: views_said.hours_view,
     r.GoalsView: views_said.goals_view,
     r.TimesheetView: views_said.timesheet_view,
+    r.WeekPictured: pictures_said.week_pictured,
+    r.HoursPictured: pictures_said.hours_pictured,
+    r.PageMade: pictures_said.page_made,
     r.MorningMessage: rounds_said.morning,
     r.EveningNudge: rounds_said.evening,
     r.Recap: rounds_said.recap,
@@ -79,6 +83,8 @@ def say(reply: r.Reply, manners: Manners, context: Context) -> Message:
     """The message for ``reply``. ``context`` is what the person's replies are understood with: choices are worded for it."""
     if isinstance(reply, r.Together):
         return _together([say(part, manners, context) for part in reply.parts])
+    if isinstance(reply, r.Enclosing):
+        return say(reply.words, manners, context)
     if isinstance(reply, r.Question):
         return question(reply, context)
     if isinstance(reply, r.NotUnderstood):

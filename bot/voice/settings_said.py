@@ -75,6 +75,7 @@ HELP = {
         "zone Europe/Brussels",
         "free share 25%",
         "week starts sunday",
+        "pictures dark",
     ),
     "views": (
         "Looking things up",
@@ -86,6 +87,9 @@ HELP = {
         "hours museum",
         "goals",
         "timesheet museum",
+        "week picture",
+        "hours picture last 12 weeks",
+        "week page letter",
     ),
 }
 """Examples by topic; the first of each is its heading. A test reads every example back."""
@@ -116,9 +120,15 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "dates": f"Dates are read and written as {manners.day(manners.today)}.",
         "zone": f"Time zone {person.zone}; it is now {_now_words(manners)} there.",
         "holidays": f"Public holidays {'stand' if person.holidays else 'no longer stand'} beside the days.",
+        "pictures": f"{_pictures(person)}.",
         "free_share": f"{person.free_share} percent of the free hours stay free.",
     }
     return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
+
+
+def _pictures(person: Person) -> str:
+    """ "Pictures are light; one comes with the recap"."""
+    return f"Pictures are {person.look}; {'one comes' if person.pictures else 'none comes'} with the recap"
 
 
 def _now_words(manners: Manners) -> str:
@@ -174,6 +184,7 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     order = "day before month" if person.date_order is DateOrder.DAY_MONTH else "month before day"
     page.line(f"Week starts on {LONG_DAYS[person.week_starts]}; dates: {order}")
     page.line(f"Public holidays beside the days: {'on' if person.holidays else 'off'}")
+    page.line(_pictures(person))
     page.gap()
     for name, aliases, section in reply.categories:
         also = f", also {listed(list(aliases))}" if aliases else ""

@@ -198,7 +198,7 @@ def _(meaning: Show, spelling: Spelling) -> str:
     if meaning.what in ("week", "month") and meaning.first:
         return f"week of {meaning.first.isoformat()}" if meaning.what == "week" else f"{meaning.first:%B %Y}".lower()
     span = f"from {meaning.first.isoformat()} to {meaning.last.isoformat()}" if meaning.first and meaning.last else None
-    return _words(meaning.what, meaning.category, span)
+    return _words(meaning.what.replace("_", " "), meaning.form, meaning.category, span)
 
 
 @as_reply.register

@@ -9,9 +9,10 @@ import pytest
 from PIL import Image, ImageChops, ImageStat
 
 from bot.pictures.hours_picture import hours_picture
-from bot.pictures.palette import PALETTES, Colour, Look, fills_for, mixed
+from bot.pictures.palette import PALETTES, Colour, fills_for, mixed
 from bot.pictures.views import CategoryShown, HoursView, Loose, WeekView
 from bot.pictures.week_picture import TINT, week_picture
+from storage.records import Look
 from tests.pictures.made_weeks import COLOURS, MANNERS, USUAL_PLAN, USUAL_SPENT, empty_week, months, overfull_week, usual_week, week
 from tests.rules.made import MONDAY
 

@@ -24,6 +24,7 @@ from bot.voice.replies.hours import (
     LongClock,
     StillToCome,
 )
+from bot.voice.replies.pictures import HoursPictured, PageMade, WeekPictured
 from bot.voice.replies.plan import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned, WeekShare, WeekShort
 from bot.voice.replies.plans import (
     CommitmentCancelled,
@@ -36,7 +37,7 @@ from bot.voice.replies.plans import (
     TaskChanged,
     TasksChanged,
 )
-from bot.voice.replies.reply import NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
+from bot.voice.replies.reply import Enclosing, NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
 from bot.voice.replies.rounds import EveningNudge, MorningMessage, Recap
 from bot.voice.replies.settings import Greeting, Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
 from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, TimesheetView, WeekDay, WeekView
@@ -58,6 +59,7 @@ __all__ = [
     "CommitmentKept",
     "DayTooFull",
     "DayView",
+    "Enclosing",
     "EveningNudge",
     "EventsMarked",
     "FreeHours",
@@ -67,6 +69,7 @@ __all__ = [
     "Greeting",
     "Help",
     "HoursClash",
+    "HoursPictured",
     "HoursView",
     "JobsKept",
     "LeftOut",
@@ -78,6 +81,7 @@ __all__ = [
     "NotUnderstood",
     "OneOrAll",
     "OnlyThere",
+    "PageMade",
     "PlaceKept",
     "PlaceSought",
     "PlaceUnknown",
@@ -102,6 +106,7 @@ __all__ = [
     "Undone",
     "Unwelcome",
     "WeekDay",
+    "WeekPictured",
     "WeekPlanned",
     "WeekShare",
     "WeekShort",
