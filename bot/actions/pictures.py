@@ -37,6 +37,12 @@ def week_pictured(desk: Desk, first: date) -> Enclosing:
     return Enclosing(words, Show("week_picture", first=first, last=last), f"week-{first}.png")
 
 
+def recap_picture(desk: Desk, day: date) -> Enclosing | None:
+    """The picture of the week that ends with ``day``; None when the person wants none, or no hours were noted."""
+    first = day - ONE_WEEK + ONE_DAY
+    return week_pictured(desk, first) if desk.person.pictures and desk.stints.between(first, day) else None
+
+
 def show_hours_picture(desk: Desk, said: Show) -> Reply:
     """The weeks asked for, by default the last eight, this one included; a year of them at most."""
     first, last = _weeks_of(desk, said)

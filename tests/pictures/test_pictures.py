@@ -3,7 +3,6 @@ from __future__ import annotations
 import io
 from dataclasses import replace
 from datetime import timedelta
-from pathlib import Path
 
 import pytest
 from PIL import Image, ImageChops, ImageStat
@@ -13,12 +12,11 @@ from bot.pictures.palette import PALETTES, Colour, fills_for, mixed
 from bot.pictures.views import CategoryShown, HoursView, Loose, WeekView
 from bot.pictures.week_picture import TINT, week_picture
 from storage.records import Look
-from tests.pictures.made_weeks import COLOURS, MANNERS, USUAL_PLAN, USUAL_SPENT, empty_week, months, overfull_week, usual_week, week
+from tests.pictures.draw_examples import WEEKS, example
+from tests.pictures.made_weeks import COLOURS, MANNERS, USUAL_PLAN, USUAL_SPENT, empty_week, months, usual_week, week
 from tests.rules.made import MONDAY
 
 LOOKS = pytest.mark.parametrize("look", list(Look))
-WEEKS = {"empty": empty_week(), "usual": usual_week(), "overfull": overfull_week()}
-EXAMPLES = Path(__file__).parents[2] / "sample_config" / "pictures"
 
 
 def drawn(content: bytes) -> Image.Image:
@@ -111,9 +109,9 @@ def test_weeks_without_hours_are_said_to_be_so_on_a_short_picture() -> None:
 @LOOKS
 @pytest.mark.parametrize("name", WEEKS)
 def test_the_committed_examples_are_what_is_drawn_now(name: str, look: Look) -> None:
-    example = drawn((EXAMPLES / f"week-{name}-{look}.png").read_bytes())
+    committed = drawn(example(name, look).read_bytes())
     now = drawn(week_picture(WEEKS[name], MANNERS, look))
 
     # Another release of the font library may shade an edge otherwise, so the mean of a channel may differ by one.
-    assert example.size == now.size
-    assert max(ImageStat.Stat(ImageChops.difference(example, now)).mean) < 1
+    assert committed.size == now.size
+    assert max(ImageStat.Stat(ImageChops.difference(committed, now)).mean) < 1
