@@ -71,6 +71,15 @@ class Database:
             yield desk
             desk.journal.demand_written()
 
+    @contextmanager
+    def look(self, person_id: int, now: datetime) -> Iterator[Desk]:
+        """A desk to read one moment at, on any thread: it waits for no one, keeps no one waiting, and keeps no change.
+
+        Raises NotThere for no such person.
+        """
+        with self._connections.reading() as connection:
+            yield Desk(connection, person_id, now)
+
     def hold(self) -> None:
         """Keeps other copies of the program off this database until ``close``. Raises Busy when one runs already."""
         self._lock = Lock(self.path)

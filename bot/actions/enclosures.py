@@ -1,15 +1,13 @@
-"""What a message may enclose: how each file is made, in two steps.
+"""What a message may enclose: how each file is made.
 
-The first reads at the desk what the file is made of, and is short. It gives
-the second, which touches no database and may take its time: it is run off the
-loop, and only then is anything imported that draws.
+All of this runs off the loop, on a look at the desk that nobody waits for, and
+only here is anything imported that draws or writes files.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
-from typing import TypeAlias
 
 from bot.actions.agenda import agenda
 from bot.actions.pictures import hours_view, week_view
@@ -19,59 +17,48 @@ from bot.voice.manners import manners_of
 from storage.desk import Desk
 from storage.records import Horizon
 
-Making: TypeAlias = Callable[[], bytes]
-
 
 class NothingEnclosed(Exception):
     """A parcel says that it encloses what no file is made of."""
 
 
-def making(desk: Desk, encloses: str) -> Making:
-    """Reads what the file is made of; what it gives makes the file. Raises NothingEnclosed and UnreadableMeaning."""
+def file_of(desk: Desk, encloses: str) -> bytes:
+    """The content of the file. Raises NothingEnclosed, UnreadableMeaning, and what the making of it raises."""
     asked = from_json(encloses)
-    if not isinstance(asked, Show) or asked.what not in MAKERS or asked.first is None or asked.last is None:
+    if not isinstance(asked, Show) or asked.what not in MAKERS:
         raise NothingEnclosed(encloses)
-    return MAKERS[asked.what](desk, asked, asked.first, asked.last)
+    return MAKERS[asked.what](desk, asked)
 
 
-def _week_picture(desk: Desk, asked: Show, first: date, last: date) -> Making:
-    view, manners, look = week_view(desk, first), manners_of(desk.person, desk.now), desk.person.look
+def _week_picture(desk: Desk, asked: Show) -> bytes:
+    from bot.pictures.week_picture import week_picture
 
-    def make() -> bytes:
-        from bot.pictures.week_picture import week_picture
-
-        return week_picture(view, manners, look)
-
-    return make
+    return week_picture(week_view(desk, _span(asked)[0]), manners_of(desk.person, desk.now), desk.person.look)
 
 
-def _hours_picture(desk: Desk, asked: Show, first: date, last: date) -> Making:
-    view = hours_view(desk, first, last, asked.category)
-    manners, look = manners_of(desk.person, desk.now), desk.person.look
+def _hours_picture(desk: Desk, asked: Show) -> bytes:
+    from bot.pictures.hours_picture import hours_picture
 
-    def make() -> bytes:
-        from bot.pictures.hours_picture import hours_picture
-
-        return hours_picture(view, manners, look)
-
-    return make
+    return hours_picture(hours_view(desk, *_span(asked), asked.category), manners_of(desk.person, desk.now), desk.person.look)
 
 
-def _week_page(desk: Desk, asked: Show, first: date, last: date) -> Making:
-    manners = manners_of(desk.person, desk.now)
-    occurrences = agenda(desk, first, last)
+def _week_page(desk: Desk, asked: Show) -> bytes:
+    from bot.pictures.paper import PaperSize
+    from bot.pictures.week_page import week_page
+
+    first, last = _span(asked)
     goals = [goal.title for goal in desk.goals.open_for(Horizon.WEEK, first)]
-
-    def make() -> bytes:
-        from bot.pictures.paper import PaperSize
-        from bot.pictures.week_page import week_page
-
-        return week_page(first, occurrences, manners, goals, PaperSize.LETTER if asked.form == "letter" else PaperSize.A4)
-
-    return make
+    size = PaperSize.LETTER if asked.form == "letter" else PaperSize.A4
+    return week_page(first, agenda(desk, first, last), manners_of(desk.person, desk.now), goals, size)
 
 
-MAKERS: dict[What, Callable[[Desk, Show, date, date], Making]] = {
+def _span(asked: Show) -> tuple[date, date]:
+    if asked.first is None or asked.last is None:
+        raise NothingEnclosed(asked.what)
+    return asked.first, asked.last
+
+
+MAKERS: dict[What, Callable[[Desk, Show], bytes]] = {
     "week_picture": _week_picture,
     "hours_picture": _hours_picture,
     "week_page": _week_page,

@@ -69,7 +69,7 @@ def _weeks_of(desk: Desk, said: Show) -> tuple[date, date]:
     last_asked = said.last or today(desk)
     first_asked = said.first or this_week(desk) - (USUAL_WEEKS - 1) * ONE_WEEK
     last_week = first_of_week(last_asked, starts)
-    if (last_asked - first_asked + ONE_DAY) % ONE_WEEK == timedelta(0):
+    if last_asked == today(desk) and (last_asked - first_asked + ONE_DAY) % ONE_WEEK == timedelta(0):
         first_asked = last_week - (last_asked - first_asked) // ONE_WEEK * ONE_WEEK
     first = max(first_of_week(first_asked, starts), last_week - (MOST_WEEKS - 1) * ONE_WEEK)
     return first, last_week + ONE_WEEK - ONE_DAY

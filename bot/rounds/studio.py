@@ -5,7 +5,7 @@ from __future__ import annotations
 import logging
 from dataclasses import replace
 
-from bot.actions.enclosures import making
+from bot.actions.enclosures import file_of
 from bot.rounds.off_loop import off_loop
 from bot.rounds.steadily import failure_of, whereabouts
 from bot.voice.picture_words import NOT_MADE
@@ -32,7 +32,7 @@ class Studio:
         made: list[bytes] = []
 
         async def make() -> None:
-            made.append(await self._made(parcel.person_id or 0, parcel))
+            made.append(await off_loop(lambda: self._made(parcel.person_id or 0, parcel)))
 
         failure = await failure_of(make)
         if failure is None:
@@ -42,8 +42,7 @@ class Studio:
         log.error("the file of parcel %d was not made: %s", parcel.id, whereabouts(failure))
         return replace(parcel, kind=ParcelKind.MESSAGE, text=f"{parcel.text}\n{NOT_MADE}", file_name=None)
 
-    async def _made(self, person_id: int, parcel: Parcel) -> bytes:
-        """What is drawn is read in one short look at the desk, as of when the parcel was written."""
-        with self._database.desk(person_id, parcel.written) as desk:
-            make = making(desk, parcel.encloses or "")
-        return await off_loop(make)
+    def _made(self, person_id: int, parcel: Parcel) -> bytes:
+        """The file as of when the parcel was written."""
+        with self._database.look(person_id, parcel.written) as desk:
+            return file_of(desk, parcel.encloses or "")
