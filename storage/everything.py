@@ -8,10 +8,13 @@ from typing import Any
 from sqlalchemy import Connection, Table, bindparam, column, delete, select, table
 
 from storage.connections import Connections
-from storage.schema import metadata, parcels, people
+from storage.schema import JOURNALLED, metadata, parcels, people
 
-PERSONAL: tuple[Table, ...] = tuple(table for table in metadata.sorted_tables if table is people or "person_id" in table.c)
-"""Every table that holds rows of people, in an order in which each names only those before it, or itself."""
+PERSONAL: tuple[Table, ...] = (
+    *JOURNALLED,
+    *(table for table in metadata.sorted_tables if "person_id" in table.c and table not in JOURNALLED),
+)
+"""Every table that holds rows of people: first what they said, then what was done, owed and due."""
 
 _ADDRESS = select(people.c.address).where(people.c.id == bindparam("of_person")).scalar_subquery()
 _ERASE_AS_STRANGER = delete(parcels).where(parcels.c.person_id.is_(None), parcels.c.address == _ADDRESS)

@@ -9,7 +9,7 @@ from bot.language.meaning import Show
 from bot.language.wire import from_json
 from bot.pictures.views import HoursView, WeekView
 from storage.records import Parcel, ParcelKind
-from tests.actions.conftest import Stage
+from tests.stage import Stage
 
 MONDAY = date(2026, 3, 2)
 

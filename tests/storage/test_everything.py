@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from storage.database import Database
+from storage.everything import PERSONAL
 from storage.records import Person, RoundKind
-from storage.schema import JOURNALLED, metadata
+from storage.schema import metadata
 from tests.storage.given import NOW, fill, letter, tables
 
 
@@ -30,7 +31,7 @@ def test_everything_of_a_person_is_handed_out_as_it_lies_and_nothing_of_anyone_e
     live(database, person)
     kept = tables(database.path, person_id=person.id)
     handed = {each.table: each for each in database.everything.of(person.id)}
-    assert list(handed) == [table.name for table in JOURNALLED]
+    assert list(handed) == [table.name for table in PERSONAL]
     for name, rows in handed.items():
         assert rows.rows
         # The raw look pairs each value with its storage class.
