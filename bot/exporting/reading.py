@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import base64
-import binascii
 import json
 from dataclasses import dataclass
 from pathlib import Path
@@ -68,7 +67,7 @@ def _value(path: Path, value: Any) -> Any:
     if isinstance(value, dict) and list(value) == [BASE64] and isinstance(value[BASE64], str):
         try:
             return base64.b64decode(value[BASE64], validate=True)
-        except binascii.Error as error:
+        except ValueError as error:
             raise NoExport(path, "bytes in it are damaged") from error
     raise NoExport(path, "a field in it holds more than one value")
 
