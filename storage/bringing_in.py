@@ -17,7 +17,7 @@ _TABLES = {each.name: each for each in PERSONAL}
 _JOURNALLED = {each.name: each for each in JOURNALLED}
 _ANYONE = select(people.c.id).limit(1)
 # What can go wrong when text that may be anything is read as a kept value.
-_UNREAD = (ValueError, TypeError, IndexError, AttributeError, OverflowError, RecursionError, Unkeepable)
+_UNREAD = (ValueError, TypeError, LookupError, AttributeError, ArithmeticError, RecursionError, Unkeepable)
 
 
 def bring_in(connection: Connection, persons: Iterable[Sequence[TableRows]]) -> None:

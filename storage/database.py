@@ -31,7 +31,7 @@ from storage.pairing import Pairing
 from storage.people import People
 from storage.revision import bring_up_to_date
 from storage.rounds import Due
-from storage.sqlite import make_private, open_engine
+from storage.sqlite import SqliteFailures, make_private, open_engine
 
 
 class Database:
@@ -46,7 +46,7 @@ class Database:
         make_private(self.path)
         self._lock: Lock | None = None
         self._engine = open_engine(self.path)
-        self._connections = Connections(self._engine)
+        self._connections = Connections(self._engine, SqliteFailures(self.path))
         self.people = People(self._connections)
         self.handled = HandledKeys(self._connections)
         self.outbox = Post(self._connections)
@@ -74,7 +74,7 @@ class Database:
 
     def bring_in(self, persons: Iterable[Sequence[TableRows]]) -> None:
         """Writes the rows of every person into this database, all or none. Raises NotEmpty, Malformed and Refused."""
-        with self._connections.writing() as connection:
+        with self._connections.defining() as connection:
             bring_in(connection, persons)
 
     @contextmanager

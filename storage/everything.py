@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Connection, Table, bindparam, column, delete, select, table
+from sqlalchemy import Table, bindparam, column, delete, select, table
 
-from storage.connections import Connections
+from storage.connections import Connection, Connections
 from storage.schema import JOURNALLED, metadata, parcels, people
 
 PERSONAL: tuple[Table, ...] = (
@@ -59,4 +59,4 @@ def _rows(connection: Connection, kept: Table, person_id: int) -> TableRows:
     plain = table(kept.name, *(column(each) for each in columns))
     owner = plain.c.id if kept is people else plain.c.person_id
     found = connection.execute(select(plain).where(owner == person_id).order_by(*(plain.c[key.name] for key in kept.primary_key)))
-    return TableRows(kept.name, columns, tuple(tuple(row) for row in found))
+    return TableRows(kept.name, columns, tuple(found))

@@ -58,6 +58,31 @@ The categories that are paid work.
 - category_id: the category
 - employer: who pays
 - pay_period: how often: weekly, every two weeks, twice a month, four-weekly or monthly
+- week_starts: the first day of its workweek, by its name; nothing where it is yours
+- anchor: a local day in a period of two or four weeks, from which the others are counted
+- payday_after: how many days after a period's last one it is paid, if you said
+- rounding: to how many minutes, and what is rounded; nothing where nothing is
+- breaks: unpaid breaks, a list of pairs: after how many minutes of work, and how many minutes long
+- overtime: limits by week, by day and on the seventh day, JSON: pairs of minutes and how many times the rate they pay
+- currency: what it is paid in, a code of ISO 4217
+- remind: 1 when you want a word on the eve of payday
+
+## job_rates
+What an hour of a job pays, from when on.
+- job_id: the job
+- since: the local day from which it holds
+- per_hour: the pay of one hour, decimal, in the job's currency
+
+## handed_in
+The pay periods that you handed in, with their figures as they were then.
+- job_id: the job
+- first: the first local day of the period
+- last: its last local day
+- at: the instant at which you said so
+- days: the days, a list: the local day, the minutes worked, the minutes paid
+- overtime_minutes: minutes of overtime in the workweeks that end in it
+- gross: the estimate of its pay, decimal, if rates were known
+- currency: what that is in, a code of ISO 4217
 
 ## commitments
 What is fixed in time, made with others.
