@@ -17,17 +17,27 @@ from bot.voice.manners import manners_of
 from storage.desk import Desk
 from storage.records import Horizon
 
+MOST_BYTES = 45_000_000
+"""What a file may hold. Source: Telegram Bot API, a bot sends files of up to 50 MB."""
+
 
 class NothingEnclosed(Exception):
     """A parcel says that it encloses what no file is made of."""
 
 
+class TooLarge(Exception):
+    """The file is larger than a chat carries."""
+
+
 def file_of(desk: Desk, encloses: str) -> bytes:
-    """The content of the file. Raises NothingEnclosed, UnreadableMeaning, and what the making of it raises."""
+    """The content of the file. Raises NothingEnclosed, UnreadableMeaning, TooLarge, and what the making of it raises."""
     asked = from_json(encloses)
     if not isinstance(asked, Show) or asked.what not in MAKERS:
         raise NothingEnclosed(encloses)
-    return MAKERS[asked.what](desk, asked)
+    made = MAKERS[asked.what](desk, asked)
+    if len(made) > MOST_BYTES:
+        raise TooLarge
+    return made
 
 
 def _week_picture(desk: Desk, asked: Show) -> bytes:
@@ -52,6 +62,12 @@ def _week_page(desk: Desk, asked: Show) -> bytes:
     return week_page(first, agenda(desk, first, last), manners_of(desk.person, desk.now), goals, size)
 
 
+def _export(desk: Desk, asked: Show) -> bytes:
+    from bot.exporting.files import open_files, zipped
+
+    return zipped(open_files(desk))
+
+
 def _span(asked: Show) -> tuple[date, date]:
     if asked.first is None or asked.last is None:
         raise NothingEnclosed(asked.what)
@@ -62,4 +78,5 @@ MAKERS: dict[What, Callable[[Desk, Show], bytes]] = {
     "week_picture": _week_picture,
     "hours_picture": _hours_picture,
     "week_page": _week_page,
+    "export": _export,
 }

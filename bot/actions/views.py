@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from bot.actions.agenda import agenda, free_on, minutes_needed
+from bot.actions.archive import show_export
 from bot.actions.calendars import show_calendars
 from bot.actions.clock import running_words
 from bot.actions.naming import category_name, category_named, category_names
@@ -140,4 +141,5 @@ VIEWS = {
     "week_picture": show_week_picture,
     "hours_picture": show_hours_picture,
     "week_page": show_week_page,
+    "export": show_export,
 }

@@ -167,7 +167,19 @@ class SetTarget:
 
 
 What: TypeAlias = Literal[
-    "day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "help", "week_picture", "hours_picture", "week_page"
+    "day",
+    "week",
+    "month",
+    "hours",
+    "goals",
+    "timesheet",
+    "settings",
+    "calendars",
+    "help",
+    "week_picture",
+    "hours_picture",
+    "week_page",
+    "export",
 ]
 Form: TypeAlias = Literal["a4", "letter"]
 

@@ -1,7 +1,7 @@
 """What a person wants to see.
 
 show := ["show" | "what's on" | "how many" | "/" | …] {what | span | category | filler}
-what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" | "calendars" | "help" [topic] | file
+what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" | "calendars" | "help" [topic] | "export" | file
 
 A span alone asks for the plan of that day, week or month. What the reply fills:
 
@@ -49,6 +49,7 @@ WHATS: dict[str, What] = {
     "preferences": "settings",
 }
 OPEN_TASKS = opened_by("tasks | my tasks | open tasks | whats open | what's open | what is open")
+EXPORT = opened_by("export | export my data | export all my data | export everything | export all | / export")
 DID = opened_by("what did i do | what did we do | what have i done")
 FREE = opened_by("free | am i free")
 FILLERS = frozenset(
@@ -57,7 +58,7 @@ FILLERS = frozenset(
     doing this ? . ! , :
     """.split()
 )
-WANTED = opened_by("|".join((*WHATS, *FILES)) + "| next week | next month | last week | last month | this week | this month")
+WANTED = opened_by("|".join((*WHATS, *FILES)) + "| next week | next month | last week | last month | this week | this month | export")
 LOOKS_BACK = frozenset({"hours", "timesheet", "timesheets", "picture", "chart", "graph"})
 UNITS: set[What] = {"day", "week", "month"}
 OF_A_CATEGORY: set[What] = {"hours", "timesheet", "goals"}
@@ -104,6 +105,8 @@ def read_show(phrase: Phrase) -> Show | Ask | None:
 def _read_short(phrase: Phrase) -> Show | None:
     """Questions that name no thing: what is open; what I did, which are hours; whether I am free on a day."""
     end = len(phrase.tokens) - (phrase.word(len(phrase.tokens) - 1) in ("?", "."))
+    if end and EXPORT(phrase) == end:
+        return Show("export")
     if end and OPEN_TASKS(phrase) == end:
         return Show("day", phrase.context.now.date())
     did, free = DID(phrase), FREE(phrase)

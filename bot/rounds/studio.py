@@ -5,10 +5,10 @@ from __future__ import annotations
 import logging
 from dataclasses import replace
 
-from bot.actions.enclosures import file_of
+from bot.actions.enclosures import TooLarge, file_of
 from bot.rounds.off_loop import off_loop
 from bot.rounds.steadily import failure_of, whereabouts
-from bot.voice.picture_words import NOT_MADE
+from bot.voice.picture_words import NOT_MADE, TOO_LARGE
 from storage.database import Database
 from storage.errors import Locked
 from storage.records import Parcel, ParcelKind
@@ -40,7 +40,8 @@ class Studio:
         if isinstance(failure, Locked):
             raise failure
         log.error("the file of parcel %d was not made: %s", parcel.id, whereabouts(failure))
-        return replace(parcel, kind=ParcelKind.MESSAGE, text=f"{parcel.text}\n{NOT_MADE}", file_name=None)
+        why = TOO_LARGE if isinstance(failure, TooLarge) else NOT_MADE
+        return replace(parcel, kind=ParcelKind.MESSAGE, text=f"{parcel.text}\n{why}", file_name=None)
 
     def _made(self, person_id: int, parcel: Parcel) -> bytes:
         """The file as of when the parcel was written."""

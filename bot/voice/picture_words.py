@@ -13,6 +13,7 @@ NOTHING: Final = "Nothing was planned and nothing noted."
 HOURS_BY_WEEK: Final = "Hours by week"
 NO_HOURS: Final = "No hours were noted in these weeks."
 NOT_MADE: Final = "The file could not be made. Ask for it once more."
+TOO_LARGE: Final = "It is too large for a chat: whoever runs me can write it to a folder with the command export."
 TO_WRITE_ON: Final = "Goals and notes"
 
 

@@ -7,7 +7,7 @@ from typing import Final
 from bot.language.meaning import Form
 from bot.voice.manners import Manners, count_text, hours_text, title_text
 from bot.voice.message import Message
-from bot.voice.replies import HoursPictured, PageMade, WeekPictured
+from bot.voice.replies import ExportMade, HoursPictured, PageMade, WeekPictured
 
 PAPERS: Final[dict[Form, str]] = {"a4": "A4", "letter": "US Letter"}
 
@@ -28,3 +28,8 @@ def hours_pictured(reply: HoursPictured, manners: Manners) -> Message:
 def page_made(reply: PageMade, manners: Manners) -> Message:
     """ "The week of 2–8 March to print, on A4."."""
     return Message(f"The week of {manners.days(reply.first, reply.last)} to print, on {PAPERS[reply.form]}.")
+
+
+def export_made(reply: ExportMade, manners: Manners) -> Message:
+    """What is in the archive."""
+    return Message("All that I keep of you: tables as CSV and JSON, a calendar, and a page that says what each field means.")

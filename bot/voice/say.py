@@ -62,6 +62,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.TimesheetView: views_said.timesheet_view,
     r.WeekPictured: pictures_said.week_pictured,
     r.HoursPictured: pictures_said.hours_pictured,
+    r.ExportMade: pictures_said.export_made,
     r.PageMade: pictures_said.page_made,
     r.MorningMessage: rounds_said.morning,
     r.EveningNudge: rounds_said.evening,

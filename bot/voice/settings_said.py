@@ -226,5 +226,5 @@ def privacy(reply: Privacy, manners: Manners) -> Message:
     page.line("All of it lies in one database on the machine that runs me, and goes to nobody else.")
     page.line("A calendar you subscribe to is asked for at its link, every three hours.")
     page.line("For the weather, your rounded coordinates go to Open-Meteo.com; a town's name too, when you write one.")
-    page.line("Whoever runs me can export all of it for you, or erase you for good.")
+    page.line("“export” hands you all of it as files. Whoever runs me can erase you for good.")
     return page.message()

@@ -164,7 +164,15 @@ routines = st.builds(
 )
 shows = st.one_of(
     st.builds(Show, st.just("day"), days),
-    st.sampled_from([Show("week_picture"), Show("week_page"), Show("week_page", form="letter"), Show("hours_picture", category="museum")]),
+    st.sampled_from(
+        [
+            Show("export"),
+            Show("week_picture"),
+            Show("week_page"),
+            Show("week_page", form="letter"),
+            Show("hours_picture", category="museum"),
+        ]
+    ),
     st.sampled_from([Show("week"), Show("month"), Show("settings"), Show("calendars"), Show("help"), Show("help", topic="hours")]),
     st.sampled_from(["hours", "goals", "timesheet"]).flatmap(spans),
 )

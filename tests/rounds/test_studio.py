@@ -4,21 +4,24 @@ from __future__ import annotations
 
 import asyncio
 import io
+import json
 import sqlite3
 import subprocess
 import sys
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
+from zipfile import ZipFile
 
 import pytest
 from PIL import Image
 from pypdf import PdfReader
 
+from bot.actions import enclosures
 from bot.pictures.palette import PALETTES
 from bot.rounds.pace import UNLIMITED, Pace
 from bot.rounds.postman import Postman
-from bot.voice.picture_words import NOT_MADE
+from bot.voice.picture_words import NOT_MADE, TOO_LARGE
 from storage.records import Look, Parcel, ParcelKind
 from tests.stage import Stage
 
@@ -110,3 +113,22 @@ def test_what_draws_is_imported_only_when_something_is_drawn() -> None:
     look = "import sys, bot.assemble; print(sorted({'PIL', 'reportlab', 'openpyxl'} & set(sys.modules)))"
     said = subprocess.run([sys.executable, "-c", look], capture_output=True, text=True, check=True, cwd=Path(__file__).parents[2])
     assert said.stdout.strip() == "[]"
+
+
+def test_an_export_is_one_archive_with_every_table(stage: Stage) -> None:
+    stage.say("3h workshop")
+    stage.say("export")
+    parcel = carried(stage)[-1]
+
+    assert parcel.file_name == "weekwright-2026-03-02.zip"
+    with ZipFile(io.BytesIO(parcel.file_bytes or b"")) as archive:
+        assert {"README.md", "calendar.ics", "stints.csv", "stints.json"} <= set(archive.namelist())
+        assert [row["minutes"] for row in json.loads(archive.read("stints.json"))] == [180]
+
+
+def test_a_file_too_large_for_a_chat_is_told_so(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(enclosures, "MOST_BYTES", 1000)
+    (owed,) = stage.say("export").parcels
+
+    filled = asyncio.run(stage.house.studio.fill(owed))
+    assert (filled.kind, filled.text) == (ParcelKind.MESSAGE, f"{owed.text}\n{TOO_LARGE}")

@@ -24,7 +24,7 @@ from bot.voice.replies.hours import (
     LongClock,
     StillToCome,
 )
-from bot.voice.replies.pictures import HoursPictured, PageMade, WeekPictured
+from bot.voice.replies.pictures import ExportMade, HoursPictured, PageMade, WeekPictured
 from bot.voice.replies.plan import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned, WeekShare, WeekShort
 from bot.voice.replies.plans import (
     CommitmentCancelled,
@@ -62,6 +62,7 @@ __all__ = [
     "Enclosing",
     "EveningNudge",
     "EventsMarked",
+    "ExportMade",
     "FreeHours",
     "FullDay",
     "GoalAdded",

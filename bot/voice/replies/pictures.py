@@ -36,3 +36,8 @@ class PageMade(Reply):
     first: date
     last: date
     form: Form
+
+
+@dataclass(frozen=True, slots=True)
+class ExportMade(Reply):
+    """Everything that is kept of the person."""
