@@ -51,6 +51,14 @@ def loose_words(hours: list[tuple[str, int]]) -> list[str]:
     return ["Without times:", *(f"{each}," for each in said[:-1]), said[-1]]
 
 
+def unsaid_words(planned: list[tuple[int, str]]) -> list[str]:
+    """ "Also planned:", "9:30 dentist,", "17:30 neighbours": minutes after midnight and titles, parted where a line may end."""
+    if not planned:
+        return []
+    said = [f"{bar_figure(minute)} {title}" for minute, title in planned]
+    return ["Also planned:", *(f"{each}," for each in said[:-1]), said[-1]]
+
+
 def category_line(planned: int, spent: int) -> str:
     """ "12 h 30 spent, 14 h planned"."""
     parts = [f"{hours_text(spent)} spent"]

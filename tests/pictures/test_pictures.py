@@ -11,6 +11,7 @@ from bot.pictures.hours_picture import hours_picture
 from bot.pictures.palette import PALETTES, Colour, fills_for, mixed
 from bot.pictures.views import CategoryShown, HoursView, Loose, WeekView
 from bot.pictures.week_picture import TINT, week_picture
+from bot.voice.picture_words import unsaid_words
 from storage.records import Look
 from tests.pictures.draw_examples import WEEKS, example
 from tests.pictures.made_weeks import COLOURS, MANNERS, USUAL_PLAN, USUAL_SPENT, empty_week, months, usual_week, week
@@ -79,6 +80,14 @@ def test_hours_without_times_make_their_day_taller() -> None:
     without, with_loose = usual_week(), replace(usual_week(), loose=(*usual_week().loose, Loose("family", MONDAY, 60)))
 
     assert drawn(week_picture(with_loose, MANNERS, Look.LIGHT)).height > drawn(week_picture(without, MANNERS, Look.LIGHT)).height
+
+
+def test_what_is_too_short_for_its_name_is_named_below() -> None:
+    short, long = (week(f": 0 09:00-{end} glazier", "") for end in ("09:20", "12:00"))
+
+    assert drawn(week_picture(short, MANNERS, Look.LIGHT)).height > drawn(week_picture(long, MANNERS, Look.LIGHT)).height
+    assert unsaid_words([(9 * 60, "glazier"), (17 * 60 + 30, "tyres")]) == ["Also planned:", "9:00 glazier,", "17:30 tyres"]
+    assert unsaid_words([]) == []
 
 
 def test_the_same_week_gives_the_same_bytes_at_any_time() -> None:
