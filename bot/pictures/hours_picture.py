@@ -21,7 +21,7 @@ NAME_ROW: Final = 24.0
 FIGURE_ROW: Final = 16.0
 STRIP_GAP: Final = 16.0
 FOOT: Final = 24.0
-FIGURE_ROOM: Final = 31.0
+FIGURE_ROOM: Final = 30.0
 DAY_ROOM: Final = 42.0
 """Points that a bar's figure and a week's first day need in width."""
 
