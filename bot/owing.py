@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from bot.actions.handed_in import unsettled_by
 from bot.actions.knowing import context_of
 from bot.language.wire import to_json
 from bot.voice.manners import manners_of
-from bot.voice.message import Message, with_undo
+from bot.voice.message import Message, with_lines, with_undo
 from bot.voice.replies import Greeting, Reply, Together, Undone
 from bot.voice.say import say
+from bot.voice.timesheet_said import unsettled_lines
 from storage.desk import Desk
 from storage.records import Author, Button, Parcel, ParcelKind
 
@@ -22,9 +24,12 @@ def owe(
 
     A person's own action that changed something carries an Undo button. ``edits`` is the id of the parcel to rewrite.
     """
-    message = say(reply, manners_of(desk.person, desk.now), context_of(desk))
+    manners = manners_of(desk.person, desk.now)
+    message = say(reply, manners, context_of(desk))
     entry_id = _entry_of(desk, reply, message, heard_key)
-    if heard_key is not None and not isinstance(reply, Greeting) and desk.journal.changes(entry_id):
+    changes = desk.journal.changes(entry_id)
+    message = with_lines(message, unsettled_lines(unsettled_by(desk, changes), manners))
+    if heard_key is not None and not isinstance(reply, Greeting) and changes:
         message = with_undo(message, entry_id)
     return desk.outbox.owe(
         Parcel(
@@ -41,6 +46,13 @@ def owe(
             edits=edits,
             answers=entry_id,
         )
+    )
+
+
+def owe_file(desk: Desk, name: str, content: bytes, caption: str) -> Parcel:
+    """Owes a file with a word under it, in the same transaction as what it tells of."""
+    return desk.outbox.owe(
+        Parcel(0, desk.person.id, desk.person.address, ParcelKind.FILE, caption, desk.now, file_name=name, file_bytes=content)
     )
 
 

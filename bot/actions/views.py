@@ -9,6 +9,7 @@ from datetime import date, timedelta
 from bot.actions.agenda import agenda, free_on, minutes_needed
 from bot.actions.calendars import show_calendars
 from bot.actions.clock import running_words
+from bot.actions.jobs import show_jobs
 from bot.actions.naming import category_name, category_named, category_names
 from bot.actions.public_holidays import holidays_of
 from bot.actions.skies import cautions_for, weather_on
@@ -136,4 +137,5 @@ VIEWS = {
     "timesheet": timesheet,
     "settings": _show_settings,
     "calendars": show_calendars,
+    "job": show_jobs,
 }

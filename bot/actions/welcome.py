@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from bot.actions.jobs import remove_job
 from bot.actions.naming import category_name, category_named
 from bot.actions.schedule import plan_rounds
 from bot.actions.setting import keep_setting
@@ -92,7 +93,7 @@ def _answer_jobs(desk: Desk, found: StepReply) -> Reply:
     for job in desk.jobs.all():
         category = desk.categories.get(job.category_id)
         if category.id not in {category_named(desk, name).id for name in found.names}:
-            desk.jobs.remove(job.id)
+            remove_job(desk, job)
     paid = {job.category_id for job in desk.jobs.all()}
     for name in found.names:
         category = category_named(desk, name)

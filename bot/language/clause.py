@@ -12,6 +12,7 @@ from bot.language.changing import AMEND, CANCEL, MOVE, REDO, UNDO, read_amend, r
 from bot.language.clocking import IN, OUT, OUT_AT, VOID, read_clock_in, read_clock_out, read_clock_out_at, read_clock_out_behind
 from bot.language.commitments_said import OPENING, read_commitment, read_plain_commitment
 from bot.language.hours_said import read_log
+from bot.language.jobs_said import RULE_WORDS, read_job_rule
 from bot.language.meaning import Ask, Log, Meaning
 from bot.language.phrase import Opening, Phrase, opened_by
 from bot.language.plans_said import (
@@ -48,6 +49,7 @@ from bot.language.tasks_said import (
     read_reopen,
     read_verb_behind,
 )
+from bot.language.timesheets_said import read_timesheet
 from bot.language.tokens import is_glued, is_number
 from bot.language.words import COURTESY, SPENT
 
@@ -109,6 +111,7 @@ LONGEST_QUESTION = 12
 """In tokens: nothing longer asks to see something."""
 PLANNED = frozenset({"shift", "session"})
 """What hours may be called before they are spent as well as after."""
+SHEET_WORDS = frozenset({"timesheet", "timesheets", "handed", "hand", "turned", "submitted"})
 BEHIND: tuple[KindReader, ...] = (read_verb_behind, read_plan_verb_behind)
 BEHIND_WORDS = frozenset(word for opening in (CLOSED, DROPPED, PUSHED, LATER, NOT_TODAY) for word in opening.calls)
 TOLD: tuple[KindReader, ...] = (read_log, read_target)
@@ -180,6 +183,8 @@ def _readers(phrase: Phrase) -> Iterator[KindReader]:
     first, size = phrase.word(0), len(phrase.tokens)
     if not size:
         return
+    if not phrase.piece:
+        yield from _readers_of_work(phrase)
     yield from (OPENED_IN_A_PIECE if phrase.piece else OPENED).get(first, ())
     if size <= SHORTEST_SENTENCE and phrase.tokens[0].kind == "word" and not phrase.piece:
         yield read_show
@@ -190,6 +195,15 @@ def _readers(phrase: Phrase) -> Iterator[KindReader]:
     yield from TOLD if first in ORDERS else SHAPES
     if size <= LONGEST_QUESTION and not phrase.piece:
         yield read_show
+
+
+def _readers_of_work(phrase: Phrase) -> Iterator[KindReader]:
+    """The kinds about paid work, which words of their own tell wherever they stand: so they are tried first."""
+    words = {token.text for token in phrase.tokens}
+    if not RULE_WORDS.isdisjoint(words):
+        yield read_job_rule
+    if not SHEET_WORDS.isdisjoint(words):
+        yield read_timesheet
 
 
 def _ahead(phrase: Phrase, found: Meaning) -> Meaning:

@@ -11,6 +11,7 @@ from datetime import date, time
 from typing import Literal, TypeAlias, Union
 
 from bot.language.calendar_meaning import CalendarMeaning
+from bot.language.pay_meaning import PayMeaning
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,12 +163,12 @@ class SetTarget:
     at_most_minutes: int | None = None
 
 
-What: TypeAlias = Literal["day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "help"]
+What: TypeAlias = Literal["day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "help", "job"]
 
 
 @dataclass(frozen=True, slots=True)
 class Show:
-    """``first`` and ``last`` bound a span, both included. ``topic`` is what help was asked on."""
+    """``first`` and ``last`` bound a span, both included. ``topic`` is what help was asked on; ``back`` counts pay periods."""
 
     what: What
     day: date | None = None
@@ -175,6 +176,7 @@ class Show:
     last: date | None = None
     category: str | None = None
     topic: str | None = None
+    back: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -274,7 +276,7 @@ class Unknown:
 Meaning: TypeAlias = Union[
     Log, ClockIn, ClockOut, Amend,
     Close, Drop, Reopen, Push, AddTask, AddGoal,
-    AddCommitment, Move, Cancel, AddRoutine, SetTarget, CalendarMeaning,
+    AddCommitment, Move, Cancel, AddRoutine, SetTarget, CalendarMeaning, PayMeaning,
     MakePlan, AcceptPlan, Later, NotToday, Swap, Place,
     Show, Undo, Set, Several, Ask, Unknown,
 ]  # fmt: skip

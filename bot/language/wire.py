@@ -180,6 +180,7 @@ def _(meaning: Show) -> dict[str, Json]:
         "from": _plain(meaning.first),
         "to": _plain(meaning.last),
         "category": meaning.category,
+        **({"back": meaning.back} if meaning.back else {}),
     }
 
 

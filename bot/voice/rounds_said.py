@@ -15,6 +15,7 @@ from bot.voice.replies import EveningNudge, MorningMessage, PlanMade, Recap
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.views_said import commitment_lines, free_line, holiday_lines, hours_lines, task_lines, weather_lines, week_lines
 from bot.voice.weather_words import ATTRIBUTION
+from bot.voice.working_time_words import work_lines
 from storage.records import Goal, Task, TaskState
 
 MOST_UNLOGGED = 2
@@ -155,6 +156,7 @@ def recap(reply: Recap, manners: Manners) -> Message:
         page.line(f"Together: {hours_text(sum(item.spent for item in reply.hours))}")
     else:
         page.line("No hours logged.")
+    page.lines(work_lines(reply.work, manners))
     if reply.met:
         page.gap()
         page.line(f"Goals met: {listed([goal.title for goal in reply.met])}.")

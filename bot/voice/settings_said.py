@@ -76,6 +76,22 @@ HELP = {
         "free share 25%",
         "week starts sunday",
     ),
+    "jobs": (
+        "Jobs and timesheets",
+        "timesheet museum",
+        "timesheet museum last period",
+        "timesheet museum files",
+        "handed in museum",
+        "rate museum 14.50 from 1 march",
+        "workshop rounds to 15 min each day",
+        "museum break 30 min after 6 h",
+        "museum is paid every two weeks from 2 march",
+        "payday museum 5 days after",
+        "payday reminder on",
+        "overtime workshop over 40 h at 1.5",
+        "new job bakery, employer Crumb, paid monthly",
+        "job museum",
+    ),
     "views": (
         "Looking things up",
         "today",
@@ -85,13 +101,13 @@ HELP = {
         "hours last week",
         "hours museum",
         "goals",
-        "timesheet museum",
     ),
 }
 """Examples by topic; the first of each is its heading. A test reads every example back."""
 
 REMARKS = {
     "calendars": "Or send me an .ics file. What you mark holds for all events with these words.",
+    "jobs": "What I reckon of pay is an estimate: the employer's record and local law decide.",
     "hours": "“no, 2h” corrects the latest. You can also edit your message: what it logged follows.",
     "push": "Without a day it is tomorrow.",
     "tasks": "With minutes, closing logs them too.",

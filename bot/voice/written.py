@@ -11,7 +11,8 @@ from bot.language.context import Context
 from bot.language.meaning import Ask, Log, Meaning, Several, Unknown
 from bot.language.understand import understand
 from bot.voice.spelling import Spelling
-from bot.voice.typed import as_reply, stint_words
+from bot.voice.typed import stint_words
+from bot.voice.typed_pay import as_reply
 
 WAYS = ((False, False), (False, True), (True, False), (True, True))
 """Whether titles are quoted, and whether days and times are exact: from the friendliest to the surest."""

@@ -79,6 +79,8 @@ class RoundKind(StrEnum):
     PLACE = "place"
     SUBSCRIBE = "subscribe"
     CALENDARS = "calendars"
+    PAYDAY = "payday"
+    TIMESHEET = "timesheet"
 
 
 class RoundState(StrEnum):

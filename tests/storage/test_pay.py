@@ -114,7 +114,7 @@ def test_a_job_with_rates_stays(database: Database, person: Person, job: Job) ->
 def test_a_period_handed_in_is_found_by_any_day_it_holds(
     database: Database, person: Person, job: Job, first: int, last: int, found: int
 ) -> None:
-    period = HandedIn(0, job.id, MONDAY, MONDAY + timedelta(days=13), NOW, (DayHandedIn(MONDAY, 363, 360),), 0, Decimal("87.00"))
+    period = HandedIn(0, job.id, MONDAY, MONDAY + timedelta(days=13), NOW, (DayHandedIn(MONDAY, 363, 360),), gross=Decimal("87.00"))
     with database.desk(person.id, NOW) as desk:
         kept = desk.handed_in.add(period)
         desk.journal.write("Handed in", "k1")

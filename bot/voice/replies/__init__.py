@@ -24,6 +24,18 @@ from bot.voice.replies.hours import (
     LongClock,
     StillToCome,
 )
+from bot.voice.replies.pay import (
+    ChangedPeriod,
+    FilesComing,
+    JobKept,
+    JobShown,
+    JobsView,
+    PaydayEve,
+    PeriodHandedIn,
+    ReminderKept,
+    TimesheetView,
+    WorkNotes,
+)
 from bot.voice.replies.plan import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned, WeekShare, WeekShort
 from bot.voice.replies.plans import (
     CommitmentCancelled,
@@ -39,7 +51,7 @@ from bot.voice.replies.plans import (
 from bot.voice.replies.reply import NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
 from bot.voice.replies.rounds import EveningNudge, MorningMessage, Recap
 from bot.voice.replies.settings import Greeting, Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
-from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, TimesheetView, WeekDay, WeekView
+from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, WeekDay, WeekView
 
 __all__ = [
     "AlreadyRunning",
@@ -52,6 +64,7 @@ __all__ = [
     "CalendarsChanged",
     "CalendarsView",
     "CategoryHours",
+    "ChangedPeriod",
     "ClockVoided",
     "ClockedIn",
     "CommitmentCancelled",
@@ -60,6 +73,7 @@ __all__ = [
     "DayView",
     "EveningNudge",
     "EventsMarked",
+    "FilesComing",
     "FreeHours",
     "FullDay",
     "GoalAdded",
@@ -68,7 +82,10 @@ __all__ = [
     "Help",
     "HoursClash",
     "HoursView",
+    "JobKept",
+    "JobShown",
     "JobsKept",
+    "JobsView",
     "LeftOut",
     "Logged",
     "LoggedItem",
@@ -78,6 +95,8 @@ __all__ = [
     "NotUnderstood",
     "OneOrAll",
     "OnlyThere",
+    "PaydayEve",
+    "PeriodHandedIn",
     "PlaceKept",
     "PlaceSought",
     "PlaceUnknown",
@@ -88,6 +107,7 @@ __all__ = [
     "Question",
     "Recap",
     "Refusal",
+    "ReminderKept",
     "Reply",
     "RoutineAdded",
     "SettingKept",
@@ -106,4 +126,5 @@ __all__ = [
     "WeekShare",
     "WeekShort",
     "WeekView",
+    "WorkNotes",
 ]

@@ -44,6 +44,8 @@ def upgrade() -> None:
         "handed_in",
         *_must(Integer, "job_id"),
         *_must(Text, "first", "last", "at", "days"),
+        *_may(Text, "rounding"),
+        *_must(Text, "breaks"),
         *_must(Integer, "overtime_minutes"),
         *_may(Text, "gross"),
         *_must(Text, "currency"),
