@@ -11,11 +11,12 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from bot.rules.colours import COLOUR_NAMES
 from bot.settings_files import configuration_folder, data_folder, find_settings_file, read_settings_file
+from bot.settings_jobs import JobSettings, read_job
 from bot.settings_run import RunSettings, run_settings
 from bot.settings_table import ENVIRONMENT, SettingsError, Table, over
-from storage.records import DateOrder, PayPeriod, Weekday
+from storage.records import DateOrder, Weekday
 
-__all__ = ["Settings", "SettingsError", "configuration_folder", "find_settings_file", "load_settings", "sample_settings"]
+__all__ = ["JobSettings", "Settings", "SettingsError", "configuration_folder", "find_settings_file", "load_settings", "sample_settings"]
 
 IN_MEMORY: Final = "sqlite://"
 LARGEST_ID: Final = 2**63 - 1
@@ -53,15 +54,6 @@ class CategorySettings:
     section: str
     aliases: tuple[str, ...]
     colour: str
-
-
-@dataclass(frozen=True, slots=True)
-class JobSettings:
-    """A job that a new person starts with; ``category`` is its category's name."""
-
-    category: str
-    employer: str
-    pay_period: PayPeriod
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,10 +175,7 @@ def _colour(table: Table) -> str:
 def _jobs(root: Table, names: list[str]) -> tuple[JobSettings, ...]:
     found: list[JobSettings] = []
     for table in root.tables("jobs"):
-        table.only(["category", "employer", "pay_period"])
-        category = table.one_of("category", names)
-        pay_period = table.choice("pay_period", PayPeriod) if table.has("pay_period") else PayPeriod.WEEKLY
-        found.append(JobSettings(category, table.text("employer"), pay_period))
+        found.append(read_job(table, names))
         _distinct(tuple(job.category for job in found), table, "category")
     return tuple(found)
 
