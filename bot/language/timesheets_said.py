@@ -23,9 +23,9 @@ from bot.language.tokens import Found
 SHEET = opened_by("timesheet | timesheets | hours sheet")
 HANDED_IN = opened_by("handed in | handed | hand in | handed over | turned in | submitted")
 PERIODS_BACK = (
+    (opened_by("two periods ago | 2 periods ago | the period before last | period before last"), 2),
     (opened_by("this period | this pay period | the period | current period"), 0),
     (opened_by("last period | last pay period | previous period | period before | the period before | the last period | before"), 1),
-    (opened_by("two periods ago | 2 periods ago | the period before last | period before last"), 2),
 )
 FORMS = {"file": "", "files": "", "csv": "csv", "xlsx": "xlsx", "spreadsheet": "xlsx", "pdf": "pdf", "send": "", "sent": "", "export": ""}
 SMALL = frozenset("send me the my for of i have i've a an as by please to in and , . ! : show see your is was it give timesheet".split())

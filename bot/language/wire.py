@@ -201,4 +201,6 @@ def _plain(value: object) -> Json:
         return value.strftime("%H:%M")
     if isinstance(value, date):
         return value.isoformat()
+    if isinstance(value, tuple):
+        return [_plain(item) for item in value]
     return cast("Json", value)

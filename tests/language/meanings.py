@@ -39,6 +39,20 @@ from bot.language.meaning import (
     Swap,
     Undo,
 )
+from bot.language.pay_meaning import (
+    HandIn,
+    NewJob,
+    RemindPayday,
+    SendTimesheet,
+    SetBreak,
+    SetJobWord,
+    SetOvertime,
+    SetPayday,
+    SetPayPeriod,
+    SetRate,
+    SetRounding,
+)
+from storage.records import PayPeriod
 from tests.language.person import CATEGORIES
 
 ZONE = ZoneInfo("Europe/Brussels")
@@ -205,7 +219,37 @@ calendars: st.SearchStrategy[Meaning] = st.one_of(
         lambda said: (said.category, said.minor, said.outdoors) != (None, None, None)
     ),
 )
-alone: st.SearchStrategy[Meaning] = st.one_of(shows, st.sampled_from([Undo(), Undo(again=True)]), plans, calendars, settings, amendments())
+amounts = st.sampled_from(("14.50", "15", "9.75", "120.125"))
+periods = st.sampled_from([period.value for period in PayPeriod])
+forms = st.sampled_from([(), ("pdf",), ("csv", "xlsx")])
+between = st.tuples(days, days).map(lambda pair: (min(pair), max(pair), 0))
+which = st.sampled_from([(None, None, 0), (None, None, 1), (None, None, 2)]) | between
+work: st.SearchStrategy[Meaning] = st.one_of(
+    st.builds(NewJob, st.sampled_from(("bakery", "night school")), st.sampled_from((None, "Crumb & Sons")), periods, st.none() | days),
+    st.sampled_from([NewJob("bakery"), NewJob("bakery", "Crumb & Sons")]),
+    st.builds(SetRate, maybe_names, amounts, st.none() | days, st.sampled_from((None, "EUR", "GBP"))),
+    st.builds(SetRounding, maybe_names, st.sampled_from((5, 6, 15)), st.sampled_from(("each punch", "each day"))),
+    st.builds(SetRounding, maybe_names, st.none()),
+    st.builds(SetBreak, maybe_names, st.integers(1, 90), lengths),
+    st.builds(SetBreak, maybe_names),
+    st.builds(SetPayPeriod, names, periods, st.none() | days),
+    st.builds(SetPayday, maybe_names, st.none() | st.integers(0, 40)),
+    st.builds(SetOvertime, maybe_names, lengths, st.sampled_from(("1.5", "2", "1.25")), st.sampled_from(("week", "day", "seventh day"))),
+    st.builds(SetOvertime, maybe_names),
+    st.builds(SetJobWord, names, st.just("workweek"), st.sampled_from(("monday", "sunday"))),
+    st.builds(SetJobWord, names, st.just("currency"), st.sampled_from(("EUR", "GBP", "NOK"))),
+    st.builds(SetJobWord, names, st.just("employer"), st.sampled_from(("City Museum", "Crumb & Sons"))),
+    st.builds(RemindPayday, st.booleans(), maybe_names),
+    st.builds(lambda name, period: HandIn(name, *period), maybe_names, which),
+    st.builds(
+        lambda name, period, forms: SendTimesheet(name, *period, forms), maybe_names, which, st.sampled_from(((), ("pdf",), ("csv",)))
+    ),
+    st.builds(Show, st.just("timesheet"), category=maybe_names, back=st.integers(1, 2)),
+    st.builds(Show, st.just("job"), category=maybe_names),
+)
+alone: st.SearchStrategy[Meaning] = st.one_of(
+    shows, st.sampled_from([Undo(), Undo(again=True)]), plans, calendars, settings, amendments(), work
+)
 
 
 def _parts(logs_first: bool, log: Log, parts: list[Meaning]) -> Meaning:
