@@ -240,9 +240,12 @@ work: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(SetJobWord, names, st.just("currency"), st.sampled_from(("EUR", "GBP", "NOK"))),
     st.builds(SetJobWord, names, st.just("employer"), st.sampled_from(("City Museum", "Crumb & Sons"))),
     st.builds(RemindPayday, st.booleans(), maybe_names),
-    st.builds(lambda name, period: HandIn(name, *period), maybe_names, which),
+    st.builds(lambda name, period: HandIn(name, period[0], period[1], period[2]), maybe_names, which),
     st.builds(
-        lambda name, period, forms: SendTimesheet(name, *period, forms), maybe_names, which, st.sampled_from(((), ("pdf",), ("csv",)))
+        lambda name, period, forms: SendTimesheet(name, period[0], period[1], period[2], forms),
+        maybe_names,
+        which,
+        st.sampled_from(((), ("pdf",), ("csv",))),
     ),
     st.builds(Show, st.just("timesheet"), category=maybe_names, back=st.integers(1, 2)),
     st.builds(Show, st.just("job"), category=maybe_names),
