@@ -11,12 +11,11 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import datetime
 
-from sqlalchemy import Connection
-
 from storage.blocks import Blocks
 from storage.calendars import CalendarEvents, Visits
 from storage.categories import Categories, Sections
 from storage.commitments import Commitments
+from storage.connections import Connection
 from storage.forecasts import DeskForecasts
 from storage.forms import (
     BLOCKS,

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import fields
 from typing import Any, Generic, TypeVar
 
-from sqlalchemy import ColumnElement, Row, Select, Table, bindparam, select
+from sqlalchemy import ColumnElement, Select, Table, bindparam, select
 from sqlalchemy.types import TypeEngine
 
 from storage.records import (
@@ -83,7 +83,7 @@ class Form(Generic[R]):
         """Selects rows whoever they belong to: for what serves all people, such as the postman."""
         return select(*(self.table.c[name] for name in self._fields)).where(*conditions)
 
-    def record(self, row: Row[*tuple[Any, ...]]) -> R:
+    def record(self, row: tuple[Any, ...]) -> R:
         """The record of a row that one of these statements gave."""
         return self._record(*row)
 
