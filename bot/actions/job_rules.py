@@ -42,7 +42,7 @@ def new_job(desk: Desk, said: p.NewJob) -> Reply:
     category = desk.categories.named(said.name) or desk.categories.add(Category(0, said.name, _section_of_work(desk)))
     if desk.jobs.of_category(category.id) is not None:
         raise refused("job there", category.name)
-    period = PayPeriod(said.period) if said.period else PayPeriod.WEEKLY
+    period = PayPeriod(said.paid) if said.paid else PayPeriod.WEEKLY
     job = desk.jobs.add(Job(0, category.id, said.employer or category.name, period, anchor=said.anchor))
     return JobKept(shown(desk, job), "new")
 
@@ -100,7 +100,7 @@ def set_break(desk: Desk, said: p.SetBreak) -> Reply:
 def set_pay_period(desk: Desk, said: p.SetPayPeriod) -> Reply:
     """How often the job is paid; periods of weeks are counted from the anchor, where one was said."""
     job = job_meant(desk, said)
-    return _kept(desk, replace(job, pay_period=PayPeriod(said.period), anchor=said.anchor or job.anchor), "pay period")
+    return _kept(desk, replace(job, pay_period=PayPeriod(said.paid), anchor=said.anchor or job.anchor), "pay period")
 
 
 def set_payday(desk: Desk, said: p.SetPayday) -> Reply:

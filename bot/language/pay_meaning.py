@@ -12,11 +12,11 @@ from typing import Literal, TypeAlias, Union
 
 @dataclass(frozen=True, slots=True)
 class NewJob:
-    """A category becomes paid work. ``period`` is a pay period's name; ``anchor`` a day of a first period of weeks."""
+    """A category becomes paid work. ``paid`` is a pay period's name; ``anchor`` a day of a first period of weeks."""
 
     name: str
     employer: str | None = None
-    period: str | None = None
+    paid: str | None = None
     anchor: date | None = None
 
 
@@ -50,10 +50,10 @@ class SetBreak:
 
 @dataclass(frozen=True, slots=True)
 class SetPayPeriod:
-    """``period`` is a pay period's name."""
+    """``paid`` is a pay period's name."""
 
     category: str | None
-    period: str
+    paid: str
     anchor: date | None = None
 
 

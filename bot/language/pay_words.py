@@ -147,7 +147,11 @@ def since_said(phrase: Phrase, at: int) -> Found[Since] | None:
 def over_said(phrase: Phrase, at: int) -> Found[Over] | None:
     """over 40 h, after 6 hours."""
     start = OVER(phrase, at)
-    amount = read_amount(phrase.tokens, at + start) if start else None
+    if not start:
+        return None
+    # What it is of ends the amount: "8h30 a day" is no half past eight.
+    end = next((end for end in range(at + start + 1, len(phrase.tokens)) if of_said(phrase, end)), len(phrase.tokens))
+    amount = read_amount(phrase.tokens[:end], at + start)
     return Found(Over(amount.value), amount.end) if amount else None
 
 

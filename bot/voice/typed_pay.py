@@ -23,13 +23,13 @@ from bot.voice.typed import as_reply, words
 __all__ = ["as_reply"]
 
 BACK = {0: None, 1: "last period", 2: "period before last"}
-LIMITS = {"week": "a week", "day": "a day", "seventh day": "on the seventh day"}
+LIMITS = {"week": "each week", "day": "each day", "seventh day": "on the seventh day"}
 
 
 @as_reply.register
 def _(meaning: NewJob, spelling: Spelling) -> str:
     employer = f", employer {meaning.employer}" if meaning.employer else ""
-    paid = f", paid {meaning.period}" if meaning.period else ""
+    paid = f", paid {meaning.paid}" if meaning.paid else ""
     return words(f"new job {meaning.name}{employer}{paid}", _from(meaning.anchor))
 
 
@@ -57,7 +57,7 @@ def _(meaning: SetBreak, spelling: Spelling) -> str:
 
 @as_reply.register
 def _(meaning: SetPayPeriod, spelling: Spelling) -> str:
-    return words(meaning.category, "is paid", meaning.period, _from(meaning.anchor))
+    return words(meaning.category, "is paid", meaning.paid, _from(meaning.anchor))
 
 
 @as_reply.register
