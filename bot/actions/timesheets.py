@@ -4,21 +4,24 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from typing import Final
+from zoneinfo import ZoneInfo
 
 from bot.actions.handed_in import changed_days, changed_periods
 from bot.actions.jobs import all_rules, job_meant, rules_for
 from bot.actions.today import today
-from bot.language.meaning import Show
+from bot.language.meaning import Form, Show
 from bot.language.pay_meaning import HandIn, SendTimesheet
 from bot.rules.pay.handed_in import days_of
 from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.timesheet import Timesheet, days_needed
 from bot.rules.pay.timesheet import timesheet as counted
-from bot.voice.replies import FilesComing, PeriodHandedIn, Reply, TimesheetView
+from bot.voice.replies import Enclosing, PeriodHandedIn, Reply, TimesheetFile, TimesheetView, Together
+from bot.voice.timesheet_words import SheetManners, file_name
 from storage.desk import Desk
-from storage.records import HandedIn, Job, RoundKind
+from storage.records import DateOrder, HandedIn, Job
 
-FORMS = ("pdf", "xlsx", "csv")
+FORMS: Final[tuple[Form, ...]] = ("pdf", "xlsx", "csv")
 """The endings of the files that a timesheet comes as."""
 
 
@@ -82,11 +85,36 @@ def hand_in(desk: Desk, said: HandIn) -> Reply:
 
 
 def send_timesheet(desk: Desk, said: SendTimesheet) -> Reply:
-    """Has the files made beside the conversation; they come as soon as they are drawn. Raises Stopped."""
-    job = job_meant(desk, said)
-    rules = rules_for(desk, job)
-    first, last = period_said(desk, rules, said)
+    """The period's timesheet as files, one message each. Raises Stopped."""
+    rules = rules_for(desk, job_meant(desk, said))
+    sheet = sheet_of(desk, rules, *period_said(desk, rules, said))
     forms = tuple(form for form in FORMS if form in said.forms) or FORMS
-    detail = f"{job.id} {first} {last} {','.join(forms)}"
-    desk.rounds.plan(RoundKind.TIMESHEET, f"{desk.now.isoformat()} {detail}", desk.now, detail)
-    return FilesComing(rules.name, first, last, forms)
+    return Together(tuple(_enclosing(sheet, form) for form in forms))
+
+
+def _enclosing(sheet: Timesheet, form: Form) -> Enclosing:
+    shown = Show("timesheet", first=sheet.first, last=sheet.last, category=sheet.job.name, form=form)
+    return Enclosing(TimesheetFile(sheet, form), shown, file_name(sheet, form))
+
+
+def timesheet_file(desk: Desk, asked: Show) -> bytes:
+    """The file that ``asked`` names, with all of it said. Raises Stopped where the job is gone."""
+    job = rules_for(desk, job_meant(desk, asked))
+    sheet = sheet_of(desk, job, *period_said(desk, job, asked))
+    return drawn_as(asked.form, sheet, SheetManners(ZoneInfo(desk.person.zone), desk.person.date_order))
+
+
+def drawn_as(form: Form | None, sheet: Timesheet, manners: SheetManners) -> bytes:
+    """The timesheet as a file. What draws it is imported only here, so that a day without files does not wait for it."""
+    if form == "csv":
+        from bot.pictures.timesheet_csv import timesheet_csv
+
+        return timesheet_csv(sheet, manners)
+    if form == "xlsx":
+        from bot.pictures.timesheet_xlsx import timesheet_xlsx
+
+        return timesheet_xlsx(sheet, manners)
+    from bot.pictures.paper import PaperSize
+    from bot.pictures.timesheet_pdf import timesheet_pdf
+
+    return timesheet_pdf(sheet, manners, PaperSize.LETTER if manners.date_order is DateOrder.MONTH_DAY else PaperSize.A4)

@@ -27,6 +27,7 @@ from storage.records import PairingCode
 if TYPE_CHECKING:
     from bot.heard import Heard
     from bot.house import House
+    from storage.records import Parcel
 
 NO_TOKEN = (
     "no token: write to @BotFather on Telegram, send /newbot, answer its two questions, "
@@ -70,6 +71,10 @@ class LateHouse:
     def set_aside(self, heard: Heard, error: Exception) -> None:
         """As ``Engine.set_aside``."""
         self.house.engine.set_aside(heard, error)
+
+    async def fill(self, parcel: Parcel) -> Parcel:
+        """As ``Studio.fill``."""
+        return await self.house.studio.fill(parcel)
 
     async def tick(self) -> int:
         """As ``Alarm.tick``, the first time a moment later."""
@@ -149,4 +154,5 @@ async def _talk(late: LateHouse, database: Database, settings: Settings, token: 
         None,
         settings.run.webhook,
         settings.run.health,
+        late.fill,
     )

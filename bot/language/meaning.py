@@ -167,12 +167,31 @@ class SetTarget:
     at_most_minutes: int | None = None
 
 
-What: TypeAlias = Literal["day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "help", "job"]
+What: TypeAlias = Literal[
+    "day",
+    "week",
+    "month",
+    "hours",
+    "goals",
+    "timesheet",
+    "settings",
+    "calendars",
+    "help",
+    "job",
+    "week_picture",
+    "hours_picture",
+    "week_page",
+    "export",
+]
+Form: TypeAlias = Literal["a4", "letter", "pdf", "xlsx", "csv"]
 
 
 @dataclass(frozen=True, slots=True)
 class Show:
-    """``first`` and ``last`` bound a span, both included. ``topic`` is what help was asked on; ``back`` counts pay periods."""
+    """``first`` and ``last`` bound a span, both included.
+
+    ``topic`` is what help was asked on, ``form`` the form of a file; ``back`` counts pay periods.
+    """
 
     what: What
     day: date | None = None
@@ -180,6 +199,7 @@ class Show:
     last: date | None = None
     category: str | None = None
     topic: str | None = None
+    form: Form | None = None
     back: int = 0
 
 

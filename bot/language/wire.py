@@ -181,6 +181,8 @@ def _(meaning: Show) -> dict[str, Json]:
         "to": _plain(meaning.last),
         "category": meaning.category,
         **({"back": meaning.back} if meaning.back else {}),
+        # Only a file has a form; what is shown in the chat keeps the fields it has always had.
+        **({"form": meaning.form} if meaning.form else {}),
     }
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date, datetime, time, timedelta
 
 from bot.actions import rounds
+from bot.actions.pictures import recap_picture
 from bot.actions.schedule import plan_next
 from bot.owing import owe
 from bot.rounds.lookouts import Lookouts
@@ -49,6 +50,7 @@ async def recap(database: Database, lookouts: Lookouts, person: Person, due: Rou
         in_time = shown.date() <= day or (shown.date() == day + timedelta(days=1) and shown.time() < NOON)
         if begin(desk, due, in_time):
             _owe_if_any(desk, rounds.recap(desk, day, late=is_late(due, now)), due)
+            _owe_if_any(desk, recap_picture(desk, day), due, silent=True)
 
 
 def begin(desk: Desk, due: Round, still_of_use: bool) -> bool:
@@ -72,6 +74,6 @@ def is_late(due: Round, now: datetime) -> bool:
     return now - due.due >= ON_TIME
 
 
-def _owe_if_any(desk: Desk, reply: Reply | None, due: Round) -> None:
+def _owe_if_any(desk: Desk, reply: Reply | None, due: Round, *, silent: bool = False) -> None:
     if reply is not None:
-        owe(desk, reply, round=due.kind.value)
+        owe(desk, reply, round=due.kind.value, silent=silent)

@@ -11,6 +11,7 @@ from bot.voice import (
     greeting,
     hours_said,
     jobs_said,
+    pictures_said,
     plan_said,
     plans_said,
     refusals,
@@ -61,12 +62,16 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.HoursView: views_said.hours_view,
     r.GoalsView: views_said.goals_view,
     r.TimesheetView: timesheet_said.timesheet_view,
-    r.FilesComing: timesheet_said.files_coming,
+    r.TimesheetFile: timesheet_said.timesheet_file,
     r.PeriodHandedIn: timesheet_said.handed_in,
     r.PaydayEve: timesheet_said.payday_eve,
     r.JobKept: jobs_said.job_kept,
     r.JobsView: jobs_said.jobs_view,
     r.ReminderKept: jobs_said.reminder_kept,
+    r.WeekPictured: pictures_said.week_pictured,
+    r.HoursPictured: pictures_said.hours_pictured,
+    r.ExportMade: pictures_said.export_made,
+    r.PageMade: pictures_said.page_made,
     r.MorningMessage: rounds_said.morning,
     r.EveningNudge: rounds_said.evening,
     r.Recap: rounds_said.recap,
@@ -87,6 +92,8 @@ def say(reply: r.Reply, manners: Manners, context: Context) -> Message:
     """The message for ``reply``. ``context`` is what the person's replies are understood with: choices are worded for it."""
     if isinstance(reply, r.Together):
         return _together([say(part, manners, context) for part in reply.parts])
+    if isinstance(reply, r.Enclosing):
+        return say(reply.words, manners, context)
     if isinstance(reply, r.Question):
         return question(reply, context)
     if isinstance(reply, r.NotUnderstood):

@@ -75,6 +75,7 @@ HELP = {
         "zone Europe/Brussels",
         "free share 25%",
         "week starts sunday",
+        "pictures dark",
     ),
     "jobs": (
         "Jobs and timesheets",
@@ -101,6 +102,9 @@ HELP = {
         "hours last week",
         "hours museum",
         "goals",
+        "week picture",
+        "hours picture last 12 weeks",
+        "week page letter",
     ),
 }
 """Examples by topic; the first of each is its heading. A test reads every example back."""
@@ -132,9 +136,15 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "dates": f"Dates are read and written as {manners.day(manners.today)}.",
         "zone": f"Time zone {person.zone}; it is now {_now_words(manners)} there.",
         "holidays": f"Public holidays {'stand' if person.holidays else 'no longer stand'} beside the days.",
+        "pictures": f"{_pictures(person)}.",
         "free_share": f"{person.free_share} percent of the free hours stay free.",
     }
     return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
+
+
+def _pictures(person: Person) -> str:
+    """ "Pictures are light; one comes with the recap"."""
+    return f"Pictures are {person.look}; {'one comes' if person.pictures else 'none comes'} with the recap"
 
 
 def _now_words(manners: Manners) -> str:
@@ -190,6 +200,7 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     order = "day before month" if person.date_order is DateOrder.DAY_MONTH else "month before day"
     page.line(f"Week starts on {LONG_DAYS[person.week_starts]}; dates: {order}")
     page.line(f"Public holidays beside the days: {'on' if person.holidays else 'off'}")
+    page.line(_pictures(person))
     page.gap()
     for name, aliases, section in reply.categories:
         also = f", also {listed(list(aliases))}" if aliases else ""
@@ -231,5 +242,5 @@ def privacy(reply: Privacy, manners: Manners) -> Message:
     page.line("All of it lies in one database on the machine that runs me, and goes to nobody else.")
     page.line("A calendar you subscribe to is asked for at its link, every three hours.")
     page.line("For the weather, your rounded coordinates go to Open-Meteo.com; a town's name too, when you write one.")
-    page.line("Whoever runs me can export all of it for you, or erase you for good.")
+    page.line("“export” hands you all of it as files. Whoever runs me can erase you for good.")
     return page.message()

@@ -14,13 +14,18 @@ from bot.rules.pay.timesheet import Timesheet
 from bot.rules.weeks import first_of_week, last_of_week
 from bot.voice.manners import Manners, count_text, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap
-from bot.voice.replies import ChangedPeriod, FilesComing, PaydayEve, PeriodHandedIn, TimesheetView
-from bot.voice.timesheet_words import ESTIMATE, GROSS, SheetManners, overtime_words
+from bot.voice.replies import ChangedPeriod, PaydayEve, PeriodHandedIn, TimesheetFile, TimesheetView
+from bot.voice.timesheet_words import ESTIMATE, GROSS, overtime_words
 from storage.records import DayHandedIn
 
 MOST_DAYS = 10
 """A longer sheet is summed up by workweek, so that it fits a phone."""
 
+FORMS = {
+    "pdf": "To print and sign (PDF).",
+    "xlsx": "A workbook with its sums (XLSX).",
+    "csv": "Plain cells (CSV).",
+}
 MOST_SPANS = 2
 MOST_CHANGED = 3
 
@@ -106,17 +111,12 @@ def _buttons(reply: TimesheetView) -> Rows:
     return ((Tap("Files", SendTimesheet(name, *span)), *hand_in), (before,))
 
 
-def files_coming(reply: FilesComing, manners: Manners) -> Message:
-    """That files are being made, and which."""
-    page = Page()
-    forms = listed([form.upper() for form in reply.forms])
-    page.line(f"The {reply.job} timesheet of {manners.days(reply.first, reply.last)} comes as {forms}.")
+def timesheet_file(reply: TimesheetFile, manners: Manners) -> Message:
+    """What stands under a file: "Museum timesheet, 2–15 March: 20 h 34, paid 20 h. PDF"."""
+    page, sheet = Page(), reply.sheet
+    figures = f"{hours_text(sheet.worked)}{_paid(sheet.worked, sheet.paid)}"
+    page.line(f"{title_text(sheet.job.name)} timesheet, {manners.days(sheet.first, sheet.last)}: {figures}. {FORMS[reply.form]}")
     return page.message()
-
-
-def file_caption(sheet: Timesheet, form: str, manners: SheetManners) -> str:
-    """What stands under a file: "Museum, 02/03/2026 to 15/03/2026, PDF"."""
-    return f"{title_text(sheet.job.name)}, {manners.period(sheet)}, {form.upper()}"
 
 
 def handed_in(reply: PeriodHandedIn, manners: Manners) -> Message:

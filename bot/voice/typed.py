@@ -43,6 +43,9 @@ from bot.language.meaning import (
 from bot.voice.recurrence_words import rule_words
 from bot.voice.spelling import SETTING_WORDS, Spelling, amount_words
 
+BACK = {1: "last period", 2: "period before last"}
+"""Pay periods before today's."""
+
 
 def words(*said: str | None) -> str:
     """What was said, with a space between."""
@@ -208,8 +211,8 @@ def _(meaning: Show, spelling: Spelling) -> str:
     if meaning.what in ("week", "month") and meaning.first:
         return f"week of {meaning.first.isoformat()}" if meaning.what == "week" else f"{meaning.first:%B %Y}".lower()
     span = f"from {meaning.first.isoformat()} to {meaning.last.isoformat()}" if meaning.first and meaning.last else None
-    span = span or {1: "last period", 2: "period before last"}.get(meaning.back)
-    return words(meaning.what, meaning.category, span)
+    span = span or BACK.get(meaning.back)
+    return words(meaning.what.replace("_", " "), meaning.form, meaning.category, span)
 
 
 @as_reply.register

@@ -18,11 +18,10 @@ from bot.language.pay_meaning import (
     SetRounding,
 )
 from bot.voice.spelling import Spelling, amount_words
-from bot.voice.typed import as_reply, words
+from bot.voice.typed import BACK, as_reply, words
 
 __all__ = ["as_reply"]
 
-BACK = {0: None, 1: "last period", 2: "period before last"}
 LIMITS = {"week": "each week", "day": "each day", "seventh day": "on the seventh day"}
 
 

@@ -24,6 +24,13 @@ class DateOrder(StrEnum):
     MONTH_DAY = "month-day"
 
 
+class Look(StrEnum):
+    """Whether the chat that pictures are shown in is light or dark."""
+
+    LIGHT = "light"
+    DARK = "dark"
+
+
 class PayPeriod(StrEnum):
     """How often a job is paid."""
 
@@ -80,7 +87,6 @@ class RoundKind(StrEnum):
     SUBSCRIBE = "subscribe"
     CALENDARS = "calendars"
     PAYDAY = "payday"
-    TIMESHEET = "timesheet"
 
 
 class RoundState(StrEnum):

@@ -7,8 +7,11 @@ import io
 from pathlib import Path
 
 import pytest
+from openpyxl import load_workbook
 
-from storage.records import ParcelKind
+from bot.actions.enclosures import file_of
+from storage.records import Parcel, ParcelKind
+from tests.pictures.office import needs_office, recomputed
 from tests.stage import Stage
 
 NOTHING_THERE = "No hours logged."
@@ -178,27 +181,48 @@ def test_a_period_that_still_runs_may_be_handed_in_with_a_word(fortnight: Stage)
     assert fortnight.say("handed in museum").lines[1] == "The period still runs until Sun 29 Mar."
 
 
-def test_the_files_come_one_by_one_and_say_what_they_are(fortnight: Stage, tmp_path: Path) -> None:
-    assert fortnight.say("timesheet museum last period files").lines == ["The museum timesheet of 2–15 March comes as PDF, XLSX and CSV."]
-    sent = fortnight.tick().parcels
+def content(stage: Stage, parcel: Parcel) -> bytes:
+    """The file, made as it is when the parcel is carried."""
+    made = stage.look(lambda desk: file_of(desk, parcel.encloses or ""))
+    assert isinstance(made, bytes)
+    return made
+
+
+def test_the_files_come_one_by_one_and_say_what_they_are(fortnight: Stage) -> None:
+    sent = fortnight.say("timesheet museum last period files").parcels
     assert [(each.kind, each.file_name, each.text) for each in sent] == [
-        (ParcelKind.FILE, f"timesheet-museum-2026-03-02-to-2026-03-15.{form}", f"Museum, 02/03/2026 to 15/03/2026, {form.upper()}")
-        for form in ("pdf", "xlsx", "csv")
+        (ParcelKind.FILE, f"timesheet-museum-2026-03-02-to-2026-03-15.{form}", f"Museum timesheet, 2–15 March: 20 h 34, paid 20 h. {words}")
+        for form, words in (
+            ("pdf", "To print and sign (PDF)."),
+            ("xlsx", "A workbook with its sums (XLSX)."),
+            ("csv", "Plain cells (CSV)."),
+        )
     ]
-    assert [(each.file_bytes or b"")[:4] for each in sent[:2]] == [b"%PDF", b"PK\x03\x04"]
-    rows = list(csv.reader(io.StringIO((sent[2].file_bytes or b"").decode("utf-8-sig"))))
+    made = [content(fortnight, each) for each in sent]
+    assert [each[:4] for each in made[:2]] == [b"%PDF", b"PK\x03\x04"]
+    rows = list(csv.reader(io.StringIO(made[2].decode("utf-8-sig"))))
     assert rows[1][:5] == ["Museum of Canals and Locks", "Museum", "03/03/2026", "Tuesday", "13:02–17:08"]
     assert rows[5][2] == "Total"
 
 
-def test_one_form_alone_may_be_asked_for_and_comes_once(fortnight: Stage) -> None:
-    assert fortnight.say("museum timesheet csv last period").lines[0].endswith("comes as CSV.")
-    assert len(fortnight.tick().parcels) == 1
-    fortnight.crash()
-    assert fortnight.tick().parcels == ()
+def test_one_form_alone_may_be_asked_for_and_a_tap_brings_all(fortnight: Stage) -> None:
+    assert len(fortnight.say("museum timesheet csv last period").parcels) == 1
+    fortnight.say("timesheet museum last period")
+    assert len(fortnight.tap("Files").parcels) == 3
 
 
 def test_dates_in_files_follow_the_persons_order(fortnight: Stage) -> None:
     fortnight.say("dates month-day")
-    fortnight.say("museum timesheet csv last period")
-    assert fortnight.tick().parcels[0].text == "Museum, 03/02/2026 to 03/15/2026, CSV"
+    (sent,) = fortnight.say("museum timesheet csv last period").parcels
+    assert "03/05/2026" in content(fortnight, sent).decode("utf-8")
+
+
+@needs_office
+def test_the_workbook_sent_comes_to_the_totals_of_the_chat(fortnight: Stage, tmp_path: Path) -> None:
+    (sent,) = fortnight.say("museum timesheet xlsx last period").parcels
+    file = tmp_path / "sent.xlsx"
+    file.write_bytes(content(fortnight, sent))
+    (opened,) = recomputed([file], tmp_path / "office")
+    sheet = load_workbook(opened, data_only=True).worksheets[0]
+    totals = {row[0].value: [cell.value for cell in row] for row in sheet.iter_rows()}
+    assert totals["Gross pay, estimated, EUR"][3] == 293.63

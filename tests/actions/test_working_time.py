@@ -16,7 +16,9 @@ WEEK = [
 
 
 def recap(stage: Stage) -> list[str]:
-    return next(parcel.text for parcel in reversed(stage.at("2026-03-08 18:00").parcels) if parcel.round == "recap").split("\n")
+    return next(
+        parcel.text for parcel in reversed(stage.at("2026-03-08 18:00").parcels) if parcel.round == "recap" and parcel.encloses is None
+    ).split("\n")
 
 
 def keep_both(stage: Stage, *said: str) -> None:

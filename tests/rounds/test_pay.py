@@ -1,4 +1,4 @@
-"""Payday's eve: told where it is wanted, once, at the evening's time whatever the clocks do; and timesheet files."""
+"""Payday's eve: told where it is wanted, once, at the evening's time whatever the clocks do."""
 
 from __future__ import annotations
 
@@ -86,11 +86,3 @@ def test_an_eve_that_comes_late_says_so_and_one_of_yesterday_is_left_out(stage: 
     stage.at("2026-04-01 21:00")
     stage.jump("2026-04-03 01:00")
     assert eves(stage.tick()) == []
-
-
-def test_files_of_a_job_that_is_gone_meanwhile_are_not_made(stage: Stage) -> None:
-    stage.say("new job bakery")
-    stage.say("timesheet bakery files")
-    stage.say("undo")
-    stage.say("undo")
-    assert stage.tick().parcels == ()

@@ -26,16 +26,17 @@ from bot.voice.replies.hours import (
 )
 from bot.voice.replies.pay import (
     ChangedPeriod,
-    FilesComing,
     JobKept,
     JobShown,
     JobsView,
     PaydayEve,
     PeriodHandedIn,
     ReminderKept,
+    TimesheetFile,
     TimesheetView,
     WorkNotes,
 )
+from bot.voice.replies.pictures import ExportMade, HoursPictured, PageMade, WeekPictured
 from bot.voice.replies.plan import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned, WeekShare, WeekShort
 from bot.voice.replies.plans import (
     CommitmentCancelled,
@@ -48,7 +49,7 @@ from bot.voice.replies.plans import (
     TaskChanged,
     TasksChanged,
 )
-from bot.voice.replies.reply import NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
+from bot.voice.replies.reply import Enclosing, NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
 from bot.voice.replies.rounds import EveningNudge, MorningMessage, Recap
 from bot.voice.replies.settings import Greeting, Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
 from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, WeekDay, WeekView
@@ -71,9 +72,10 @@ __all__ = [
     "CommitmentKept",
     "DayTooFull",
     "DayView",
+    "Enclosing",
     "EveningNudge",
     "EventsMarked",
-    "FilesComing",
+    "ExportMade",
     "FreeHours",
     "FullDay",
     "GoalAdded",
@@ -81,6 +83,7 @@ __all__ = [
     "Greeting",
     "Help",
     "HoursClash",
+    "HoursPictured",
     "HoursView",
     "JobKept",
     "JobShown",
@@ -95,6 +98,7 @@ __all__ = [
     "NotUnderstood",
     "OneOrAll",
     "OnlyThere",
+    "PageMade",
     "PaydayEve",
     "PeriodHandedIn",
     "PlaceKept",
@@ -117,11 +121,13 @@ __all__ = [
     "TaskAdded",
     "TaskChanged",
     "TasksChanged",
+    "TimesheetFile",
     "TimesheetView",
     "Together",
     "Undone",
     "Unwelcome",
     "WeekDay",
+    "WeekPictured",
     "WeekPlanned",
     "WeekShare",
     "WeekShort",

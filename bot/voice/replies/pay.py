@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from bot.language.meaning import Form
 from bot.rules.pay.handed_in import ChangedDay
 from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.timesheet import Timesheet
@@ -71,13 +72,11 @@ class TimesheetView(Reply):
 
 
 @dataclass(frozen=True, slots=True)
-class FilesComing(Reply):
-    """The timesheet's files are being made; ``forms`` are their endings."""
+class TimesheetFile(Reply):
+    """A timesheet as a file of this ``form``."""
 
-    job: str
-    first: date
-    last: date
-    forms: tuple[str, ...]
+    sheet: Timesheet
+    form: Form
 
 
 @dataclass(frozen=True, slots=True)

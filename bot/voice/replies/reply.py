@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from bot.language.meaning import Meaning
+from bot.language.meaning import Meaning, Show
 
 
 class Reply:
@@ -35,6 +35,15 @@ class Together(Reply):
     """Several replies to one message."""
 
     parts: tuple[Reply, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Enclosing(Reply):
+    """Words that come with a file called ``name``. ``shown`` says what is in it, with nothing left open; it is made when it is carried."""
+
+    words: Reply
+    shown: Show
+    name: str
 
 
 @dataclass(frozen=True, slots=True)
