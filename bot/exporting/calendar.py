@@ -23,6 +23,7 @@ def as_calendar(
     commitments: Sequence[Commitment], stints: Iterable[Stint], categories: Iterable[Category], person_id: int, now: datetime
 ) -> bytes:
     """The file's content. ``now`` is when it is written. Commitments that were cancelled for good are left out."""
+    stamp = instant(now)
     known, held = {each.id: each for each in categories}, [each for each in commitments if not each.cancelled]
     lines = ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//Weekwright//export//EN", "CALSCALE:GREGORIAN"]
     lines += _zones([each for each in held if each.rule and not each.all_day], now)
@@ -30,9 +31,9 @@ def as_calendar(
         first = _first_time(commitment)
         if first is not None:
             category = known.get(commitment.category_id or 0)
-            lines += _event(f"commitment-{commitment.id}", person_id, now, _commitment(commitment, first), category)
+            lines += _event(f"commitment-{commitment.id}", person_id, stamp, _commitment(commitment, first), category)
     for stint in stints:
-        lines += _event(f"stint-{stint.id}", person_id, now, _stint(stint, known[stint.category_id]), known[stint.category_id])
+        lines += _event(f"stint-{stint.id}", person_id, stamp, _stint(stint, known[stint.category_id]), known[stint.category_id])
     return content([*lines, "END:VCALENDAR"])
 
 
@@ -44,10 +45,10 @@ def _zones(recurring: list[Commitment], now: datetime) -> list[str]:
     return [line for zone, since in sorted(earliest.items()) for line in zone_lines(zone, since, now)]
 
 
-def _event(name: str, person_id: int, now: datetime, lines: Iterable[str], category: Category | None) -> Iterator[str]:
+def _event(name: str, person_id: int, stamp: str, lines: Iterable[str], category: Category | None) -> Iterator[str]:
     yield "BEGIN:VEVENT"
     yield f"UID:{name}-of-{person_id}@weekwright"
-    yield f"DTSTAMP:{instant(now)}"
+    yield f"DTSTAMP:{stamp}"
     yield from lines
     if category is not None:
         yield f"CATEGORIES:{quoted(category.name)}"

@@ -34,9 +34,11 @@ def _cell(value: Any) -> str:
 
 
 def as_json(table: TableRows) -> bytes:
-    """One object a row, by column, in UTF-8."""
-    rows = [{name: _plain(value) for name, value in zip(table.columns, row, strict=True)} for row in table.rows]
-    return (json.dumps(rows, ensure_ascii=False, allow_nan=False, indent=1) + "\n").encode()
+    """One object a row, by column, in UTF-8; one row a line."""
+    encode = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
+    rows = (encode({name: _plain(value) for name, value in zip(table.columns, row, strict=True)}) for row in table.rows)
+    listed = ",\n".join(rows)
+    return f"[\n{listed}\n]\n".encode()
 
 
 def _plain(value: Any) -> Any:
