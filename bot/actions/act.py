@@ -33,6 +33,7 @@ from bot.actions.welcome import to_step
 from bot.language import calendar_meaning as c
 from bot.language import meaning as m
 from bot.language import pay_meaning as p
+from bot.language import plan_meaning as plan
 from bot.voice.greeting import SKIP
 from bot.voice.replies import NotUnderstood, Question, Reply, Together
 from storage.desk import Desk
@@ -53,12 +54,12 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     m.Cancel: cancel,
     m.AddRoutine: add_routine,
     m.SetTarget: set_target,
-    m.MakePlan: make_plan,
-    m.AcceptPlan: accept_plan,
-    m.Later: later,
-    m.NotToday: not_today,
-    m.Swap: swap,
-    m.Place: place,
+    plan.MakePlan: make_plan,
+    plan.AcceptPlan: accept_plan,
+    plan.Later: later,
+    plan.NotToday: not_today,
+    plan.Swap: swap,
+    plan.Place: place,
     c.AddCalendar: add_calendar,
     c.ChangeCalendar: change_calendar,
     c.MarkEvents: mark_events,

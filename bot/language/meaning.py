@@ -12,6 +12,8 @@ from typing import Literal, TypeAlias, Union
 
 from bot.language.calendar_meaning import CalendarMeaning
 from bot.language.pay_meaning import PayMeaning
+from bot.language.pick import Pick
+from bot.language.plan_meaning import PlanMeaning
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,18 +30,6 @@ class SaidStint:
     note: str | None = None
     why: Literal["clocked in", "planned"] | None = None
     began: Literal["planned", "last hours"] | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Pick:
-    """Which tasks or goals: numbers of today's list, all (``goals``: all of the week's), words that name one, ids; empty: the only one."""
-
-    numbers: tuple[int, ...] = ()
-    all: bool = False
-    words: str | None = None
-    ids: tuple[int, ...] = ()
-    goal_ids: tuple[int, ...] = ()
-    goals: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,50 +210,6 @@ class Set:
 
 
 @dataclass(frozen=True, slots=True)
-class MakePlan:
-    """Spread what is wanted over the free hours of ``day``, or over the days of its week."""
-
-    over: Literal["day", "week"] = "day"
-    day: date | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class AcceptPlan:
-    day: date | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Later:
-    """What is picked goes to a later hour of today's plan."""
-
-    tasks: Pick
-
-
-@dataclass(frozen=True, slots=True)
-class NotToday:
-    """What is picked leaves today's plan."""
-
-    tasks: Pick
-
-
-@dataclass(frozen=True, slots=True)
-class Swap:
-    """Two tasks of today's plan change places."""
-
-    first: int
-    second: int
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """What is picked is planned for these hours of today."""
-
-    tasks: Pick
-    start: time
-    end: time
-
-
-@dataclass(frozen=True, slots=True)
 class Amend:
     """Corrects the latest log, or that of the journal entry ``entry``: only the filled fields change."""
 
@@ -301,6 +247,6 @@ Meaning: TypeAlias = Union[
     Log, ClockIn, ClockOut, Amend,
     Close, Drop, Reopen, Push, AddTask, AddGoal,
     AddCommitment, Move, Cancel, AddRoutine, SetTarget, CalendarMeaning, PayMeaning,
-    MakePlan, AcceptPlan, Later, NotToday, Swap, Place,
+    PlanMeaning,
     Show, Undo, Set, Several, Ask, Unknown,
 ]  # fmt: skip

@@ -9,9 +9,9 @@ they could be a title: a few of them, beginning with one that carries meaning.
 
 from __future__ import annotations
 
-from bot.language.meaning import Pick
 from bot.language.names import mistyped
 from bot.language.phrase import QUOTED, Phrase, opened_by
+from bot.language.pick import Pick
 from bot.language.slots import Tasks, numbers_said, numbers_without_to
 from bot.language.tokens import Found
 from bot.language.words import ARTICLES, FUNCTION_WORDS, NO_TITLE

@@ -14,22 +14,8 @@ from datetime import date, time
 from functools import singledispatch
 from typing import TypeAlias, Union, cast, get_args
 
-from bot.language.meaning import (
-    AddTask,
-    Ask,
-    ClockIn,
-    ClockOut,
-    Close,
-    Drop,
-    Log,
-    Meaning,
-    Pick,
-    Reopen,
-    SaidStint,
-    Several,
-    Show,
-    Unknown,
-)
+from bot.language.meaning import AddTask, Ask, ClockIn, ClockOut, Close, Drop, Log, Meaning, Reopen, SaidStint, Several, Show, Unknown
+from bot.language.pick import Pick
 
 Json: TypeAlias = Union[bool, int, str, list["Json"], dict[str, "Json"], None]
 

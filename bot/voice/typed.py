@@ -11,7 +11,6 @@ from functools import singledispatch
 
 from bot.language.calendar_meaning import AddCalendar, ChangeCalendar, MarkEvents
 from bot.language.meaning import (
-    AcceptPlan,
     AddCommitment,
     AddGoal,
     AddRoutine,
@@ -22,14 +21,9 @@ from bot.language.meaning import (
     ClockOut,
     Close,
     Drop,
-    Later,
     Log,
-    MakePlan,
     Meaning,
     Move,
-    NotToday,
-    Pick,
-    Place,
     Push,
     Reopen,
     SaidStint,
@@ -37,9 +31,10 @@ from bot.language.meaning import (
     SetTarget,
     Several,
     Show,
-    Swap,
     Undo,
 )
+from bot.language.pick import Pick
+from bot.language.plan_meaning import AcceptPlan, Later, MakePlan, NotToday, Place, Swap
 from bot.voice.recurrence_words import rule_words
 from bot.voice.spelling import SETTING_WORDS, Spelling, amount_words
 

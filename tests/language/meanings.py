@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 from bot.language.calendar_meaning import AddCalendar, ChangeCalendar, MarkEvents
 from bot.language.elapsed import elapsed_minutes
 from bot.language.meaning import (
-    AcceptPlan,
     AddCommitment,
     AddGoal,
     AddRoutine,
@@ -21,14 +20,9 @@ from bot.language.meaning import (
     ClockOut,
     Close,
     Drop,
-    Later,
     Log,
-    MakePlan,
     Meaning,
     Move,
-    NotToday,
-    Pick,
-    Place,
     Push,
     Reopen,
     SaidStint,
@@ -36,7 +30,6 @@ from bot.language.meaning import (
     SetTarget,
     Several,
     Show,
-    Swap,
     Undo,
 )
 from bot.language.pay_meaning import (
@@ -52,6 +45,8 @@ from bot.language.pay_meaning import (
     SetRate,
     SetRounding,
 )
+from bot.language.pick import Pick
+from bot.language.plan_meaning import AcceptPlan, Later, MakePlan, NotToday, Place, Swap
 from storage.records import PayPeriod
 from tests.language.person import CATEGORIES
 
