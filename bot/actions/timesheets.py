@@ -56,7 +56,7 @@ def sheet_of(desk: Desk, rules: JobRules, first: date, last: date) -> Timesheet:
 
 def handed_in_of(desk: Desk, job: Job, sheet: Timesheet) -> HandedIn | None:
     """What was handed in for just these days, or None."""
-    return next((each for each in desk.handed_in.of(job.id) if (each.first, each.last) == (sheet.first, sheet.last)), None)
+    return desk.handed_in.exactly(job.id, sheet.first, sheet.last)
 
 
 def hand_in(desk: Desk, said: HandIn) -> Reply:
