@@ -14,7 +14,7 @@ from bot.settings_files import configuration_folder, data_folder, find_settings_
 from bot.settings_jobs import JobSettings, read_job
 from bot.settings_run import RunSettings, run_settings
 from bot.settings_table import ENVIRONMENT, SettingsError, Table, over
-from storage.records import DateOrder, Weekday
+from storage.records import DateOrder, DecimalMark, Weekday
 
 __all__ = ["JobSettings", "Settings", "SettingsError", "configuration_folder", "find_settings_file", "load_settings", "sample_settings"]
 
@@ -34,6 +34,7 @@ class PersonSettings:
     waking_end: time
     week_starts: Weekday
     dates: DateOrder
+    decimals: DecimalMark
     free_share: int
 
 
@@ -117,7 +118,7 @@ def sample_settings() -> Settings:
 
 
 def _person(table: Table) -> PersonSettings:
-    table.only(["zone", "place", "latitude", "longitude", "waking", "week_starts", "dates", "free_share"])
+    table.only(["zone", "place", "latitude", "longitude", "waking", "week_starts", "dates", "decimals", "free_share"])
     if table.has("latitude") != table.has("longitude"):
         missing = "longitude" if table.has("latitude") else "latitude"
         raise table.fault(missing, "degrees, because latitude and longitude go together")
@@ -131,6 +132,7 @@ def _person(table: Table) -> PersonSettings:
         waking_end=waking_end,
         week_starts=Weekday[table.one_of("week_starts", [each.name.lower() for each in Weekday]).upper()],
         dates=table.choice("dates", DateOrder),
+        decimals=table.choice("decimals", DecimalMark),
         free_share=table.integer("free_share", 0, 100),
     )
 

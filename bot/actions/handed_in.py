@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, timedelta
 
 from bot.actions.jobs import rules_for
@@ -13,7 +13,7 @@ from bot.rules.pay.timesheet import days_of_job
 from bot.voice.replies.pay import ChangedPeriod
 from storage.desk import Desk
 from storage.plain import Change
-from storage.records import HandedIn, Job, Stint
+from storage.records import HandedIn, Job
 
 LOOKED_BACK = timedelta(weeks=53)
 """Periods that ended longer ago are not looked at unasked."""
@@ -21,18 +21,27 @@ LOOKED_BACK = timedelta(weeks=53)
 
 def changed_days(desk: Desk, rules: JobRules, kept: HandedIn) -> tuple[ChangedDay, ...]:
     """The days on which the period differs from what was handed in, by the rules of then."""
-    return _changed(desk, rules, kept, desk.stints.for_category_between(rules.category_id, kept.first, kept.last))
+    stints = desk.stints.for_category_between(rules.category_id, kept.first, kept.last)
+    return changed_since(kept.days, days_of_job(ruled_as_then(rules, kept), stints, desk.person.zone))
 
 
 def changed_periods(desk: Desk, job: Job, rules: JobRules) -> tuple[ChangedPeriod, ...]:
-    """The job's periods of the last year that are not as they were handed in."""
-    recent = [each for each in desk.handed_in.of(job.id) if each.last >= today(desk) - LOOKED_BACK]
+    """The job's periods of the last year whose hours are not those that were handed in.
+
+    Only a day's sum is looked at first, which the database knows; days are counted for pay only in periods where one differs.
+    """
+    recent = desk.handed_in.since(job.id, today(desk) - LOOKED_BACK)
     if not recent:
         return ()
-    span = min(each.first for each in recent), max(each.last for each in recent)
-    stints = desk.stints.for_category_between(job.category_id, *span)
-    found = ((each, _changed(desk, rules, each, stints)) for each in recent)
+    worked = desk.stints.minutes_by_day(job.category_id, min(each.first for each in recent), max(each.last for each in recent))
+    found = ((each, changed_days(desk, rules, each)) for each in recent if _differs(each, worked))
     return tuple(ChangedPeriod(rules.name, each, days) for each, days in found if days)
+
+
+def _differs(kept: HandedIn, worked: Mapping[date, int]) -> bool:
+    """Whether some day's minutes are others than those handed in."""
+    now = {day: minutes for day, minutes in worked.items() if minutes and kept.first <= day <= kept.last}
+    return now != {day.day: day.worked for day in kept.days if day.worked}
 
 
 def all_changed(desk: Desk) -> tuple[ChangedPeriod, ...]:
@@ -61,8 +70,3 @@ def _days_touched(changes: Iterable[Change]) -> Iterator[tuple[int, date]]:
         for image in (change.before, change.after) if change.table == "stints" else ():
             if image is not None:
                 yield int(str(image["category_id"])), date.fromisoformat(str(image["day"]))
-
-
-def _changed(desk: Desk, rules: JobRules, kept: HandedIn, stints: Iterable[Stint]) -> tuple[ChangedDay, ...]:
-    within = [each for each in stints if kept.first <= each.day <= kept.last]
-    return changed_since(kept.days, days_of_job(ruled_as_then(rules, kept), within, desk.person.zone))

@@ -16,6 +16,7 @@ from bot.rules.pay.handed_in import days_of
 from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.timesheet import Timesheet, days_needed
 from bot.rules.pay.timesheet import timesheet as counted
+from bot.voice.manners import MARKS
 from bot.voice.replies import Enclosing, PeriodHandedIn, Reply, TimesheetFile, TimesheetView, Together
 from bot.voice.timesheet_words import SheetManners, file_name
 from storage.desk import Desk
@@ -55,7 +56,7 @@ def sheet_of(desk: Desk, rules: JobRules, first: date, last: date) -> Timesheet:
 
 def handed_in_of(desk: Desk, job: Job, sheet: Timesheet) -> HandedIn | None:
     """What was handed in for just these days, or None."""
-    return next((each for each in desk.handed_in.of(job.id) if (each.first, each.last) == (sheet.first, sheet.last)), None)
+    return desk.handed_in.exactly(job.id, sheet.first, sheet.last)
 
 
 def hand_in(desk: Desk, said: HandIn) -> Reply:
@@ -101,7 +102,7 @@ def timesheet_file(desk: Desk, asked: Show) -> bytes:
     """The file that ``asked`` names, with all of it said. Raises Stopped where the job is gone."""
     job = rules_for(desk, job_meant(desk, asked))
     sheet = sheet_of(desk, job, *period_said(desk, job, asked))
-    return drawn_as(asked.form, sheet, SheetManners(ZoneInfo(desk.person.zone), desk.person.date_order))
+    return drawn_as(asked.form, sheet, SheetManners(ZoneInfo(desk.person.zone), desk.person.date_order, MARKS[desk.person.decimals]))
 
 
 def drawn_as(form: Form | None, sheet: Timesheet, manners: SheetManners) -> bytes:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable, Mapping
 from datetime import date, timedelta
 
 from bot.actions.agenda import agenda
@@ -10,7 +12,7 @@ from bot.actions.naming import category_names
 from bot.rules.local_time import local_day
 from bot.rules.pay.working_time import (
     WEEKS_AVERAGED,
-    average_week,
+    average_of_days,
     missed_breaks,
     missing_hours,
     overlaps_of_jobs,
@@ -20,6 +22,8 @@ from bot.rules.weeks import DAYS_A_WEEK
 from bot.voice.replies.pay import WorkNotes
 from storage.desk import Desk
 
+ONE_WEEK = timedelta(days=DAYS_A_WEEK)
+
 
 def work_notes(desk: Desk, first: date, last: date) -> WorkNotes:
     """The week from ``first`` to ``last`` over all jobs, by the limits that many laws have; nothing without a job."""
@@ -27,11 +31,10 @@ def work_notes(desk: Desk, first: date, last: date) -> WorkNotes:
     if not jobs:
         return WorkNotes()
     names, zone = category_names(desk), desk.person.zone
-    long_ago = last - timedelta(days=WEEKS_AVERAGED * DAYS_A_WEEK)
-    work = [stint for stint in desk.stints.between(long_ago, last) if stint.category_id in jobs]
+    work = [stint for stint in desk.stints.between(first - ONE_WEEK, last) if stint.category_id in jobs]
     week = [stint for stint in work if stint.day >= first]
     shifts = [each for each in agenda(desk, first, last) if each.commitment.blocks_hours]
-    average = average_week(work, last)
+    average = average_of_days(_minutes(desk, jobs, last), last)
     return WorkNotes(
         missing=tuple((names[each.category_id], each) for each in missing_hours(shifts, week, jobs, desk.now)),
         overlaps=tuple((two.day, names[one.category_id], names[two.category_id]) for one, two in overlaps_of_jobs(week)),
@@ -40,3 +43,11 @@ def work_notes(desk: Desk, first: date, last: date) -> WorkNotes:
         breaks=missed_breaks(week),
         changed=all_changed(desk),
     )
+
+
+def _minutes(desk: Desk, jobs: Iterable[int], last: date) -> Mapping[date, int]:
+    """The minutes of all ``jobs`` on each day of the weeks that are averaged, and of one more, before which nothing counts."""
+    minutes: Counter[date] = Counter()
+    for job in jobs:
+        minutes.update(desk.stints.minutes_by_day(job, last - (WEEKS_AVERAGED + 1) * ONE_WEEK, last))
+    return minutes

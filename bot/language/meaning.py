@@ -158,21 +158,9 @@ class SetTarget:
 
 
 What: TypeAlias = Literal[
-    "day",
-    "week",
-    "month",
-    "hours",
-    "goals",
-    "timesheet",
-    "settings",
-    "calendars",
-    "help",
-    "job",
-    "week_picture",
-    "hours_picture",
-    "week_page",
-    "export",
-]
+    "day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars",
+    "help", "job", "week_picture", "hours_picture", "week_page", "export",
+]  # fmt: skip
 Form: TypeAlias = Literal["a4", "letter", "pdf", "xlsx", "csv"]
 
 

@@ -9,7 +9,7 @@ from bot.rules.pay.job_rules import JobRules
 from bot.voice.manners import LONG_DAYS, Manners, count_text, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Tap, rows_of
 from bot.voice.replies import JobKept, JobShown, JobsView, ReminderKept
-from bot.voice.timesheet_words import money_text, rounding_said
+from bot.voice.timesheet_words import in_cents, rounding_said
 from storage.records import Limit
 
 MOST_RATES = 3
@@ -87,7 +87,7 @@ def _workweek(shown: JobShown) -> str:
 
 def _rates(shown: JobShown, manners: Manners) -> list[str]:
     rates = shown.job.rates[-MOST_RATES:]
-    lines = [f"{money_text(each.per_hour)} {shown.job.currency} an hour from {manners.day(each.since)}." for each in rates]
+    lines = [f"{manners.number(in_cents(each.per_hour))} {shown.job.currency} an hour from {manners.day(each.since)}." for each in rates]
     return lines or [f"No rate is given, so there are hours only; the currency is {shown.job.currency}."]
 
 

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from bot.language.meaning import Show
 from bot.voice.manners import LONG_DAYS, Manners, listed, time_text, title_text
 from bot.voice.message import Message, Page, Tap
 from bot.voice.replies import Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
 from storage.records import DateOrder, Person
+
+A_FIGURE = Decimal("14.50")
 
 HELP = {
     "hours": (
@@ -76,6 +80,7 @@ HELP = {
         "free share 25%",
         "week starts sunday",
         "pictures dark",
+        "decimals comma",
     ),
     "jobs": (
         "Jobs and timesheets",
@@ -134,6 +139,7 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "waking": f"Waking hours {_waking(person)}.",
         "week_starts": f"Your week starts on {LONG_DAYS[person.week_starts]}; the recap comes on {_recap_day(person)}.",
         "dates": f"Dates are read and written as {manners.day(manners.today)}.",
+        "decimals": f"Decimals are written with a {person.decimals}: {manners.number(A_FIGURE)}.",
         "zone": f"Time zone {person.zone}; it is now {_now_words(manners)} there.",
         "holidays": f"Public holidays {'stand' if person.holidays else 'no longer stand'} beside the days.",
         "pictures": f"{_pictures(person)}.",
@@ -198,7 +204,7 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page.line(f"Morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}")
     page.line(f"Recap {_recap_day(person)} {time_text(person.recap_at)}")
     order = "day before month" if person.date_order is DateOrder.DAY_MONTH else "month before day"
-    page.line(f"Week starts on {LONG_DAYS[person.week_starts]}; dates: {order}")
+    page.line(f"Week starts on {LONG_DAYS[person.week_starts]}; dates: {order}, decimals with a {person.decimals}")
     page.line(f"Public holidays beside the days: {'on' if person.holidays else 'off'}")
     page.line(_pictures(person))
     page.gap()

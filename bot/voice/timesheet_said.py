@@ -36,7 +36,7 @@ def timesheet_view(reply: TimesheetView, manners: Manners) -> Message:
     page.heading(f"{title_text(sheet.job.name)}, {sheet.job.employer}")
     page.line(manners.days(sheet.first, sheet.last))
     page.lines(_day_lines(sheet, manners) if len(sheet.days) <= MOST_DAYS else _week_lines(sheet, manners))
-    page.lines(list(_totals(sheet)) if sheet.days else ["No hours logged."])
+    page.lines(list(_totals(sheet, manners)) if sheet.days else ["No hours logged."])
     if reply.payday:
         page.line(f"Payday: {manners.day(reply.payday)}.")
     page.lines(list(_handed_in_lines(reply, manners)))
@@ -76,7 +76,7 @@ def _paid(worked: int, paid: int) -> str:
     return f", paid {hours_text(paid)}" if paid != worked else ""
 
 
-def _totals(sheet: Timesheet) -> Iterator[str]:
+def _totals(sheet: Timesheet, manners: Manners) -> Iterator[str]:
     yield f"Together: {hours_text(sheet.worked)}"
     noted = sum(day.noted_break for day in sheet.days)
     if noted:
@@ -88,7 +88,7 @@ def _totals(sheet: Timesheet) -> Iterator[str]:
     for each in sheet.overtime:
         yield f"{overtime_words(each.times)}: {hours_text(each.minutes)}"
     if sheet.estimate:
-        yield f"{GROSS}: {sheet.estimate.gross:f} {sheet.estimate.currency}. {ESTIMATE}"
+        yield f"{GROSS}: {manners.number(sheet.estimate.gross)} {sheet.estimate.currency}. {ESTIMATE}"
 
 
 def _handed_in_lines(reply: TimesheetView, manners: Manners) -> Iterator[str]:
@@ -166,12 +166,12 @@ def payday_eve(reply: PaydayEve, manners: Manners) -> Message:
         page.line("This comes late: I was not running.")
     for sheet, is_handed_in in reply.periods:
         name = title_text(sheet.job.name)
-        page.line(f"{name}, {manners.days(sheet.first, sheet.last)}: {hours_text(sheet.paid)} to be paid{_gross(sheet)}.")
+        page.line(f"{name}, {manners.days(sheet.first, sheet.last)}: {hours_text(sheet.paid)} to be paid{_gross(sheet, manners)}.")
         if not is_handed_in:
             page.line(f"The {sheet.job.name} timesheet is not marked as handed in.")
         taps.append(Tap(f"Timesheet {sheet.job.name}", Show("timesheet", day=sheet.first, category=sheet.job.name)))
     return page.message(tuple((tap,) for tap in taps))
 
 
-def _gross(sheet: Timesheet) -> str:
-    return f", {sheet.estimate.gross:f} {sheet.estimate.currency} estimated before deductions" if sheet.estimate else ""
+def _gross(sheet: Timesheet, manners: Manners) -> str:
+    return f", {manners.number(sheet.estimate.gross)} {sheet.estimate.currency} estimated before deductions" if sheet.estimate else ""

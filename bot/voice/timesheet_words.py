@@ -42,6 +42,7 @@ STEPS: Final = {
 }
 MOST_SPANS: Final = 3
 CENTS: Final = 2
+CENT: Final = Decimal("0.01")
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,9 +94,9 @@ class SheetManners:
         return starts, ends
 
 
-def money_text(amount: Decimal) -> str:
-    """With two decimals at least: "15.00", "14.505"."""
-    return f"{amount:f}" if -int(amount.as_tuple().exponent) >= CENTS else f"{amount:.{CENTS}f}"
+def in_cents(amount: Decimal) -> Decimal:
+    """The same with two decimals at least: 15.00, 14.505."""
+    return amount if -int(amount.as_tuple().exponent) >= CENTS else amount.quantize(CENT)
 
 
 def weekday(day: date) -> str:

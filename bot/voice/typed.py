@@ -9,7 +9,6 @@ from collections.abc import Iterator
 from datetime import date, time
 from functools import singledispatch
 
-from bot.language.calendar_meaning import AddCalendar, ChangeCalendar, MarkEvents
 from bot.language.meaning import (
     AddCommitment,
     AddGoal,
@@ -274,23 +273,6 @@ def _(meaning: Swap, spelling: Spelling) -> str:
 @as_reply.register
 def _(meaning: Place, spelling: Spelling) -> str:
     return words(spelling.hours(meaning.start, meaning.end), _pick(meaning.tasks, spelling))
-
-
-@as_reply.register
-def _(meaning: AddCalendar, spelling: Spelling) -> str:
-    return f"calendar {spelling.title(meaning.name)} {meaning.link}" if meaning.name else meaning.link
-
-
-@as_reply.register
-def _(meaning: ChangeCalendar, spelling: Spelling) -> str:
-    return f"{meaning.how} calendar {spelling.title(meaning.name)}"
-
-
-@as_reply.register
-def _(meaning: MarkEvents, spelling: Spelling) -> str:
-    minor = None if meaning.minor is None else "minor" if meaning.minor else "major"
-    outdoors = None if meaning.outdoors is None else "outdoors" if meaning.outdoors else "indoors"
-    return words("mark", spelling.title(meaning.words), meaning.category, minor, outdoors)
 
 
 @as_reply.register

@@ -18,7 +18,8 @@ from bot.language.pay_meaning import (
     SetRounding,
 )
 from bot.voice.spelling import Spelling, amount_words
-from bot.voice.typed import BACK, as_reply, words
+from bot.voice.typed import BACK, words
+from bot.voice.typed_calendars import as_reply
 
 __all__ = ["as_reply"]
 

@@ -217,6 +217,14 @@ def test_dates_in_files_follow_the_persons_order(fortnight: Stage) -> None:
     assert "03/05/2026" in content(fortnight, sent).decode("utf-8")
 
 
+def test_figures_follow_the_persons_form_in_the_chat_and_in_files(fortnight: Stage) -> None:
+    fortnight.say("decimals comma")
+    assert "Gross pay, estimated: 293,63 EUR." in fortnight.say("timesheet museum last period").text
+    assert "14,50 EUR an hour" in fortnight.say("job museum").text
+    (sent,) = fortnight.say("museum timesheet csv last period").parcels
+    assert '"293,63"' in content(fortnight, sent).decode("utf-8")
+
+
 @needs_office
 def test_the_workbook_sent_comes_to_the_totals_of_the_chat(fortnight: Stage, tmp_path: Path) -> None:
     (sent,) = fortnight.say("museum timesheet xlsx last period").parcels

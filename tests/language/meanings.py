@@ -152,6 +152,7 @@ settings = st.one_of(
     st.builds(Set, st.just("zone"), st.sampled_from(("Europe/Brussels", "America/New_York"))),
     st.builds(Set, st.just("free_share"), st.integers(0, 90).map(str)),
     st.builds(Set, st.just("holidays"), st.sampled_from(("on", "off"))),
+    st.builds(Set, st.just("decimals"), st.sampled_from(("comma", "point"))),
     st.builds(Set, st.just("pictures"), st.sampled_from(("on", "off", "light", "dark"))),
     st.builds(Set, st.just("quiet"), days.map(date.isoformat) | st.just("off")),
     st.builds(Set, st.just("waking"), st.sampled_from(("07:00-22:00", "06:30-21:15", "05:00-23:45"))),
