@@ -39,9 +39,12 @@ COMMANDS = (
     ("month", "the month"),
     ("hours", "hours by category"),
     ("goals", "goals of the week and the month"),
+    ("picture", "the week as a picture"),
+    ("page", "the coming week to print"),
     ("undo", "take back the latest"),
     ("settings", "times, place, categories"),
     ("help", "how to say things"),
+    ("export", "all that is kept of you, as files"),
     ("privacy", "what is kept, and how to get or erase it"),
 )
 HEALTH_SECONDS = 5.0

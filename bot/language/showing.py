@@ -28,9 +28,9 @@ from bot.language.tokens import Found
 from bot.language.words import AT_A_CATEGORY
 
 LEAD = opened_by(
-    "show me | show | see | view | list | what's on | what is on | whats on | what's | whats | what is | what are | what do i have "
-    "| what have i got | what's planned | what's left | how many | how much | give me | my | the | / | can i see | print | plan "
-    "for"
+    "show me | show | send me | see | view | list | what's on | what is on | whats on | what's | whats | what is | what are "
+    "| what do i have | what have i got | what's planned | what's left | how many | how much | give me | my | the | / | can i see | print "
+    "| plan for"
 )
 WHATS: dict[str, What] = {
     "day": "day",
