@@ -21,7 +21,7 @@ from bot.language.hours import Hours, settled_hours
 from bot.language.offsets import moved, read_offset
 from bot.language.partial_days import day_shifted
 from bot.language.relative_days import DAY_WORDS, RELATIVE_WORDS, read_now
-from bot.language.said_hours import TIME_FIRST_WORDS, SaidHours, read_said_time, runs_on
+from bot.language.said_hours import TIME_FIRST_WORDS, SaidHours, is_length, read_said_time, runs_on
 from bot.language.times_of_day import Clock, Look, minutes_of
 from bot.language.tokens import Found, Tokens, after_words, is_glued, longest, text_at
 from bot.language.weekdays import WEEKDAYS
@@ -133,7 +133,7 @@ def _read_piece(tokens: Tokens, said: _Said, context: Context, look: Look) -> _S
         direct
         or _with_end_of_day(tokens, start, said, context, look)
         or _with_day(tokens, start, said, context, look)
-        or _with_hours(tokens, start, said)
+        or _with_hours(tokens, start, said, context)
         or _with_part(tokens, start, said)
     )
 
@@ -161,7 +161,7 @@ def _with_day(tokens: Tokens, at: int, said: _Said, context: Context, look: Look
     return replace(said, day=day.value, end=day.end, part=said.part or tonight)
 
 
-def _with_hours(tokens: Tokens, at: int, said: _Said) -> _Said | None:
+def _with_hours(tokens: Tokens, at: int, said: _Said, context: Context) -> _Said | None:
     """Hours, or a time alone."""
     if said.hours is not None:
         return None
@@ -170,9 +170,16 @@ def _with_hours(tokens: Tokens, at: int, said: _Said) -> _Said | None:
     if hours is None:
         return None
     clock = hours.value.start
-    if hours.value.is_time and clock and (runs_on(tokens, hours.end) or (clock.bare and not _is_time_here(tokens, start, hours.end, said))):
+    if hours.value.is_time and clock and (runs_on(tokens, hours.end) or not _is_sure(tokens, start, hours.end, said, clock, context)):
         return None
     return replace(said, hours=hours.value, end=hours.end)
+
+
+def _is_sure(tokens: Tokens, at: int, end: int, said: _Said, clock: Clock, context: Context) -> bool:
+    """Whether a time alone is one for sure, and neither another number nor a length: 1h saturday."""
+    if at == said.end and is_length(tokens, at, context):
+        return False
+    return not clock.bare or _is_time_here(tokens, at, end, said)
 
 
 def _is_time_here(tokens: Tokens, at: int, end: int, said: _Said) -> bool:

@@ -13,6 +13,8 @@ from dataclasses import dataclass, replace
 from bot.language.amounts import read_amount
 from bot.language.breaks import read_break
 from bot.language.clock import CLOCK_WORDS, read_spoken
+from bot.language.context import Context
+from bot.language.numbers import digits_at
 from bot.language.times_of_day import Clock
 from bot.language.tokens import Found, Tokens, is_glued, is_number, text_at
 
@@ -57,6 +59,12 @@ def read_said_time(tokens: Tokens, at: int) -> Found[SaidHours] | None:
 def runs_on(tokens: Tokens, at: int) -> bool:
     """Whether figures go on as a date or a telephone number does: 3-7-07, 650-650-6500."""
     return text_at(tokens, at) in ("-", "/", ".", ":") and tokens[at].glued and is_number(tokens, at + 1) and is_glued(tokens, at + 1)
+
+
+def is_length(tokens: Tokens, at: int, context: Context) -> bool:
+    """Whether figures with an "h" are hours and no time, for at that time nobody is awake: 3h; but 9h, 16h and 3h30 are times."""
+    hours = digits_at(tokens, at)
+    return hours is not None and hours < context.waking_start.hour and text_at(tokens, at + 1) == "h" and not is_glued(tokens, at + 2)
 
 
 def _read_open(tokens: Tokens, at: int) -> Found[SaidHours] | None:

@@ -17,10 +17,12 @@ from bot.language.breaks import read_break
 from bot.language.clock import read_clock
 from bot.language.days import read_day
 from bot.language.hours import Hours, read_hours
+from bot.language.moments import Moment, read_moment
 from bot.language.names import read_names
 from bot.language.numbers import NUMBER_WORDS, digits_at
 from bot.language.offsets import Offset, day_moved
 from bot.language.phrase import Phrase
+from bot.language.recurrence import Rule, read_rule
 from bot.language.tokens import Found, is_glued
 from bot.language.words import AFTER_A_CATEGORY, ARTICLES, AT_A_CATEGORY
 
@@ -113,6 +115,16 @@ def told(phrase: Phrase, at: int) -> Found[Told] | None:
         if found is not None and (best is None or found.end > best.end):
             best = found
     return best
+
+
+def rule_said(phrase: Phrase, at: int) -> Found[Rule] | None:
+    """A recurrence."""
+    return read_rule(phrase.tokens, at, phrase.context)
+
+
+def moment_ahead(phrase: Phrase, at: int) -> Found[Moment] | None:
+    """A day, a time or both, looking forward."""
+    return read_moment(phrase.tokens, at, phrase.context, "forward")
 
 
 def day_ahead(phrase: Phrase, at: int) -> Found[date] | None:

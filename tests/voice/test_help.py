@@ -11,7 +11,7 @@ from bot.language.context import Context, Named
 from bot.language.meaning import Ask, Unknown
 from bot.language.understand import understand
 from bot.settings import sample_settings
-from bot.voice.settings_said import HELP, REMARKS
+from bot.voice.help_said import HELP, REMARKS
 
 SAMPLE = sample_settings()
 CONTEXT = Context(
