@@ -36,6 +36,7 @@ SENTENCES = {
     "no link": "“{about}” came as a file, so there is no link to pause. Send the file again to bring it up to date.",
     "no job": "I find no job here, and only a job has a timesheet.",
     "most below least": "The most is less than the least, so nothing changed.",
+    "nothing that day": "Nothing is fixed for {about}.",
     "past commitment": "{about} is over. Nothing changed.",
 }
 
