@@ -136,12 +136,6 @@ def amendments(draw: st.DrawFn) -> Amend:
     return change if change != Amend() else Amend(minutes=60)
 
 
-def _goal(title: str, period: tuple[Literal["week", "month"], date | None], *rest: object) -> AddGoal:
-    """A goal for the current week or month, or, of a person at noon on 3 March 2026, for a later one."""
-    horizon, first = period
-    return AddGoal(title, horizon, *rest, period=first)  # type: ignore[arg-type]
-
-
 settings = st.one_of(
     st.builds(Set, st.sampled_from(("morning", "evening", "recap")), times.map(lambda at: f"{at:%H:%M}")),
     st.builds(Set, st.just("week_starts"), st.sampled_from(("monday", "saturday", "sunday"))),
