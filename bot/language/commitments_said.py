@@ -208,7 +208,7 @@ def _whens(said: Explained) -> list[When]:
         return []
     options = product(*(_readings(moment) for moment in moments))
     whens = [_when(rules[0] if rules else None, list(option), said.one(Amount), said.phrase.context.now) for option in options]
-    return [when for when in whens if when is not None]
+    return [when for when in whens if when is not None and (when.start or not when.end)]
 
 
 def _daily(days: Days) -> Rule:
@@ -218,8 +218,9 @@ def _daily(days: Days) -> Rule:
 
 def _readings(moment: Moment) -> list[Moment]:
     """As likely ones. "In 2 weeks" may be meant to the minute, or as a day."""
-    if moment.same_time is not None:
-        return [replace(moment, start=moment.same_time), moment]
+    there = moment.distance
+    if there is not None:
+        return [replace(moment, day=there.date(), start=time(there.hour, there.minute)), moment]
     return [moment, *moment.others]
 
 

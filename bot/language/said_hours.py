@@ -19,7 +19,7 @@ from bot.language.times_of_day import Clock
 from bot.language.tokens import Found, Tokens, is_glued, is_number, text_at
 
 _UNTIL = frozenset({"until", "till", "til", "untill"})
-_JOINTS = _UNTIL | {"-", "to", "thru", "through"}
+UNTO = _UNTIL | {"-", "to", "thru", "through"}
 _FROM = frozenset({"from", "between", "starting", "beginning"})
 TIME_FIRST_WORDS = CLOCK_WORDS | _UNTIL | _FROM | {"since", "for", "about", "around"}
 _ABOUT = frozenset({"at", "about", "around", "from"})
@@ -95,7 +95,7 @@ def _read_span(tokens: Tokens, at: int) -> Found[SaidHours] | None:
 
 def _read_to(tokens: Tokens, start: Found[Clock], lead: str) -> Found[SaidHours] | None:
     joint = text_at(tokens, start.end)
-    if joint not in _JOINTS and not (joint == "and" and lead == "between"):
+    if joint not in UNTO and not (joint == "and" and lead == "between"):
         return None
     end = read_spoken(tokens, _after_about(tokens, start.end + 1))
     return None if end is None or runs_on(tokens, end.end) else Found(SaidHours(start.value, end.value), end.end)

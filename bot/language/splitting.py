@@ -24,6 +24,7 @@ from bot.language.meaning import AddCommitment, Ask, Close, Drop, Log, Meaning, 
 from bot.language.numbers import begins_quantity
 from bot.language.phrase import Phrase
 from bot.language.relative_days import DAY_WORDS
+from bot.language.said_hours import read_said_hours
 from bot.language.tasks_said import CLOSE, DROP, PUSH
 from bot.language.weekdays import WEEKDAYS
 
@@ -38,6 +39,8 @@ SHARES = (Log, AddCommitment)
 """Kinds of which a piece that says only when may share the rest."""
 MOST_CHOICES = 6
 LONGEST_BEFORE_AND = 3
+LONGEST_TIME = 8
+"""In tokens: half past nine in the morning."""
 
 
 def read_lines(phrase: Phrase, read: ClauseReader) -> Meaning | None:
@@ -73,7 +76,7 @@ def _is_semicolon(phrase: Phrase, at: int) -> bool:
 
 
 def _read_stretch(line: Phrase, read: ClauseReader) -> Meaning | None:
-    partings = [at for at in range(1, len(line.tokens) - 1) if line.word(at) in PARTS_SOFTLY and not _joins_days(line, at)]
+    partings = [at for at in range(1, len(line.tokens) - 1) if line.word(at) in PARTS_SOFTLY and not _joins(line, at)]
     if not partings or len(partings) > MOST_PARTINGS:
         return read(line) or _read_side_by_side(line, read)
     whole = read(line) if any(_is_in_amount(line, at) for at in partings) else None
@@ -134,9 +137,13 @@ def _is_in_amount(line: Phrase, at: int) -> bool:
     return any(found is not None and found.end > at for found in (read_amount(line.tokens, start) for start in starts))
 
 
-def _joins_days(line: Phrase, at: int) -> bool:
-    """Whether it stands between the names of two days: every tue and thu."""
-    return line.word(at - 1) in WEEKDAYS and line.word(at + 1) in WEEKDAYS
+def _joins(line: Phrase, at: int) -> bool:
+    """Whether it stands between the names of two days, or between two times: every tue and thu; between 9 and 11."""
+    if line.word(at - 1) in WEEKDAYS and line.word(at + 1) in WEEKDAYS:
+        return True
+    opened = next((start for start in range(at - 1, max(at - LONGEST_TIME, 0) - 1, -1) if line.word(start) == "between"), None)
+    hours = read_said_hours(line.tokens, opened) if opened is not None else None
+    return hours is not None and hours.end > at
 
 
 def _split(line: Phrase, start: int, partings: list[int], read: ClauseReader, hopeless: set[int]) -> list[Meaning] | None:
