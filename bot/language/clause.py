@@ -1,4 +1,11 @@
-"""One clause, one meaning: which kinds of reply its first word may open, and which its shape."""
+"""One clause, one meaning: which kinds of reply its first word may open, and which its shape.
+
+clause   := [courtesy] [request] (ordered | shaped | behind) [face] | question "?"
+ordered  := [day [","]] opening …     by the table ``OPENED``: the first word names the kinds that are tried
+behind   := numbers verb | category ("in" | "out") …
+shaped   := hours | target | routine | place in the plan | commitment, in this order
+question := [request] clause          only to see something, unless it begins with "can you"
+"""
 
 from __future__ import annotations
 

@@ -1,5 +1,7 @@
 """The readers of what a reply may hold: an amount, hours, a day, a break, categories, tasks, a note.
 
+slot := [small words] phrase [small words]
+
 Each takes the small words that belong to it: "for about 2h", "on friday",
 "with the kids", "less a 30 min lunch". Each gives the longest reading that
 starts at ``at``, or None, and its value has a type of its own, so that a kind

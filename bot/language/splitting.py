@@ -1,5 +1,8 @@
 """Several things in one message.
 
+lines   := stretch {(end of line | ";") stretch}
+stretch := clause | clause {joint clause} | clause {joint (clause | when)} | plain {plain}, the first of these that reads
+
 Line ends and semicolons always part. A comma, "and" or "then" parts only where
 every piece can stand alone, the first as well as the last; so "2h kids and 1h
 garden" is two stints, while "two hours and ten minutes workshop" is one, and
