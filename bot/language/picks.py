@@ -17,7 +17,7 @@ from bot.language.tokens import Found
 from bot.language.words import ARTICLES, FUNCTION_WORDS, NO_TITLE
 
 MOST_WORDS = 6
-ALL = ("all of them", "all of it", "all the tasks", "all the rest", "all tasks", "the rest", "everything", "the lot", "all")
+ALL = ("all of them", "all of it", "all the tasks", "all the rest", "all tasks", "the rest", "everything", "the lot", "all", "rest")
 
 
 ALL_GOALS = opened_by("all goals | all the goals | all my goals | all open goals | every goal")

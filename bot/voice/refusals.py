@@ -42,6 +42,7 @@ SENTENCES = {
     "limits fall": "More hours cannot pay less, so the overtime stays as it was.",
     "no payday": "I do not know when that is paid. Write for example “payday {about} 5 days after”.",
     "most below least": "The most is less than the least, so nothing changed.",
+    "nothing that day": "Nothing is fixed for {about}.",
     "past commitment": "{about} is over. Nothing changed.",
 }
 

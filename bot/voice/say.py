@@ -9,6 +9,7 @@ from bot.language.context import Context
 from bot.voice import (
     calendars_said,
     greeting,
+    help_said,
     hours_said,
     jobs_said,
     pictures_said,
@@ -54,7 +55,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.PlaceUnknown: settings_said.place_unknown,
     r.SettingsView: settings_said.settings_view,
     r.JobsKept: settings_said.jobs_kept,
-    r.Help: settings_said.help_page,
+    r.Help: help_said.help_page,
     r.Privacy: settings_said.privacy,
     r.DayView: views_said.day_view,
     r.WeekView: views_said.week_view,

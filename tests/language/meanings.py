@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, time
+from typing import Literal
 from zoneinfo import ZoneInfo
 
 from hypothesis import strategies as st
@@ -187,9 +188,20 @@ shows = st.one_of(
     st.sampled_from(["hours", "goals", "timesheet"]).flatmap(spans),
 )
 logs = st.builds(Log, st.lists(stints(), min_size=1, max_size=3).map(tuple))
-goals = st.builds(AddGoal, titles, st.sampled_from(("week", "month")), maybe_names, st.none(), maybe_lengths) | st.builds(
-    AddGoal, titles, st.sampled_from(("week", "month")), st.none(), st.sampled_from(("personal", "work")), maybe_lengths
+goal_periods: st.SearchStrategy[tuple[Literal["week", "month"], date | None]] = st.sampled_from(
+    (("week", None), ("month", None), ("week", date(2026, 3, 9)), ("month", date(2026, 4, 1)), ("month", date(2027, 2, 1)))
 )
+
+
+@st.composite
+def goals(draw: st.DrawFn) -> AddGoal:
+    """A goal of the current week or month, or of a later one, as seen on 3 March 2026; with a category or a section."""
+    horizon, period = draw(goal_periods)
+    category = draw(maybe_names)
+    section = draw(st.none() | st.sampled_from(("personal", "work"))) if category is None else None
+    return AddGoal(draw(titles), horizon, category, section, draw(maybe_lengths), period)
+
+
 orders: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(ClockIn, maybe_names, st.none() | times),
     st.builds(ClockOut, maybe_names, st.none() | times),
@@ -201,10 +213,11 @@ orders: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(Reopen, picks_or_none),
     st.builds(Push, picks_or_none, days | st.sampled_from(("week", "month"))),
     st.builds(AddTask, titles, days, maybe_names, maybe_lengths, st.none() | titles, outdoors=st.booleans()),
-    goals,
+    goals(),
     commitments(),
     moves(),
     st.builds(Cancel, titles, st.none() | days),
+    st.builds(Cancel, st.none(), days),
     routines,
     targets,
     st.builds(Later, picks),
