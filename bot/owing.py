@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from bot.actions.handed_in import unsettled_by
 from bot.actions.knowing import context_of
 from bot.language.wire import to_json
 from bot.voice.manners import manners_of
-from bot.voice.message import Message, with_undo
+from bot.voice.message import Message, with_lines, with_undo
 from bot.voice.replies import Enclosing, Greeting, Reply, Together, Undone
 from bot.voice.say import say
+from bot.voice.timesheet_said import unsettled_lines
 from storage.desk import Desk
 from storage.records import Author, Button, Parcel, ParcelKind
 
@@ -24,14 +26,16 @@ def owe(
     A file is not made here: the parcel says what it encloses.
     """
     first, *more = _messages(reply)
-    context = context_of(desk)
-    message = say(first, manners_of(desk.person, desk.now), context)
+    context, manners = context_of(desk), manners_of(desk.person, desk.now)
+    message = say(first, manners, context)
     entry_id = _entry_of(desk, first, message, heard_key)
-    if heard_key is not None and not isinstance(first, Greeting) and desk.journal.changes(entry_id):
+    changes = desk.journal.changes(entry_id)
+    message = with_lines(message, unsettled_lines(unsettled_by(desk, changes), manners))
+    if heard_key is not None and not isinstance(first, Greeting) and changes:
         message = with_undo(message, entry_id)
     owed = desk.outbox.owe(_parcel(desk, first, message, entry_id, round, silent, edits))
     for each in more:
-        desk.outbox.owe(_parcel(desk, each, say(each, manners_of(desk.person, desk.now), context), entry_id, round, silent))
+        desk.outbox.owe(_parcel(desk, each, say(each, manners, context), entry_id, round, silent))
     return owed
 
 

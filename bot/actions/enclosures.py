@@ -11,6 +11,7 @@ from datetime import date
 
 from bot.actions.agenda import agenda
 from bot.actions.pictures import hours_view, week_view
+from bot.actions.timesheets import timesheet_file
 from bot.language.meaning import Show, What
 from bot.language.wire import from_json
 from bot.voice.manners import manners_of
@@ -79,4 +80,5 @@ MAKERS: dict[What, Callable[[Desk, Show], bytes]] = {
     "hours_picture": _hours_picture,
     "week_page": _week_page,
     "export": _export,
+    "timesheet": timesheet_file,
 }

@@ -12,7 +12,7 @@ from bot.actions.schedule import plan_rounds
 from bot.language.meaning import Set
 from bot.voice.replies import PlaceKept, PlaceSought, Reply, SettingKept
 from storage.desk import Desk
-from storage.records import DateOrder, Look, Person, RoundKind, Weekday
+from storage.records import DateOrder, DecimalMark, Look, Person, RoundKind, Weekday
 
 
 def keep_setting(desk: Desk, said: Set) -> Reply:
@@ -77,5 +77,6 @@ CHANGES: dict[str, Callable[[Person, str], Person]] = {
     "zone": _zone,
     "free_share": _free_share,
     "pictures": _pictures,
+    "decimals": lambda person, value: replace(person, decimals=DecimalMark(value)),
     "holidays": lambda person, value: replace(person, holidays={"on": True, "off": False}[value]),
 }

@@ -1,7 +1,8 @@
 """What a person wants to see.
 
 show := ["show" | "what's on" | "how many" | "/" | …] {what | span | category | filler}
-what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" | "calendars" | "help" [topic] | "export" | file
+what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" | "calendars" | "job" | "help" [topic]
+      | "export" | file
 
 A span alone asks for the plan of that day, week or month. What the reply fills:
 
@@ -44,6 +45,8 @@ WHATS: dict[str, What] = {
     "goal": "goals",
     "timesheet": "timesheet",
     "timesheets": "timesheet",
+    "job": "job",
+    "jobs": "job",
     "settings": "settings",
     "setting": "settings",
     "preferences": "settings",
@@ -61,7 +64,7 @@ FILLERS = frozenset(
 WANTED = opened_by("|".join((*WHATS, *FILES)) + "| next week | next month | last week | last month | this week | this month | export")
 LOOKS_BACK = frozenset({"hours", "timesheet", "timesheets", "picture", "chart", "graph"})
 UNITS: set[What] = {"day", "week", "month"}
-OF_A_CATEGORY: set[What] = {"hours", "timesheet", "goals"}
+OF_A_CATEGORY: set[What] = {"hours", "timesheet", "goals", "job"}
 HELP = opened_by("help | / help | ? | help me | help with | help on | how do i | commands | what can i say | what can you do | h")
 MOST_TOPIC_WORDS = 2
 
@@ -160,8 +163,8 @@ def _show(
 
 
 def _thing(phrase: Phrase, what: What, unit: What | None, span: Span | None, category: str | None) -> Show | None:
-    if what in ("settings", "calendars"):
-        return Show(what) if span is None and unit is None else None
+    if what in ("settings", "calendars", "job"):
+        return Show(what, category=category) if span is None and unit is None else None
     if span is None and unit is not None:
         span = _this(phrase, unit)
     return Show(what, first=span.first if span else None, last=span.last if span else None, category=category)

@@ -9,6 +9,7 @@ from storage.records.calendars import Calendar, KeptEvent, Marking, Visit
 from storage.records.choices import (
     Author,
     DateOrder,
+    DecimalMark,
     GoalState,
     Horizon,
     Look,
@@ -37,6 +38,7 @@ __all__ = [
     "Commitment",
     "DateOrder",
     "DayHandedIn",
+    "DecimalMark",
     "Entry",
     "Goal",
     "GoalState",

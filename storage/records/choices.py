@@ -31,6 +31,13 @@ class Look(StrEnum):
     DARK = "dark"
 
 
+class DecimalMark(StrEnum):
+    """How the person writes fourteen and a half: 14.5, or 14,5."""
+
+    POINT = "point"
+    COMMA = "comma"
+
+
 class PayPeriod(StrEnum):
     """How often a job is paid."""
 
@@ -86,6 +93,7 @@ class RoundKind(StrEnum):
     PLACE = "place"
     SUBSCRIBE = "subscribe"
     CALENDARS = "calendars"
+    PAYDAY = "payday"
 
 
 class RoundState(StrEnum):

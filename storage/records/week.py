@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime, time
 
-from storage.records.choices import DateOrder, GoalState, Horizon, Look, Step, TaskState, Weekday
+from storage.records.choices import DateOrder, DecimalMark, GoalState, Horizon, Look, Step, TaskState, Weekday
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +31,7 @@ class Person:
     holidays: bool = True
     look: Look = Look.LIGHT
     pictures: bool = True
+    decimals: DecimalMark = DecimalMark.POINT
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,6 +24,18 @@ from bot.voice.replies.hours import (
     LongClock,
     StillToCome,
 )
+from bot.voice.replies.pay import (
+    ChangedPeriod,
+    JobKept,
+    JobShown,
+    JobsView,
+    PaydayEve,
+    PeriodHandedIn,
+    ReminderKept,
+    TimesheetFile,
+    TimesheetView,
+    WorkNotes,
+)
 from bot.voice.replies.pictures import ExportMade, HoursPictured, PageMade, WeekPictured
 from bot.voice.replies.plan import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned, WeekShare, WeekShort
 from bot.voice.replies.plans import (
@@ -40,7 +52,7 @@ from bot.voice.replies.plans import (
 from bot.voice.replies.reply import Enclosing, NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
 from bot.voice.replies.rounds import EveningNudge, MorningMessage, Recap
 from bot.voice.replies.settings import Greeting, Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
-from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, TimesheetView, WeekDay, WeekView
+from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, WeekDay, WeekView
 
 __all__ = [
     "AlreadyRunning",
@@ -53,6 +65,7 @@ __all__ = [
     "CalendarsChanged",
     "CalendarsView",
     "CategoryHours",
+    "ChangedPeriod",
     "ClockVoided",
     "ClockedIn",
     "CommitmentCancelled",
@@ -72,7 +85,10 @@ __all__ = [
     "HoursClash",
     "HoursPictured",
     "HoursView",
+    "JobKept",
+    "JobShown",
     "JobsKept",
+    "JobsView",
     "LeftOut",
     "Logged",
     "LoggedItem",
@@ -83,6 +99,8 @@ __all__ = [
     "OneOrAll",
     "OnlyThere",
     "PageMade",
+    "PaydayEve",
+    "PeriodHandedIn",
     "PlaceKept",
     "PlaceSought",
     "PlaceUnknown",
@@ -93,6 +111,7 @@ __all__ = [
     "Question",
     "Recap",
     "Refusal",
+    "ReminderKept",
     "Reply",
     "RoutineAdded",
     "SettingKept",
@@ -102,6 +121,7 @@ __all__ = [
     "TaskAdded",
     "TaskChanged",
     "TasksChanged",
+    "TimesheetFile",
     "TimesheetView",
     "Together",
     "Undone",
@@ -112,4 +132,5 @@ __all__ = [
     "WeekShare",
     "WeekShort",
     "WeekView",
+    "WorkNotes",
 ]
