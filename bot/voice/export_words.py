@@ -33,6 +33,7 @@ Who you are and how you want things.
 - waking_end: the local time at which they end
 - week_starts: the first day of your week, by its name
 - date_order: how you write dates: day-month or month-day
+- decimals: how you write decimals: point or comma
 - morning_at: the local time of the morning message
 - evening_at: the local time of the evening nudge
 - recap_at: the local time of the recap on the last day of the week
@@ -81,6 +82,7 @@ The pay periods that you handed in, with their figures as they were then.
 - at: the instant at which you said so
 - days: the days, a list: the local day, the minutes worked, the minutes paid
 - overtime_minutes: minutes of overtime in the workweeks that end in it
+- breaks: the unpaid breaks that held then, a list of pairs as in jobs
 - gross: the estimate of its pay, decimal, if rates were known
 - currency: what that is in, a code of ISO 4217
 
