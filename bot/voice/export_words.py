@@ -75,13 +75,14 @@ What an hour of a job pays, from when on.
 - per_hour: the pay of one hour, decimal, in the job's currency
 
 ## handed_in
-The pay periods that you handed in, with their figures as they were then.
+The pay periods that you handed in, with their figures and the rules they came by.
 - job_id: the job
 - first: the first local day of the period
 - last: its last local day
 - at: the instant at which you said so
 - days: the days, a list: the local day, the minutes worked, the minutes paid
 - overtime_minutes: minutes of overtime in the workweeks that end in it
+- rounding: the rounding that held then, as in jobs; nothing where nothing was rounded
 - breaks: the unpaid breaks that held then, a list of pairs as in jobs
 - gross: the estimate of its pay, decimal, if rates were known
 - currency: what that is in, a code of ISO 4217
