@@ -39,6 +39,7 @@ Who you are and how you want things.
 - recap_at: the local time of the recap on the last day of the week
 - free_share: how much of the free hours a plan leaves free, in per cent
 - step: where the first conversation stands; done once it is over
+- decimals: how figures are written: point or comma
 - holidays: 1 when public holidays stand beside the days
 - look: how pictures look: light or dark
 - pictures: 1 when a picture comes with the recap
@@ -81,6 +82,8 @@ The pay periods that you handed in, with their figures and the rules they came b
 - last: its last local day
 - at: the instant at which you said so
 - days: the days, a list: the local day, the minutes worked, the minutes paid
+- rounding: the rounding by which it was handed in, as of a job
+- breaks: the break rules by which it was handed in, as of a job
 - overtime_minutes: minutes of overtime in the workweeks that end in it
 - rounding: the rounding that held then, as in jobs; nothing where nothing was rounded
 - breaks: the unpaid breaks that held then, a list of pairs as in jobs
