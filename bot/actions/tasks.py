@@ -67,7 +67,7 @@ def _close_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
         return goals.meet(desk, thing)
     if thing.state is TaskState.CLOSED:
         return TaskChanged(thing.title, thing.state)
-    desk.tasks.change(replace(thing, state=TaskState.CLOSED))
+    desk.tasks.change(replace(thing, state=TaskState.CLOSED, settled=today(desk)))
     return TaskChanged(thing.title, goal_open=_goal_now_done(desk, thing))
 
 
@@ -104,7 +104,7 @@ def _drop_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
         return goals.drop(desk, thing)
     if thing.state is not TaskState.OPEN:
         return TaskChanged(thing.title, thing.state)
-    desk.tasks.change(replace(thing, state=TaskState.DROPPED))
+    desk.tasks.change(replace(thing, state=TaskState.DROPPED, settled=today(desk)))
     return TaskChanged(thing.title)
 
 
@@ -119,7 +119,7 @@ def _reopen_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
         return goals.reopen(desk, thing)
     if thing.state is TaskState.OPEN:
         return TaskChanged(thing.title, thing.state)
-    desk.tasks.change(replace(thing, state=TaskState.OPEN))
+    desk.tasks.change(replace(thing, state=TaskState.OPEN, settled=None))
     return TaskChanged(thing.title)
 
 

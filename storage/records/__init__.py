@@ -21,6 +21,7 @@ from storage.records.choices import (
     Weekday,
 )
 from storage.records.post import Button, Entry, PairingCode, Parcel, Round, Tap
+from storage.records.weather import ToldWeather
 from storage.records.week import Block, Category, Commitment, Goal, Job, Occurrence, Person, Routine, Running, Section, Stint, Target, Task
 
 __all__ = [
@@ -57,6 +58,7 @@ __all__ = [
     "Target",
     "Task",
     "TaskState",
+    "ToldWeather",
     "Visit",
     "Weekday",
 ]
