@@ -12,7 +12,7 @@ from bot.actions.matching import best_match
 from bot.actions.naming import category_id, category_name, category_names
 from bot.actions.picking import Picked, picked
 from bot.actions.refused import Stopped, refused
-from bot.actions.today import planned_week, this_month, this_week, today
+from bot.actions.today import planned_month, planned_week, this_week, today
 from bot.language.meaning import AddTask, Close, Drop, Push, Reopen
 from bot.rules.weeks import week_after
 from bot.voice.replies import LoggedItem, Question, Reply, TaskAdded, TaskChanged, TasksChanged
@@ -47,7 +47,7 @@ def _goal_meant(desk: Desk, said: AddTask) -> Goal | None:
             raise refused("button gone") from missing
     if said.goal is None:
         return None
-    waiting = (*desk.goals.open_for(Horizon.WEEK, planned_week(desk)), *desk.goals.open_for(Horizon.MONTH, this_month(desk)))
+    waiting = (*desk.goals.open_for(Horizon.WEEK, planned_week(desk)), *desk.goals.open_for(Horizon.MONTH, planned_month(desk)))
     goal = best_match(said.goal, [(each.title, each) for each in waiting])
     if goal is None:
         raise refused("no such goal", said.goal)
@@ -158,6 +158,6 @@ def _becomes_goal(desk: Desk, task: Task, to: str) -> None:
         goals.push(desk, goal, to)
         return
     next_week = week_after(this_week(desk))
-    horizon, period = (Horizon.WEEK, next_week) if to == "week" else (Horizon.MONTH, this_month(desk))
+    horizon, period = (Horizon.WEEK, next_week) if to == "week" else (Horizon.MONTH, planned_month(desk))
     section = goals.section_of(desk, task.category_id, None)
     desk.goals.add(Goal(0, task.title, horizon, period, section, task.category_id, task.estimate_minutes))

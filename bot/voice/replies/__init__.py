@@ -37,7 +37,7 @@ from bot.voice.replies.plans import (
     TasksChanged,
 )
 from bot.voice.replies.reply import NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
-from bot.voice.replies.rounds import EveningNudge, MorningMessage, Recap
+from bot.voice.replies.rounds import EveningNudge, JobSoFar, MonthRecap, MorningMessage, Recap, TasksOfWeek, WeekAhead
 from bot.voice.replies.settings import Greeting, Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
 from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, TimesheetView, WeekDay, WeekView
 
@@ -68,11 +68,13 @@ __all__ = [
     "Help",
     "HoursClash",
     "HoursView",
+    "JobSoFar",
     "JobsKept",
     "LeftOut",
     "Logged",
     "LoggedItem",
     "LongClock",
+    "MonthRecap",
     "MonthView",
     "MorningMessage",
     "NotUnderstood",
@@ -97,10 +99,12 @@ __all__ = [
     "TaskAdded",
     "TaskChanged",
     "TasksChanged",
+    "TasksOfWeek",
     "TimesheetView",
     "Together",
     "Undone",
     "Unwelcome",
+    "WeekAhead",
     "WeekDay",
     "WeekPlanned",
     "WeekShare",
