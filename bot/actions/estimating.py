@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from datetime import date, timedelta
 
 from bot.actions.naming import category_name, category_names
 from bot.actions.today import today
-from bot.rules.estimates import done_of, learned_ratio
+from bot.rules.estimates import done_by_category, done_of, learned_ratio
 from storage.desk import Desk
 
 LOOK_BACK = timedelta(days=365)
@@ -19,14 +18,10 @@ WORTH_SAYING = 0.1
 
 def ratio_for(desk: Desk, category_id: int | None) -> float:
     """How many times their estimate the person usually needs for tasks of a category; 1 where nothing is known."""
-    return 1.0 if category_id is None else ratios_by(desk, today(desk), (category_id,))[category_id]
-
-
-def ratios_by(desk: Desk, last: date, category_ids: Iterable[int]) -> dict[int, float]:
-    """The same of several categories, as it was known at the end of ``last``."""
-    first = last - LOOK_BACK
-    tasks, stints = desk.tasks.estimated_and_closed(first, last), desk.stints.on_tasks_between(first, last)
-    return {id: learned_ratio(done_of(tasks, stints, id)) for id in category_ids}
+    if category_id is None:
+        return 1.0
+    first, last = today(desk) - LOOK_BACK, today(desk)
+    return learned_ratio(done_of(desk.tasks.estimated_and_closed(first, last), desk.stints.on_tasks_between(first, last), category_id))
 
 
 def ratios_worth_saying(desk: Desk, category_ids: frozenset[int]) -> tuple[tuple[str, float], ...]:
@@ -37,9 +32,11 @@ def ratios_worth_saying(desk: Desk, category_ids: frozenset[int]) -> tuple[tuple
 
 def ratios_moved(desk: Desk, before: date, last: date) -> tuple[tuple[str, float, float], ...]:
     """The ratio at the end of ``before`` and of ``last``, by name, of each category that had a task done in between."""
-    done = desk.tasks.estimated_and_closed(before + timedelta(days=1), last)
-    ids = sorted({task.category_id for task in done if task.category_id is not None})
+    tasks = desk.tasks.estimated_and_closed(before - LOOK_BACK, last)
+    ids = sorted({task.category_id for task in tasks if task.day > before and task.category_id is not None})
     if not ids:
         return ()
-    names, then, now = category_names(desk), ratios_by(desk, before, ids), ratios_by(desk, last, ids)
-    return tuple((names[id], then[id], now[id]) for id in ids)
+    stints = desk.stints.on_tasks_between(before - LOOK_BACK, last)
+    then = done_by_category([task for task in tasks if task.day <= before], [stint for stint in stints if stint.day <= before])
+    now, names = done_by_category(tasks, stints), category_names(desk)
+    return tuple((names[id], learned_ratio(then.get(id, ())), learned_ratio(now.get(id, ()))) for id in ids)

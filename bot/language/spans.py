@@ -41,9 +41,8 @@ class Span:
 def read_span_of_days(phrase: Phrase, at: int) -> Found[Span] | None:
     """The longest span that starts at ``at``."""
     start = at + 1 if phrase.word(at) in ("for", "in", "of", "on", "during") else at
-    found = [
-        reader(phrase, start) for reader in (_named_unit, _this_year, _period, _since, _last_units, _week_of, _periods, _from_to, _one_day)
-    ]
+    readers = (_named_unit, _this_year, _period, _since, _last_units, _week_of, _periods, _from_to, _one_day)
+    found = [reader(phrase, start) for reader in readers]
     return max((one for one in found if one is not None), key=lambda one: one.end, default=None)
 
 

@@ -9,8 +9,8 @@ source.
 from __future__ import annotations
 
 from bisect import insort
-from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from statistics import median
 from typing import Final
@@ -62,8 +62,8 @@ def with_ratio(estimate_minutes: int, ratio: float) -> int:
     return max(1, round(estimate_minutes * ratio))
 
 
-def done_of(tasks: Iterable[Task], stints: Iterable[Stint], category_id: int) -> tuple[Done, ...]:
-    """The closed tasks of a category that were estimated, and what their stints took; in order of day and number.
+def done_by_category(tasks: Iterable[Task], stints: Iterable[Stint]) -> Mapping[int, tuple[Done, ...]]:
+    """The closed tasks that were estimated, and what their stints took, by category id; in order of day and number.
 
     A task that shares a stint with another is left out, because nobody said
     which of them took how long.
@@ -75,13 +75,17 @@ def done_of(tasks: Iterable[Task], stints: Iterable[Stint], category_id: int) ->
             shared.update(stint.task_ids)
         for task_id in stint.task_ids:
             spent[task_id] += stint.minutes
-    ordered = sorted(tasks, key=lambda task: (task.day, task.number))
-    return tuple(
-        Done(task.estimate_minutes, spent[task.id])
-        for task in ordered
-        if task.category_id == category_id and task.state is TaskState.CLOSED
-        if task.estimate_minutes and task.id in spent and task.id not in shared
-    )
+    told = [task for task in tasks if task.id in spent and task.id not in shared]
+    done: defaultdict[int, list[Done]] = defaultdict(list)
+    for task in sorted(told, key=lambda task: (task.day, task.number)):
+        if task.category_id is not None and task.state is TaskState.CLOSED and task.estimate_minutes:
+            done[task.category_id].append(Done(task.estimate_minutes, spent[task.id]))
+    return {category_id: tuple(of) for category_id, of in done.items()}
+
+
+def done_of(tasks: Iterable[Task], stints: Iterable[Stint], category_id: int) -> tuple[Done, ...]:
+    """Those of one category."""
+    return done_by_category(tasks, stints).get(category_id, ())
 
 
 def _shrunk(ratios: Sequence[float]) -> float:
