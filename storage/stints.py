@@ -8,7 +8,7 @@ from datetime import date, datetime
 from sqlalchemy import bindparam, func, literal_column, select
 
 from storage.forms import STINTS
-from storage.records import Running, Stint
+from storage.records import Running, Stint, Work
 from storage.schema import categories, stints
 from storage.shelf import Shelf
 
@@ -17,7 +17,11 @@ _IN_DAYS = stints.c.day.between(bindparam("first"), bindparam("last"))
 _BETWEEN = STINTS.mine(_IN_DAYS, order=_IN_ORDER)
 _FOR_CATEGORY = STINTS.mine(stints.c.category_id == bindparam("category_id"), _IN_DAYS, order=_IN_ORDER)
 _OVERLAPPING = STINTS.mine(stints.c.starts < bindparam("ends"), stints.c.ends > bindparam("starts"), order=_IN_ORDER)
-_ON_TASKS = STINTS.mine(_IN_DAYS, literal_column("task_ids <> '[]'"), order=_IN_ORDER)
+_WORK = (
+    select(stints.c.day, stints.c.minutes, stints.c.task_ids)
+    .where(stints.c.person_id == bindparam("person_id"), _IN_DAYS, literal_column("task_ids <> '[]'"))
+    .order_by(stints.c.day)
+)
 _SUMS = select(
     categories.c.id,
     select(func.sum(stints.c.minutes))
@@ -53,9 +57,10 @@ class Stints(Shelf[Stint]):
         """Those whose own start and end share a moment with [starts, ends); stints without them share none."""
         return self.many(_OVERLAPPING, starts=starts, ends=ends)
 
-    def on_tasks_between(self, first: date, last: date) -> tuple[Stint, ...]:
-        """Those of these days that name tasks."""
-        return self.many(_ON_TASKS, first=first, last=last)
+    def work_between(self, first: date, last: date) -> tuple[Work, ...]:
+        """What those of these days that name tasks say of them, in order of the days."""
+        found = self._connection.execute(_WORK, {"person_id": self._person_id, "first": first, "last": last})
+        return tuple(Work(*row) for row in found)
 
     def minutes_by_category(self, first: date, last: date) -> Mapping[int, int]:
         """Net minutes of all local days from ``first`` to ``last`` by category id, added up by the database; none without stints."""

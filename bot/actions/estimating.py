@@ -21,7 +21,7 @@ def ratio_for(desk: Desk, category_id: int | None) -> float:
     if category_id is None:
         return 1.0
     first, last = today(desk) - LOOK_BACK, today(desk)
-    return learned_ratio(done_of(desk.tasks.estimated_and_closed(first, last), desk.stints.on_tasks_between(first, last), category_id))
+    return learned_ratio(done_of(desk.tasks.estimated_and_closed(first, last), desk.stints.work_between(first, last), category_id))
 
 
 def ratios_worth_saying(desk: Desk, category_ids: frozenset[int]) -> tuple[tuple[str, float], ...]:
@@ -36,7 +36,7 @@ def ratios_moved(desk: Desk, before: date, last: date) -> tuple[tuple[str, float
     ids = sorted({task.category_id for task in tasks if task.day > before and task.category_id is not None})
     if not ids:
         return ()
-    stints = desk.stints.on_tasks_between(before - LOOK_BACK, last)
-    then = done_by_category([task for task in tasks if task.day <= before], [stint for stint in stints if stint.day <= before])
-    now, names = done_by_category(tasks, stints), category_names(desk)
+    work = desk.stints.work_between(before - LOOK_BACK, last)
+    then = done_by_category([task for task in tasks if task.day <= before], [each for each in work if each.day <= before])
+    now, names = done_by_category(tasks, work), category_names(desk)
     return tuple((names[id], learned_ratio(then.get(id, ())), learned_ratio(now.get(id, ()))) for id in ids)

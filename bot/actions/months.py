@@ -24,7 +24,7 @@ def show_month(desk: Desk, said: Show) -> MonthView:
     before = minutes_before(desk, first, last)
     per_day = Counter(o.day for o in agenda(desk, first, last) if o.commitment.major)
     fullest = tuple((day, n) for day, n in sorted(per_day.items(), key=lambda item: (-item[1], item[0]))[:FULLEST_DAYS] if n > 1)
-    hours = hours_between(desk, first, last, before=before[1] if before else None)
+    hours = hours_between(desk, first, last, desk.stints.minutes_by_category(first, last), before=before[1] if before else None)
     return MonthView(first, hours, desk.goals.open_for(Horizon.MONTH, first), before[0] if before else None, fullest)
 
 
@@ -35,7 +35,7 @@ def month_recap(desk: Desk, day: date, *, late: bool = False) -> MonthRecap:
     goals = desk.goals.for_period(Horizon.MONTH, first)
     return MonthRecap(
         first,
-        hours_between(desk, first, day, before=before[1] if before else None),
+        hours_between(desk, first, day, desk.stints.minutes_by_category(first, day), before=before[1] if before else None),
         tuple(goal for goal in goals if goal.state is GoalState.MET),
         tuple(goal for goal in goals if goal.state is GoalState.OPEN),
         before[0] if before else None,

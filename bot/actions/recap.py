@@ -11,7 +11,7 @@ from bot.actions.estimating import ratios_moved
 from bot.actions.naming import category_names
 from bot.actions.tally import hours_between, planned_minutes
 from bot.actions.views import week_ahead
-from bot.rules.in_the_way import InTheWay, in_the_way
+from bot.rules.in_the_way import InTheWay, contested, in_the_way
 from bot.rules.observations import CategoryWeeks, WeekFacts, observations
 from bot.rules.pay.periods import pay_period_of
 from bot.rules.usual import mean_by_category, mean_of, weeks_before
@@ -44,7 +44,7 @@ def recap(desk: Desk, day: date, *, late: bool = False) -> Recap:
     unmet = tuple(goal for goal in week.goals if goal.state is GoalState.OPEN)
     usual = mean_by_category(tuple(week.earlier.values())) if week.earlier else None
     planned = planned_minutes(week.occurrences, week.blocks, week.tasks)
-    hours = hours_between(desk, week.first, day, planned=planned, usual=usual)
+    hours = hours_between(desk, week.first, day, desk.stints.minutes_by_category(week.first, day), planned=planned, usual=usual)
     return Recap(
         week.first,
         day,
@@ -99,12 +99,13 @@ def _tasks(desk: Desk, week: _Week) -> TasksOfWeek:
 
 
 def _in_the_way(desk: Desk, week: _Week) -> tuple[InTheWay, ...]:
-    taken = [block for block in week.blocks if block.accepted]
-    if not taken:
+    days = {block.day for block in contested(week.blocks, week.occurrences)}
+    if not days:
         return ()
-    stints = desk.stints.between(week.first - ONE_DAY, week.last + ONE_DAY)
+    blocks = [block for block in week.blocks if block.day in days]
+    stints = desk.stints.between(min(days) - ONE_DAY, max(days) + ONE_DAY)
     done = {task.id for task in week.settled if task.state is TaskState.CLOSED}
-    return in_the_way(taken, week.occurrences, stints, done, desk.now)
+    return in_the_way(blocks, week.occurrences, stints, done, desk.now)
 
 
 def _facts(desk: Desk, week: _Week, hours: Sequence[CategoryHours], unmet: tuple[Goal, ...]) -> WeekFacts:

@@ -22,6 +22,7 @@ def hours_between(
     desk: Desk,
     first: date,
     last: date,
+    spent: Mapping[int, int],
     *,
     before: Mapping[int, int] | None = None,
     planned: Mapping[int, int] = NOTHING,
@@ -29,10 +30,9 @@ def hours_between(
 ) -> tuple[CategoryHours, ...]:
     """One entry a category that has hours, plans or, over a whole week, a target; in the person's order.
 
-    ``planned``, ``before`` and ``usual`` are minutes by category id to stand beside those spent;
+    All are minutes by category id: those ``spent`` and, to stand beside them, those ``planned``, ``before`` and ``usual``;
     None where there is nothing to compare with.
     """
-    spent = desk.stints.minutes_by_category(first, last)
     a_week = (last - first).days + 1 == DAYS_A_WEEK
     targets = {each.category_id: each for each in desk.targets.in_force(first)} if a_week else {}
     known: list[Collection[int]] = [spent, planned, targets, before or NOTHING, usual or NOTHING]

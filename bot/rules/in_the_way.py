@@ -8,7 +8,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from datetime import datetime
 
-from bot.rules.spans import shared
+from bot.rules.spans import overlap, shared
 from bot.rules.unlogged import unlogged
 from storage.records import Block, Occurrence, Stint
 
@@ -20,6 +20,11 @@ class InTheWay:
     title: str
     took_from: tuple[str, ...]
     minutes: int
+
+
+def contested(blocks: Iterable[Block], occurrences: Sequence[Occurrence]) -> tuple[Block, ...]:
+    """The accepted blocks that share time with a commitment: if there are none, nothing was in the way."""
+    return tuple(block for block in blocks if block.accepted and any(_takes(each, block) for each in occurrences))
 
 
 def in_the_way(
@@ -39,9 +44,13 @@ def in_the_way(
     took_from: defaultdict[str, list[str]] = defaultdict(list)
     for each in occurrences:
         for block in lost:
-            part = shared(each, block) if each.commitment.blocks_hours else None
-            if part is not None:
+            part = shared(each, block)
+            if part is not None and _takes(each, block):
                 minutes[each.title] += part.minutes
                 took_from[each.title].append(block.title)
     found = (InTheWay(title, tuple(dict.fromkeys(took_from[title])), minutes[title]) for title in minutes)
     return tuple(sorted(found, key=lambda one: (-one.minutes, one.title)))
+
+
+def _takes(occurrence: Occurrence, block: Block) -> bool:
+    return occurrence.commitment.blocks_hours and overlap(occurrence, block)

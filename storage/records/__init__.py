@@ -22,7 +22,22 @@ from storage.records.choices import (
 )
 from storage.records.post import Button, Entry, PairingCode, Parcel, Round, Tap
 from storage.records.weather import ToldWeather
-from storage.records.week import Block, Category, Commitment, Goal, Job, Occurrence, Person, Routine, Running, Section, Stint, Target, Task
+from storage.records.week import (
+    Block,
+    Category,
+    Commitment,
+    Goal,
+    Job,
+    Occurrence,
+    Person,
+    Routine,
+    Running,
+    Section,
+    Stint,
+    Target,
+    Task,
+    Work,
+)
 
 __all__ = [
     "Author",
@@ -61,4 +76,5 @@ __all__ = [
     "ToldWeather",
     "Visit",
     "Weekday",
+    "Work",
 ]

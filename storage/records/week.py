@@ -207,6 +207,15 @@ class Stint:
 
 
 @dataclass(frozen=True, slots=True)
+class Work:
+    """What a stint says of the tasks it was spent on: net ``minutes`` on the local ``day``."""
+
+    day: date
+    minutes: int
+    task_ids: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Running:
     """A stint that has been clocked in and not out."""
 

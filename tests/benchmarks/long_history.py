@@ -26,6 +26,7 @@ from bot.actions.act import act
 from bot.actions.knowing import context_of
 from bot.actions.months import month_recap
 from bot.actions.recap import after_recap, recap
+from bot.language.context import Context
 from bot.language.understand import understand
 from bot.voice.manners import manners_of
 from bot.voice.message import Message
@@ -51,7 +52,7 @@ class Question:
     """What is asked, how we answer it, and the days whose stints, plans and hours on estimated tasks the answer is made of."""
 
     name: str
-    ask: Callable[[Desk], Reply]
+    ask: Callable[[Desk, Context], Reply]
     stints: Spans
     plans: Spans = ()
     tasks: Spans = ()
@@ -59,7 +60,7 @@ class Question:
 
 def asked(text: str, *stints: tuple[date, date], plans: Spans = ()) -> Question:
     """A question in the person's words."""
-    return Question(text, lambda desk: act(desk, understand(text, context_of(desk))), stints, plans)
+    return Question(text, lambda desk, context: act(desk, understand(text, context)), stints, plans)
 
 
 def days(first: str, last: str) -> tuple[date, date]:
@@ -71,14 +72,14 @@ WEEK, AHEAD, YEAR = days("2026-03-02", "2026-03-08"), days("2026-03-09", "2026-0
 QUESTIONS = (
     Question(
         "the recap of the week, and the one ahead",
-        lambda desk: Together((recap(desk, LAST), after_recap(desk, LAST))),
+        lambda desk, _: Together((recap(desk, LAST), after_recap(desk, LAST))),
         (WEEK, days("2026-02-02", "2026-03-01")),
         (WEEK, AHEAD),
         (YEAR,),
     ),
     Question(
         "the recap of a month",
-        lambda desk: month_recap(desk, date(2026, 2, 28)),
+        lambda desk, _: month_recap(desk, date(2026, 2, 28)),
         (days("2026-02-01", "2026-02-28"), days("2026-01-01", "2026-01-31")),
     ),
     asked("month", days("2026-03-01", "2026-03-31"), days("2026-02-01", "2026-02-08"), plans=(days("2026-03-01", "2026-03-31"),)),
@@ -176,7 +177,8 @@ def _race(question: Question, desk: Desk, bare: sqlite3.Connection) -> bool:
 
 
 def _answer(question: Question, desk: Desk) -> Message:
-    return say(question.ask(desk), manners_of(desk.person, desk.now), context_of(desk))
+    context = context_of(desk)
+    return say(question.ask(desk, context), manners_of(desk.person, desk.now), context)
 
 
 def _fetch(question: Question, bare: sqlite3.Connection) -> Iterator[list[tuple[object, ...]]]:
