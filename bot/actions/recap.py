@@ -81,12 +81,14 @@ def _week(desk: Desk, last: date) -> _Week:
 
 
 def _jobs(desk: Desk, day: date) -> tuple[JobSoFar, ...]:
+    """The jobs that have hours in their pay period so far."""
     names = category_names(desk)
     found = []
     for job in desk.jobs.all():
         first, _ = pay_period_of(day, job.pay_period, desk.person.week_starts)
         minutes = desk.stints.minutes_by_category(first, day).get(job.category_id, 0)
-        found.append(JobSoFar(names[job.category_id], first, minutes))
+        if minutes:
+            found.append(JobSoFar(names[job.category_id], first, minutes))
     return tuple(found)
 
 

@@ -12,14 +12,10 @@ from tests.stage import Stage
 
 @pytest.fixture
 def march(stage: Stage) -> Stage:
-    for text in (
-        "20 february 2h workshop",
-        "27 february 1h museum",
-        "3h workshop",
-        "month goal paint the shed home",
-        "month goal sort photos",
-    ):
+    for text in ("20 february 2h workshop", "27 february 1h museum", "3h workshop"):
         stage.say(text)
+    for title in ("paint the shed home", "sort photos"):
+        stage.say(f"month goal {title}")
     return stage
 
 

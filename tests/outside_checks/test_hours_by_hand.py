@@ -56,29 +56,29 @@ def made(random: Random, person_id: int) -> History:
     return History(person_id, stints, first, first + timedelta(days=random.choice((0, 6, 30, 89, 364, 800))))
 
 
+def write(connection: sqlite3.Connection, history: History) -> None:
+    """A person like the first, with the stints of the history, without any code of ours."""
+    for table in ("people", "sections", "categories"):
+        columns = [row[1] for row in connection.execute(f"PRAGMA table_info({table})")]
+        owner = "id" if table == "people" else "person_id"
+        copied = ", ".join({owner: "?1", "address": "'stage:' || ?1"}.get(name, name) for name in columns)
+        connection.execute(f"INSERT INTO {table} SELECT {copied} FROM {table} WHERE {owner} = 1", (history.person_id,))
+    connection.executemany(
+        "INSERT INTO stints (person_id, id, category_id, day, minutes, break_minutes, task_ids) VALUES (?, ?, ?, ?, ?, 0, '[]')",
+        [(history.person_id, id, category, day.isoformat(), spent) for id, (category, day, spent) in enumerate(history.stints, 1)],
+    )
+
+
 @pytest.fixture(scope="module")
 def kept(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Database, list[History]]]:
-    """One database with a person a history, written without any code of ours."""
+    """One database with a person a history."""
     stage = Stage(tmp_path_factory.mktemp("hours"), at="2026-03-08 18:00")
     stage.close()
     random = Random(SEED)
     histories = [made(random, person_id) for person_id in range(2, HISTORIES + 2)]
     with closing(sqlite3.connect(stage.path)) as connection:
-        for table in ("people", "sections", "categories"):
-            columns = [row[1] for row in connection.execute(f"PRAGMA table_info({table})")]
-            owner = "id" if table == "people" else "person_id"
-            copied = ", ".join({owner: "?1", "address": "'stage:' || ?1"}.get(name, name) for name in columns)
-            connection.executemany(
-                f"INSERT INTO {table} SELECT {copied} FROM {table} WHERE {owner} = 1", [(h.person_id,) for h in histories]
-            )
-        connection.executemany(
-            "INSERT INTO stints (person_id, id, category_id, day, minutes, break_minutes, task_ids) VALUES (?, ?, ?, ?, ?, 0, '[]')",
-            [
-                (h.person_id, id, category, day.isoformat(), spent)
-                for h in histories
-                for id, (category, day, spent) in enumerate(h.stints, 1)
-            ],
-        )
+        for each in histories:
+            write(connection, each)
         connection.commit()
     database = Database(f"sqlite:///{stage.path}")
     yield database, histories
