@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import asdict
 from datetime import date
 
-from sqlalchemy import Connection, bindparam, delete, insert, select
+from sqlalchemy import bindparam, delete, insert, select
 
+from storage.connections import Connection
 from storage.records import ToldWeather
 from storage.schema import told_weather
 

@@ -13,7 +13,7 @@ from bot.actions.tally import hours_between, planned_minutes
 from bot.actions.views import week_ahead
 from bot.rules.in_the_way import InTheWay, contested, in_the_way
 from bot.rules.observations import CategoryWeeks, WeekFacts, observations
-from bot.rules.pay.periods import pay_period_of
+from bot.rules.pay.periods import ANCHOR, pay_period_of
 from bot.rules.usual import mean_by_category, mean_of, weeks_before
 from bot.rules.week_weather import week_weather
 from bot.rules.weeks import DAYS_A_WEEK
@@ -85,7 +85,8 @@ def _jobs(desk: Desk, day: date) -> tuple[JobSoFar, ...]:
     names = category_names(desk)
     found = []
     for job in desk.jobs.all():
-        first, _ = pay_period_of(day, job.pay_period, desk.person.week_starts)
+        week_starts = desk.person.week_starts if job.week_starts is None else job.week_starts
+        first, _ = pay_period_of(day, job.pay_period, week_starts, job.anchor or ANCHOR)
         minutes = desk.stints.minutes_by_category(first, day).get(job.category_id, 0)
         if minutes:
             found.append(JobSoFar(names[job.category_id], first, minutes))
