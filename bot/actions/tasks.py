@@ -128,7 +128,8 @@ def push(desk: Desk, said: Push) -> Reply:
     things = picked(desk, said.tasks)
     items = tuple(_push_one(desk, thing, said.to) for thing in things)
     goals_only = all(isinstance(thing, Goal) for thing in things) and not isinstance(said.to, date)
-    return TasksChanged("carried" if goals_only else "pushed", items, said.to)
+    of_month = all(isinstance(thing, Goal) and thing.horizon is Horizon.MONTH for thing in things)
+    return TasksChanged("carried" if goals_only else "pushed", items, "next month" if of_month and said.to == "month" else said.to)
 
 
 def _push_one(desk: Desk, thing: Task | Goal, to: date | str) -> TaskChanged:

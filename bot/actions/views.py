@@ -95,8 +95,8 @@ def _show_week(desk: Desk, said: Show) -> Reply:
 
 
 def _show_goals(desk: Desk, said: Show) -> Reply:
-    month = desk.goals.open_for(Horizon.MONTH, planned_month(desk))
-    return GoalsView(desk.goals.open_for(Horizon.WEEK, planned_week(desk)), month)
+    month = planned_month(desk)
+    return GoalsView(desk.goals.open_for(Horizon.WEEK, planned_week(desk)), desk.goals.open_for(Horizon.MONTH, month), month)
 
 
 def _show_settings(desk: Desk, said: Show) -> Reply:

@@ -10,6 +10,7 @@ from bot.language.meaning import Drop, MakePlan, Pick, Push
 from bot.rules.in_the_way import InTheWay
 from bot.rules.observations import BelowLeast, CarriedOften, EstimatesMoved, FewerThanUsual, FullestDay, OverMost
 from bot.rules.week_weather import WeekWeather
+from bot.rules.weeks import DAYS_A_WEEK
 from bot.voice.manners import DAYS, Manners, count_text, hours_text, listed, month_text, title_text
 from bot.voice.message import Message, Page, Rows, Tap
 from bot.voice.replies import JobSoFar, MonthRecap, Recap, TasksOfWeek, WeekAhead
@@ -24,6 +25,7 @@ Period = Literal["week", "month"]
 MOST_HOURS = 8
 MOST_GOALS = 5
 MOST_IN_THE_WAY = 2
+MOST_UNKNOWN = 3
 
 
 def recap(reply: Recap, manners: Manners) -> Message:
@@ -88,7 +90,9 @@ def _weather_lines(weather: WeekWeather | None) -> list[str]:
     known = sorted({round(value) for value in (weather.low, weather.high) if value is not None})
     if known:
         parts.append(" to ".join(map(str, known)) + " °C")
-    if weather.unknown:
+    if len(weather.unknown) > MOST_UNKNOWN:
+        parts.append(f"known of {count_text(DAYS_A_WEEK - len(weather.unknown), 'day')} only")
+    elif weather.unknown:
         parts.append(f"{listed([DAYS[day.weekday()] for day in weather.unknown])} not known")
     return [f"Weather as forecast: {', '.join(parts)}."]
 

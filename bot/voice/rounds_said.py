@@ -10,7 +10,7 @@ from bot.rules.planned import Planned
 from bot.voice.danger_words import caution_lines
 from bot.voice.manners import Manners, next_day, title_text
 from bot.voice.message import Message, Page, Rows, Tap, clipped
-from bot.voice.plan_said import accept_row, left_out_lines, plan_lines, ratio_lines
+from bot.voice.plan_said import MOST_LEFT_OUT, accept_row, left_out_lines, plan_lines, ratio_lines
 from bot.voice.replies import EveningNudge, MorningMessage, PlanMade
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.views_said import commitment_lines, free_line, holiday_lines, task_lines, weather_lines
@@ -19,6 +19,8 @@ from storage.records import Goal, Task, TaskState
 
 LATE = "Late, as I was not running earlier."
 MOST_UNLOGGED = 2
+MOST_PLAN = 7
+MOST_MORNING_TASKS = 4
 MOST_TASKS = 8
 MOST_ROWS = 5
 """Tasks with buttons of their own; those beyond are closed or pushed together, or by a reply."""
@@ -58,20 +60,20 @@ def _plan(page: Page, plan: PlanMade, manners: Manners) -> None:
     if plan.lines or plan.left_out:
         page.gap()
         page.line("A plan that fits")
-        page.lines(plan_lines(plan.lines, manners))
+        page.some(plan_lines(plan.lines, manners), MOST_PLAN, "plan")
         page.lines(left_out_lines(plan.left_out, manners))
         page.lines(ratio_lines(plan.ratios))
 
 
 def _left_over(page: Page, reply: MorningMessage, manners: Manners) -> None:
-    """Tasks and goals that the plan has no hours for."""
-    planned = {line.title for line in reply.plan.lines}
+    """Tasks and goals that the plan has no hours for and does not speak of."""
+    planned = {line.title for line in reply.plan.lines} | {each.title for each in reply.plan.left_out[:MOST_LEFT_OUT]}
     tasks = tuple(task for task in reply.view.tasks if task.title not in planned and task.state is TaskState.OPEN)
     goals = [goal_words(goal) for goal in reply.view.goals if goal.title not in planned]
     if tasks:
         page.gap()
         page.line("Tasks without hours" if planned else "Tasks")
-        page.lines(task_lines(tasks, manners))
+        page.some(task_lines(tasks, manners), MOST_MORNING_TASKS, "tasks")
     if goals:
         more = [f"{len(goals) - MOST_GOALS} more"] if len(goals) > MOST_GOALS else []
         page.gap()

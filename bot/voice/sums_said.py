@@ -63,12 +63,10 @@ def hours_view(reply: HoursView, manners: Manners) -> Message:
     page = Page()
     what = f"{title_text(reply.only)}, " if reply.only else "Hours, "
     page.heading(what + manners.stretch(reply.first, reply.last))
-    if not any(item.spent for item in reply.hours):
-        page.line("No hours logged.")
-    if any(item.spent or item.before for item in reply.hours):
-        page.lines(hours_lines(reply.hours))
-        if reply.before is not None:
-            page.line(compared_line(reply.before, manners))
+    some = any(item.spent or item.before for item in reply.hours)
+    page.lines(hours_lines(reply.hours) if some else ["No hours logged."])
+    if some and reply.before is not None:
+        page.line(compared_line(reply.before, manners))
     if reply.parts:
         page.gap()
         page.lines(_part_lines(reply))

@@ -6,7 +6,7 @@ from bot.language.meaning import Show
 from bot.rules.parts import Part, part_of
 from bot.voice.danger_words import caution_lines
 from bot.voice.hours_said import stint_line
-from bot.voice.manners import Manners, count_text, hours_text, listed, title_text
+from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
 from bot.voice.message import Message, Page, Tap
 from bot.voice.plans_said import occurrence_words
 from bot.voice.replies import DayView, GoalsView, TimesheetView, WeekDay, WeekView
@@ -127,7 +127,9 @@ def _week_day_line(day: WeekDay, manners: Manners) -> str:
 def goals_view(reply: GoalsView, manners: Manners) -> Message:
     """Open goals by section."""
     page = Page()
-    for heading, goals in (("Goals of this week", reply.week), ("Goals of this month", reply.month)):
+    this_month = reply.month_starts <= manners.today
+    month = "Goals of this month" if this_month else f"Goals of {month_text(reply.month_starts)}"
+    for heading, goals in (("Goals of this week", reply.week), (month, reply.month)):
         page.gap()
         page.heading(heading)
         page.lines(_by_section(goals) or ["None wait."])

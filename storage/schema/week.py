@@ -154,7 +154,7 @@ stints = shelf(
     # With the minutes in it, hours of any span are added up without a look at the rows.
     Index(None, "person_id", "category_id", "day", "minutes"),
     Index(None, "person_id", "ends"),
-    some("ix_stints_on_tasks", "task_ids <> '[]'", "person_id", "day"),
+    some("ix_stints_on_tasks", "task_ids <> '[]'", "person_id", "day", "minutes", "task_ids"),
 )
 
 blocks = shelf(

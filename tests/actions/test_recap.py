@@ -84,7 +84,7 @@ def test_the_weather_told_each_morning_is_summed_up(stage: Stage) -> None:
 
     stage.look(tell)
     told = [line for line in recap_of(stage.at("2026-03-08 18:00")) if line.startswith("Weather")]
-    assert told == ["Weather as forecast: wet on Tue and Thu, -1 to 12 °C, Wed, Fri, Sat and Sun not known."]
+    assert told == ["Weather as forecast: wet on Tue and Thu, -1 to 12 °C, known of 3 days only."]
 
 
 def test_no_forecast_at_all_is_no_line_at_all(stage: Stage) -> None:

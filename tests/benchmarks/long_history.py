@@ -191,12 +191,12 @@ def _fetch(question: Question, bare: sqlite3.Connection) -> Iterator[list[tuple[
         yield bare.execute("SELECT * FROM commitments WHERE person_id = 1").fetchall()
 
     for first, last in question.tasks:
-        yield _rows(bare, "stints", first, last, "AND task_ids <> '[]'")
+        yield _rows(bare, "stints", first, last, "AND task_ids <> '[]'", columns="day, minutes, task_ids")
         yield _rows(bare, "tasks", first, last, "AND state = 'closed' AND estimate_minutes > 0")
 
 
-def _rows(bare: sqlite3.Connection, table: str, first: date, last: date, more: str = "") -> list[tuple[object, ...]]:
-    return bare.execute(f"SELECT * FROM {table} WHERE person_id = 1 AND day BETWEEN ? AND ? {more}", _iso(first, last)).fetchall()
+def _rows(bare: sqlite3.Connection, table: str, first: date, last: date, more: str = "", columns: str = "*") -> list[tuple[object, ...]]:
+    return bare.execute(f"SELECT {columns} FROM {table} WHERE person_id = 1 AND day BETWEEN ? AND ? {more}", _iso(first, last)).fetchall()
 
 
 def _iso(first: date, last: date) -> tuple[str, str]:

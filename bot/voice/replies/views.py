@@ -104,10 +104,11 @@ class MonthView(Reply):
 
 @dataclass(frozen=True, slots=True)
 class GoalsView(Reply):
-    """Open goals of the week and of the month, by section."""
+    """Open goals of the week and of the month that planning is about, by section; ``month_starts`` is its first day."""
 
     week: tuple[Goal, ...]
     month: tuple[Goal, ...]
+    month_starts: date
 
 
 @dataclass(frozen=True, slots=True)

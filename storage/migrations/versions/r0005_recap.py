@@ -16,7 +16,8 @@ def upgrade() -> None:
     op.create_index("ix_tasks_settled", "tasks", ["person_id", "settled"], sqlite_where=sa.text("settled IS NOT NULL"))
     op.drop_index("ix_stints_person_id_category_id_day", "stints")
     op.create_index("ix_stints_person_id_category_id_day_minutes", "stints", ["person_id", "category_id", "day", "minutes"])
-    op.create_index("ix_stints_on_tasks", "stints", ["person_id", "day"], sqlite_where=sa.text("task_ids <> '[]'"))
+    columns = ["person_id", "day", "minutes", "task_ids"]
+    op.create_index("ix_stints_on_tasks", "stints", columns, sqlite_where=sa.text("task_ids <> '[]'"))
     op.create_table(
         "told_weather",
         sa.Column("person_id", sa.Integer, nullable=False, autoincrement=False),
