@@ -24,7 +24,7 @@ SHIFTS = {"this": 0, "current": 0, "last": -1, "previous": -1, "past": -1, "next
 DAYS_IN = {"day": 1, "days": 1, "week": 7, "weeks": 7}
 MONTHS_IN = {"month": 1, "months": 1, "year": 12, "years": 12}
 MOST_DAYS = 3700
-MOST_MONTHS = 120
+MOST_MONTHS = 1200
 FIRST_YEAR, LAST_YEAR = 1900, 2999
 TO = ("-", "to", "until", "till", "and", "through")
 
@@ -135,7 +135,7 @@ def _last_units(phrase: Phrase, at: int) -> Found[Span] | None:
         return None
     today, unit = phrase.context.now.date(), phrase.word(count.end)
     days, months = DAYS_IN.get(unit, 0) * count.value, MONTHS_IN.get(unit, 0) * count.value
-    if not (0 < days < MOST_DAYS or 0 < months <= MOST_MONTHS):
+    if not (0 < days < MOST_DAYS or 0 < months <= min(MOST_MONTHS, 12 * (today.year - 1))):
         return None
     first = today - timedelta(days=days - 1) if days else _months_ago(today, months) + timedelta(days=1)
     return Found(Span(first, today, "days"), count.end + 1)

@@ -47,13 +47,12 @@ def parts_of(first: date, last: date) -> tuple[tuple[date, date], ...]:
         return ()
     by_year = parted_by_year(first, last)
     parts = []
-    while first <= last:
+    while True:
         ends = min(last, date(first.year, 12, 31) if by_year else last_of_month(first))
         parts.append((first, ends))
         if ends == last:
-            break
+            return tuple(parts)
         first = ends + timedelta(days=1)
-    return tuple(parts)
 
 
 def parted_by_year(first: date, last: date) -> bool:

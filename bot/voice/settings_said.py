@@ -83,6 +83,7 @@ HELP = {
         "next week",
         "month",
         "hours last week",
+        "year",
         "hours museum",
         "goals",
         "timesheet museum",

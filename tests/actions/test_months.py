@@ -30,6 +30,12 @@ def test_the_month_stands_beside_as_many_days_of_the_month_before(march: Stage) 
     ]
 
 
+def test_the_fullest_days_of_a_month_are_named(march: Stage) -> None:
+    march.say("appt 20 march 9-10 dentist")
+    march.say("appt 20 march 11-12 bank")
+    assert march.say("month").lines[-1] == "Fullest days: Fri 20 Mar (2 commitments)."
+
+
 def test_the_recap_of_the_month_comes_on_its_last_day(march: Stage) -> None:
     march.say("done photos")
     said = march.at("2026-03-31 18:00")

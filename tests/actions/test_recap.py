@@ -98,6 +98,12 @@ def test_observations_stand_at_the_end(stage: Stage) -> None:
     assert recap_of(stage.at("2026-03-08 18:00"))[-1] == "1 h more workshop than you want at most."
 
 
+def test_what_estimates_learned_in_the_week_is_told(stage: Stage) -> None:
+    stage.say("task oil the chains 30m workshop")
+    stage.say("closed 1 in 1h")
+    assert "Workshop tasks now take 1.1 times your estimates; 1.0 a week ago." in recap_of(stage.at("2026-03-08 18:00"))
+
+
 def test_a_target_missed_three_weeks_in_a_row_is_said_without_scolding(stage: Stage) -> None:
     stage.say("target learning at least 4h")
     for day in ("2026-03-02", "2026-03-09", "2026-03-16"):

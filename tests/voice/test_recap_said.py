@@ -40,6 +40,11 @@ def test_each_observation_is_one_plain_sentence(seen: Observation, words: str) -
     assert observed(seen, MANNERS) == words
 
 
+def test_what_is_no_observation_has_no_words() -> None:
+    with pytest.raises(TypeError):
+        observed("rain", MANNERS)
+
+
 def test_an_empty_week_is_short() -> None:
     assert lines_of(Recap(MONDAY, SUNDAY, (), (), (), ())) == ["Your week, 2–8 March", "No hours logged."]
 
