@@ -28,13 +28,18 @@ _SUMS = select(
     .where(stints.c.person_id == bindparam("person_id"), stints.c.category_id == categories.c.id, _IN_DAYS)
     .scalar_subquery(),
 ).where(categories.c.person_id == bindparam("person_id"))
-_BY_DAY = (
+_OF_DAYS = (
     select(stints.c.day, func.sum(stints.c.minutes))
     .where(stints.c.person_id == bindparam("person_id"), _IN_DAYS)
     .group_by(stints.c.day)
     .order_by(stints.c.day)
 )
 _FIRST_DAY = select(func.min(stints.c.day)).where(stints.c.person_id == bindparam("person_id"))
+_BY_DAY = (
+    select(stints.c.day, func.sum(stints.c.minutes))
+    .where(stints.c.person_id == bindparam("person_id"), stints.c.category_id == bindparam("category_id"), _IN_DAYS)
+    .group_by(stints.c.day)
+)
 _LATEST = STINTS.mine(order=(stints.c.id.desc(),)).limit(1)
 
 
@@ -53,6 +58,11 @@ class Stints(Shelf[Stint]):
         """Those of one category, both days included."""
         return self.many(_FOR_CATEGORY, category_id=category_id, first=first, last=last)
 
+    def minutes_by_day(self, category_id: int, first: date, last: date) -> dict[date, int]:
+        """The minutes of one category on each day that has some, both days included."""
+        given = {"person_id": self._person_id, "category_id": category_id, "first": first, "last": last}
+        return dict(tuple(row) for row in self._connection.execute(_BY_DAY, given))
+
     def overlapping(self, starts: datetime, ends: datetime) -> tuple[Stint, ...]:
         """Those whose own start and end share a moment with [starts, ends); stints without them share none."""
         return self.many(_OVERLAPPING, starts=starts, ends=ends)
@@ -67,9 +77,9 @@ class Stints(Shelf[Stint]):
         found = self._connection.execute(_SUMS, {"person_id": self._person_id, "first": first, "last": last})
         return {id: minutes for id, minutes in found if minutes is not None}
 
-    def minutes_by_day(self, first: date, last: date) -> Mapping[date, int]:
-        """The same by local day; none for a day without stints."""
-        found = self._connection.execute(_BY_DAY, {"person_id": self._person_id, "first": first, "last": last})
+    def minutes_of_days(self, first: date, last: date) -> Mapping[date, int]:
+        """The same of all categories by local day; none for a day without stints."""
+        found = self._connection.execute(_OF_DAYS, {"person_id": self._person_id, "first": first, "last": last})
         return {row[0]: row[1] for row in found}
 
     def first_day(self) -> date | None:

@@ -8,12 +8,13 @@ from datetime import date, timedelta
 
 from bot.actions.agenda import agenda
 from bot.actions.estimating import ratios_moved
+from bot.actions.jobs import rules_for
 from bot.actions.naming import category_names
 from bot.actions.tally import hours_between, planned_minutes
 from bot.actions.views import week_ahead
+from bot.actions.working_time import work_notes
 from bot.rules.in_the_way import InTheWay, contested, in_the_way
 from bot.rules.observations import CategoryWeeks, WeekFacts, observations
-from bot.rules.pay.periods import ANCHOR, pay_period_of
 from bot.rules.usual import mean_by_category, mean_of, weeks_before
 from bot.rules.week_weather import week_weather
 from bot.rules.weeks import DAYS_A_WEEK
@@ -57,6 +58,7 @@ def recap(desk: Desk, day: date, *, late: bool = False) -> Recap:
         week_weather(desk.weather.between(week.first, day), week.first, day),
         observations(_facts(desk, week, hours, unmet)),
         late,
+        work_notes(desk, week.first, day),
     )
 
 
@@ -85,8 +87,7 @@ def _jobs(desk: Desk, day: date) -> tuple[JobSoFar, ...]:
     names = category_names(desk)
     found = []
     for job in desk.jobs.all():
-        week_starts = desk.person.week_starts if job.week_starts is None else job.week_starts
-        first, _ = pay_period_of(day, job.pay_period, week_starts, job.anchor or ANCHOR)
+        first, _ = rules_for(desk, job).period_of(day)
         minutes = desk.stints.minutes_by_category(first, day).get(job.category_id, 0)
         if minutes:
             found.append(JobSoFar(names[job.category_id], first, minutes))
@@ -121,7 +122,7 @@ def _facts(desk: Desk, week: _Week, hours: Sequence[CategoryHours], unmet: tuple
 
     return WeekFacts(
         tuple(CategoryWeeks(item.category, ((item.spent, item.at_least), *earlier(ids[item.category])), item.at_most) for item in hours),
-        desk.stints.minutes_by_day(week.first, week.last),
+        desk.stints.minutes_of_days(week.first, week.last),
         unmet,
         mean_of([sum(minutes.values()) for minutes in week.earlier.values()]) if week.earlier else None,
         ratios_moved(desk, week.first - ONE_DAY, week.last),

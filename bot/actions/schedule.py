@@ -29,6 +29,7 @@ def times_of(person: Person) -> tuple[tuple[RoundKind, time, FallsOn], ...]:
         (RoundKind.EVENING, person.evening_at, every_day),
         (RoundKind.RECAP, person.recap_at, ends_week),
         (RoundKind.MONTH, person.recap_at, ends_month),
+        (RoundKind.PAYDAY, person.evening_at, every_day),
     )
 
 
@@ -40,14 +41,23 @@ def ends_month(day: date) -> bool:
 def plan_rounds(desk: Desk) -> None:
     """Sets the next of each round, after the desk's instant. One that is due already is left for the alarm to take."""
     for kind, at, falls_on in times_of(desk.person):
-        if not any(waiting.due <= desk.now for waiting in desk.rounds.waiting(kind)):
+        waiting = desk.rounds.waiting(kind)
+        wanted = kind is not RoundKind.PAYDAY or waiting
+        if wanted and not any(each.due <= desk.now for each in waiting):
             _plan(desk, kind, at, falls_on)
+
+
+def plan_paydays(desk: Desk) -> None:
+    """From now on paydays are looked for every evening. Once begun this goes on, so that no undo can leave a payday untold."""
+    if not desk.rounds.waiting(RoundKind.PAYDAY):
+        plan_next(desk, RoundKind.PAYDAY)
 
 
 def plan_next(desk: Desk, kind: RoundKind) -> None:
     """Sets the next round of this kind, once one of them is over; and of any kind that never was, as it came with a later version."""
     for each, at, falls_on in times_of(desk.person):
-        if each is kind or not desk.rounds.waiting(each):
+        never_was = each is not RoundKind.PAYDAY and not desk.rounds.waiting(each)
+        if each is kind or never_was:
             _plan(desk, each, at, falls_on)
 
 

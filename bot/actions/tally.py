@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping
 from datetime import date
 
+from bot.actions.agenda import agenda
 from bot.actions.naming import category_names
 from bot.actions.today import today
 from bot.rules.hours import planned_by_category
@@ -68,3 +69,9 @@ def planned_minutes(occurrences: Iterable[Occurrence], blocks: Iterable[Block], 
     in_blocks = {block.task_id for block in accepted}
     fixed: list[Planned] = [each for each in occurrences if each.commitment.blocks_hours]
     return planned_by_category([*fixed, *accepted], [task for task in tasks if task.id not in in_blocks])
+
+
+def planned_and_spent(desk: Desk, first: date, last: date) -> tuple[CategoryHours, ...]:
+    """The hours of a span beside those that were planned for it."""
+    plans = planned_minutes(agenda(desk, first, last), desk.blocks.between(first, last), desk.tasks.between(first, last))
+    return hours_between(desk, first, last, desk.stints.minutes_by_category(first, last), planned=plans)

@@ -6,7 +6,9 @@ from functools import singledispatch
 from itertools import groupby
 from typing import Literal
 
-from bot.language.meaning import Drop, MakePlan, Pick, Push
+from bot.language.meaning import Drop, Push
+from bot.language.pick import Pick
+from bot.language.plan_meaning import MakePlan
 from bot.rules.in_the_way import InTheWay
 from bot.rules.observations import BelowLeast, CarriedOften, EstimatesMoved, FewerThanUsual, FullestDay, OverMost
 from bot.rules.week_weather import WeekWeather
@@ -18,6 +20,7 @@ from bot.voice.rounds_said import LATE
 from bot.voice.sums_said import compared_line, hours_lines
 from bot.voice.tasks_said import goal_words
 from bot.voice.views_said import week_lines
+from bot.voice.working_time_words import work_lines
 from storage.records import Goal
 
 Period = Literal["week", "month"]
@@ -42,6 +45,7 @@ def recap(reply: Recap, manners: Manners) -> Message:
     page.lines(_in_the_way_lines(reply.in_the_way))
     page.lines(_weather_lines(reply.weather))
     page.lines([observed(each, manners) for each in reply.observations])
+    page.lines(work_lines(reply.work, manners))
     return page.message(_rows(reply.unmet, "To the month", "week", "month"))
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from bot.language.meaning import AddTask, ClockOut, Close, Drop, Log, Pick, Push, SaidStint
+from bot.language.meaning import AddTask, ClockOut, Close, Drop, Log, Push, SaidStint
+from bot.language.pick import Pick
 from bot.rules.local_time import elapsed_minutes
 from bot.rules.planned import Planned
 from bot.voice.danger_words import caution_lines

@@ -98,7 +98,7 @@ def test_the_sum_of_the_days_is_the_sum_of_the_period_in_exact_minutes(kept: tup
     database, histories = kept
     for each in histories:
         with database.desk(each.person_id, NOW) as desk:
-            by_day = desk.stints.minutes_by_day(each.first, each.last)
+            by_day = desk.stints.minutes_of_days(each.first, each.last)
             assert sum(by_day.values()) == sum(desk.stints.minutes_by_category(each.first, each.last).values())
             assert set(by_day) <= set(days_from(each.first, each.last))
 

@@ -179,7 +179,7 @@ def test_minutes_are_added_up_by_category_and_by_day(shared: Database, stints: l
         by_category = {id: sum(each.minutes for each in between if each.category_id == id) for id in {each.category_id for each in between}}
         by_day = {day: sum(each.minutes for each in between if each.day == day) for day in {each.day for each in between}}
         assert desk.stints.minutes_by_category(first, last) == by_category
-        assert desk.stints.minutes_by_day(first, last) == by_day
+        assert desk.stints.minutes_of_days(first, last) == by_day
         assert desk.stints.first_day() == min((stint.day for stint in stints), default=None)
         desk.journal.write("Logged", "k")
 

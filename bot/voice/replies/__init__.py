@@ -24,6 +24,19 @@ from bot.voice.replies.hours import (
     LongClock,
     StillToCome,
 )
+from bot.voice.replies.pay import (
+    ChangedPeriod,
+    JobKept,
+    JobShown,
+    JobsView,
+    PaydayEve,
+    PeriodHandedIn,
+    ReminderKept,
+    TimesheetFile,
+    TimesheetView,
+    WorkNotes,
+)
+from bot.voice.replies.pictures import ExportMade, HoursPictured, PageMade, WeekPictured
 from bot.voice.replies.plan import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned, WeekShare, WeekShort
 from bot.voice.replies.plans import (
     CommitmentCancelled,
@@ -36,10 +49,10 @@ from bot.voice.replies.plans import (
     TaskChanged,
     TasksChanged,
 )
-from bot.voice.replies.reply import NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
+from bot.voice.replies.reply import Enclosing, NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
 from bot.voice.replies.rounds import EveningNudge, JobSoFar, MonthRecap, MorningMessage, Recap, TasksOfWeek, WeekAhead
 from bot.voice.replies.settings import Greeting, Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
-from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, TimesheetView, WeekDay, WeekView
+from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, WeekDay, WeekView
 
 __all__ = [
     "AlreadyRunning",
@@ -52,14 +65,17 @@ __all__ = [
     "CalendarsChanged",
     "CalendarsView",
     "CategoryHours",
+    "ChangedPeriod",
     "ClockVoided",
     "ClockedIn",
     "CommitmentCancelled",
     "CommitmentKept",
     "DayTooFull",
     "DayView",
+    "Enclosing",
     "EveningNudge",
     "EventsMarked",
+    "ExportMade",
     "FreeHours",
     "FullDay",
     "GoalAdded",
@@ -67,9 +83,13 @@ __all__ = [
     "Greeting",
     "Help",
     "HoursClash",
+    "HoursPictured",
     "HoursView",
+    "JobKept",
+    "JobShown",
     "JobSoFar",
     "JobsKept",
+    "JobsView",
     "LeftOut",
     "Logged",
     "LoggedItem",
@@ -80,6 +100,9 @@ __all__ = [
     "NotUnderstood",
     "OneOrAll",
     "OnlyThere",
+    "PageMade",
+    "PaydayEve",
+    "PeriodHandedIn",
     "PlaceKept",
     "PlaceSought",
     "PlaceUnknown",
@@ -90,6 +113,7 @@ __all__ = [
     "Question",
     "Recap",
     "Refusal",
+    "ReminderKept",
     "Reply",
     "RoutineAdded",
     "SettingKept",
@@ -100,14 +124,17 @@ __all__ = [
     "TaskChanged",
     "TasksChanged",
     "TasksOfWeek",
+    "TimesheetFile",
     "TimesheetView",
     "Together",
     "Undone",
     "Unwelcome",
     "WeekAhead",
     "WeekDay",
+    "WeekPictured",
     "WeekPlanned",
     "WeekShare",
     "WeekShort",
     "WeekView",
+    "WorkNotes",
 ]

@@ -9,6 +9,7 @@ from bot.rules.in_the_way import InTheWay
 from bot.rules.observations import Observation
 from bot.rules.planned import Planned
 from bot.rules.week_weather import WeekWeather
+from bot.voice.replies.pay import NOTHING_TO_NOTE, WorkNotes
 from bot.voice.replies.plan import PlanMade
 from bot.voice.replies.reply import Reply
 from bot.voice.replies.views import CategoryHours, DayView, WeekView
@@ -67,6 +68,7 @@ class Recap(Reply):
     weather: WeekWeather | None = None
     observations: tuple[Observation, ...] = ()
     late: bool = False
+    work: WorkNotes = NOTHING_TO_NOTE
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,3 +88,4 @@ class MonthRecap(Reply):
     unmet: tuple[Goal, ...]
     before: tuple[date, date] | None = None
     late: bool = False
+    work: WorkNotes = NOTHING_TO_NOTE
