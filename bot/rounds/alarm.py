@@ -7,7 +7,7 @@ from collections.abc import Awaitable, Callable
 from datetime import datetime
 
 from bot.rounds.calendars import read_again, subscribe
-from bot.rounds.daily import evening, morning, recap
+from bot.rounds.daily import evening, month, morning, recap
 from bot.rounds.errands import forecast_again, seek_place
 from bot.rounds.lookouts import Lookouts
 from bot.rounds.pay import payday_eve
@@ -25,6 +25,7 @@ HANDLERS: dict[RoundKind, Handler] = {
     RoundKind.MORNING: morning,
     RoundKind.EVENING: evening,
     RoundKind.RECAP: recap,
+    RoundKind.MONTH: month,
     RoundKind.FORECAST: forecast_again,
     RoundKind.PLACE: seek_place,
     RoundKind.SUBSCRIBE: subscribe,

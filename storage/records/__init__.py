@@ -26,7 +26,22 @@ from storage.records.choices import (
 )
 from storage.records.pay import BreakRule, DayHandedIn, HandedIn, Job, JobRate, Limit, OvertimeRules, Rounding
 from storage.records.post import Button, Entry, PairingCode, Parcel, Round, Tap
-from storage.records.week import Block, Category, Commitment, Goal, Occurrence, Person, Routine, Running, Section, Stint, Target, Task
+from storage.records.weather import ToldWeather
+from storage.records.week import (
+    Block,
+    Category,
+    Commitment,
+    Goal,
+    Occurrence,
+    Person,
+    Routine,
+    Running,
+    Section,
+    Stint,
+    Target,
+    Task,
+    Work,
+)
 
 __all__ = [
     "Author",
@@ -73,6 +88,8 @@ __all__ = [
     "Target",
     "Task",
     "TaskState",
+    "ToldWeather",
     "Visit",
     "Weekday",
+    "Work",
 ]

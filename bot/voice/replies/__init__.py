@@ -50,7 +50,7 @@ from bot.voice.replies.plans import (
     TasksChanged,
 )
 from bot.voice.replies.reply import Enclosing, NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
-from bot.voice.replies.rounds import EveningNudge, MorningMessage, Recap
+from bot.voice.replies.rounds import EveningNudge, JobSoFar, MonthRecap, MorningMessage, Recap, TasksOfWeek, WeekAhead
 from bot.voice.replies.settings import Greeting, Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
 from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, WeekDay, WeekView
 
@@ -87,12 +87,14 @@ __all__ = [
     "HoursView",
     "JobKept",
     "JobShown",
+    "JobSoFar",
     "JobsKept",
     "JobsView",
     "LeftOut",
     "Logged",
     "LoggedItem",
     "LongClock",
+    "MonthRecap",
     "MonthView",
     "MorningMessage",
     "NotUnderstood",
@@ -121,11 +123,13 @@ __all__ = [
     "TaskAdded",
     "TaskChanged",
     "TasksChanged",
+    "TasksOfWeek",
     "TimesheetFile",
     "TimesheetView",
     "Together",
     "Undone",
     "Unwelcome",
+    "WeekAhead",
     "WeekDay",
     "WeekPictured",
     "WeekPlanned",
