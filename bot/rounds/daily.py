@@ -6,13 +6,15 @@ from datetime import date, datetime, time, timedelta
 
 from bot.actions import rounds
 from bot.actions.schedule import plan_next
+from bot.actions.today import today
 from bot.owing import owe
 from bot.rounds.lookouts import Lookouts
 from bot.rules.local_time import local, local_day
+from bot.rules.quiet import is_quiet
 from bot.voice.replies import Reply
 from storage.database import Database
 from storage.desk import Desk
-from storage.records import Person, Round, RoundKind, RoundState
+from storage.records import Author, Person, Round, RoundKind, RoundState
 
 ON_TIME = timedelta(minutes=15)
 """A message less late than this does not speak of it."""
@@ -27,6 +29,10 @@ async def morning(database: Database, lookouts: Lookouts, person: Person, due: R
     with database.desk(person.id, now) as desk:
         if not _begin(desk, due, _still_morning(desk, due)):
             return
+        if _kept_quiet(desk, due):
+            rounds.carry_on(desk)
+            desk.journal.write("Carried on, quietly", None, by=Author.ROUND)
+            return
         reply = rounds.morning(desk, late=_is_late(due, now))
         parcel = owe(desk, reply, round=due.kind.value, silent=local(now, person.zone).time() < person.waking_start)
         if reply.view.weather_missing == "no forecast" and reply.view.weather is None:
@@ -37,7 +43,7 @@ async def evening(database: Database, lookouts: Lookouts, person: Person, due: R
     """What the day leaves open, until midnight; silence when that is nothing."""
     with database.desk(person.id, now) as desk:
         day = date.fromisoformat(due.key)
-        if _begin(desk, due, local_day(now, person.zone) == day):
+        if _begin(desk, due, local_day(now, person.zone) == day) and not _kept_quiet(desk, due):
             _owe_if_any(desk, rounds.evening(desk, day, late=_is_late(due, now)), due)
 
 
@@ -47,7 +53,7 @@ async def recap(database: Database, lookouts: Lookouts, person: Person, due: Rou
         day = date.fromisoformat(due.key)
         shown = local(now, person.zone)
         in_time = shown.date() <= day or (shown.date() == day + timedelta(days=1) and shown.time() < NOON)
-        if _begin(desk, due, in_time):
+        if _begin(desk, due, in_time) and not _kept_quiet(desk, due):
             _owe_if_any(desk, rounds.recap(desk, day, late=_is_late(due, now)), due)
 
 
@@ -59,6 +65,14 @@ def _begin(desk: Desk, due: Round, still_of_use: bool) -> bool:
         desk.rounds.finish(due.id, RoundState.MISSED)
     plan_next(desk, due.kind)
     return still_of_use
+
+
+def _kept_quiet(desk: Desk, due: Round) -> bool:
+    """Whether the person wants nothing unasked now; the round is then noted as kept quiet."""
+    if not is_quiet(desk.person, today(desk)):
+        return False
+    desk.rounds.finish(due.id, RoundState.KEPT_QUIET)
+    return True
 
 
 def _still_morning(desk: Desk, due: Round) -> bool:

@@ -35,6 +35,7 @@ SENTENCES = {
     "no such calendar": "I find no calendar “{about}”.",
     "no link": "“{about}” came as a file, so there is no link to pause. Send the file again to bring it up to date.",
     "no job": "I find no job here, and only a job has a timesheet.",
+    "name taken": "“{about}” is the name of a category already. Nothing changed.",
     "most below least": "The most is less than the least, so nothing changed.",
     "past commitment": "{about} is over. Nothing changed.",
 }

@@ -50,6 +50,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.PlaceSought: settings_said.place_sought,
     r.PlaceUnknown: settings_said.place_unknown,
     r.SettingsView: settings_said.settings_view,
+    r.CategoryAdded: settings_said.category_added,
     r.JobsKept: settings_said.jobs_kept,
     r.Help: settings_said.help_page,
     r.Privacy: settings_said.privacy,

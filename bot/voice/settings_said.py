@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from bot.language.meaning import Show
+from bot.rules.quiet import is_quiet
 from bot.voice.manners import LONG_DAYS, Manners, listed, time_text, title_text
 from bot.voice.message import Message, Page, Tap
-from bot.voice.replies import Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
-from storage.records import DateOrder, Person
+from bot.voice.replies import CategoryAdded, Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
+from storage.records import NO_END, DateOrder, Person
 
 HELP = {
     "hours": (
@@ -75,6 +76,9 @@ HELP = {
         "zone Europe/Brussels",
         "free share 25%",
         "week starts sunday",
+        "quiet until monday",
+        "speak again",
+        "category choir personal",
     ),
     "views": (
         "Looking things up",
@@ -117,8 +121,25 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "zone": f"Time zone {person.zone}; it is now {_now_words(manners)} there.",
         "holidays": f"Public holidays {'stand' if person.holidays else 'no longer stand'} beside the days.",
         "free_share": f"{person.free_share} percent of the free hours stay free.",
+        "quiet": _quiet_kept(person, manners),
     }
     return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
+
+
+def _quiet_kept(person: Person, manners: Manners) -> str:
+    if not is_quiet(person, manners.today):
+        return f"Speaking again: morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}, {_recap_words(person)}."
+    return f"{_quiet_words(person, manners)}: no morning message, nudge or recap before. What you write is answered as ever."
+
+
+def _quiet_words(person: Person, manners: Manners) -> str:
+    if person.quiet_until is None or person.quiet_until == NO_END:
+        return "Quiet until you write “speak again”"
+    return f"Quiet until {manners.day(person.quiet_until)}"
+
+
+def _recap_words(person: Person) -> str:
+    return f"recap {_recap_day(person)} {time_text(person.recap_at)}"
 
 
 def _now_words(manners: Manners) -> str:
@@ -170,7 +191,9 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page.line(f"{_place_words(person)}, time zone {person.zone}")
     page.line(f"Waking hours {_waking(person)}; {person.free_share} percent of free hours stay free")
     page.line(f"Morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}")
-    page.line(f"Recap {_recap_day(person)} {time_text(person.recap_at)}")
+    page.line(title_text(_recap_words(person)))
+    if is_quiet(person, manners.today):
+        page.line(_quiet_words(person, manners))
     order = "day before month" if person.date_order is DateOrder.DAY_MONTH else "month before day"
     page.line(f"Week starts on {LONG_DAYS[person.week_starts]}; dates: {order}")
     page.line(f"Public holidays beside the days: {'on' if person.holidays else 'off'}")
@@ -181,6 +204,15 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     for category, employer in reply.jobs:
         page.line(f"{title_text(category)} is a job at {employer}")
     return page.message(((Tap("How to change them", Show("help", topic="settings")),),))
+
+
+def category_added(reply: CategoryAdded, manners: Manners) -> Message:
+    """The category, its section and what else it is called."""
+    category = reply.category
+    also = f", also called {listed(list(category.aliases))}" if category.aliases else ""
+    page = Page()
+    page.line(f"New category: {title_text(category.name)}, in {category.section}{also}.")
+    return page.message()
 
 
 def jobs_kept(reply: JobsKept, manners: Manners) -> Message:

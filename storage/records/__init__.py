@@ -21,9 +21,25 @@ from storage.records.choices import (
     Weekday,
 )
 from storage.records.post import Button, Entry, PairingCode, Parcel, Round, Tap
-from storage.records.week import Block, Category, Commitment, Goal, Job, Occurrence, Person, Routine, Running, Section, Stint, Target, Task
+from storage.records.week import (
+    NO_END,
+    Block,
+    Category,
+    Commitment,
+    Goal,
+    Job,
+    Occurrence,
+    Person,
+    Routine,
+    Running,
+    Section,
+    Stint,
+    Target,
+    Task,
+)
 
 __all__ = [
+    "NO_END",
     "Author",
     "Block",
     "Button",

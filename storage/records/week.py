@@ -7,10 +7,15 @@ from datetime import date, datetime, time
 
 from storage.records.choices import DateOrder, GoalState, Horizon, PayPeriod, Step, TaskState, Weekday
 
+NO_END = date.max
+
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """Who chats. ``address`` says where: ``telegram:4711``, ``terminal:me``."""
+    """Who chats. ``address`` says where: ``telegram:4711``, ``terminal:me``.
+
+    Until the local day ``quiet_until`` nothing comes unasked; ``NO_END`` is until they say otherwise.
+    """
 
     id: int
     address: str
@@ -29,6 +34,7 @@ class Person:
     free_share: int = 20
     step: Step = Step.NEW
     holidays: bool = True
+    quiet_until: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,6 +28,7 @@ people = Table(
     must("free_share", Integer),
     must("step", Choice(Step)),
     must("holidays", Flag),
+    may("quiet_until", LocalDay),
     check("latitude", "latitude BETWEEN -90 AND 90"),
     check("longitude", "longitude BETWEEN -180 AND 180"),
     check("place", "(latitude IS NULL) = (longitude IS NULL)"),

@@ -38,7 +38,18 @@ from bot.voice.replies.plans import (
 )
 from bot.voice.replies.reply import NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
 from bot.voice.replies.rounds import EveningNudge, MorningMessage, Recap
-from bot.voice.replies.settings import Greeting, Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
+from bot.voice.replies.settings import (
+    CategoryAdded,
+    Greeting,
+    Help,
+    JobsKept,
+    PlaceKept,
+    PlaceSought,
+    PlaceUnknown,
+    Privacy,
+    SettingKept,
+    SettingsView,
+)
 from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, TimesheetView, WeekDay, WeekView
 
 __all__ = [
@@ -51,6 +62,7 @@ __all__ = [
     "CalendarUnread",
     "CalendarsChanged",
     "CalendarsView",
+    "CategoryAdded",
     "CategoryHours",
     "ClockVoided",
     "ClockedIn",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bot.voice.replies.reply import Reply
-from storage.records import Person
+from storage.records import Category, Person
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +38,11 @@ class SettingsView(Reply):
     person: Person
     categories: tuple[tuple[str, tuple[str, ...], str], ...]
     jobs: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CategoryAdded(Reply):
+    category: Category
 
 
 @dataclass(frozen=True, slots=True)
