@@ -13,9 +13,11 @@ from bot.outside.calendars.reading import read_calendar
 from bot.outside.forecast import ForecastSource, OpenMeteo
 from bot.outside.geocoding import Gazetteer, OpenMeteoGeocoding
 from bot.outside.zones_by_place import zone_at
-from bot.rounds.alarm import Alarm
+from bot.rounds.alarm import Alarm, Chore
+from bot.rounds.daily_backup import DailyBackup
 from bot.rounds.lookouts import Lookouts
 from bot.settings import Settings
+from storage.backup_folder import BackupFolder
 from storage.database import Database
 
 Now = Callable[[], datetime]
@@ -29,12 +31,23 @@ def assemble(
     forecasts: ForecastSource | None = None,
     gazetteer: Gazetteer | None = None,
     calendars: CalendarSource | None = None,
+    *,
+    backing_up: bool = False,
 ) -> House:
-    """Joins the parts on an open database. Without sources given, forecasts, places and calendars come from the network."""
+    """Joins the parts on an open database. Without sources given, forecasts, places and calendars come from the network.
+
+    With ``backing_up``, the alarm makes the daily backups.
+    """
     door = Door(database, settings, allowed)
     lookouts = Lookouts(
         forecasts or OpenMeteo(settings.outside.forecast_url),
         gazetteer or OpenMeteoGeocoding(settings.outside.geocoding_url),
         calendars or CalendarLinks(),
     )
-    return House(database, Engine(database, door, zone_at, read_calendar, now), door, Alarm(database, lookouts, now))
+    alarm = Alarm(database, lookouts, now, _chores(settings, database) if backing_up else ())
+    return House(database, Engine(database, door, zone_at, read_calendar, now), door, alarm)
+
+
+def _chores(settings: Settings, database: Database) -> tuple[Chore, ...]:
+    own = settings.backups
+    return (DailyBackup(BackupFolder(database.path, own.folder, own.key), own.rotation).tick,)

@@ -59,7 +59,7 @@ class LateHouse:
         """The house."""
         from bot.assemble import assemble
 
-        return assemble(self._settings, self._database, _allowed(self._settings), _now)
+        return assemble(self._settings, self._database, _allowed(self._settings), _now, backing_up=True)
 
     def receive(self, heard: Heard) -> None:
         """As ``Engine.receive``."""
