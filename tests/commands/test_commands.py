@@ -19,6 +19,7 @@ def url(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> str:
     url = f"sqlite:///{tmp_path / 'week.sqlite'}"
     monkeypatch.setenv("WEEKWRIGHT_DATABASE", url)
     monkeypatch.setenv("WEEKWRIGHT_FORECAST_URL", "http://127.0.0.1:9")
+    monkeypatch.setenv("WEEKWRIGHT_GEOCODING_URL", "http://127.0.0.1:9")
     monkeypatch.chdir(tmp_path)
     return url
 
