@@ -24,6 +24,7 @@ from bot.language.wire import from_json
 from bot.outside.faults import CalendarUnavailable
 from bot.owing import WELCOME, owe
 from bot.rules.calendar_events import ReadCalendar
+from bot.tamed import tamed
 from bot.unread import unread
 from bot.voice.replies import Logged, NotUnderstood, Privacy, Refusal, Reply
 from storage.database import Database
@@ -61,6 +62,7 @@ class Engine:
         person = self._door.who(heard, self._now())
         if person is None:
             return
+        heard = tamed(heard)
         with self._database.desk(person.id, self._now()) as desk:
             if desk.handled.first_time(heard.key):
                 self._hear(desk, heard)

@@ -11,7 +11,8 @@ from bot.actions.commitments import add_commitment, cancel, move
 from bot.actions.day_plan import accept_plan, later, make_plan, not_today, place, swap
 from bot.actions.goals import add_goal
 from bot.actions.hours import amend, log
-from bot.actions.refused import Stopped
+from bot.actions.lengths import LONGEST, is_too_long
+from bot.actions.refused import Stopped, refused
 from bot.actions.routines import add_routine, set_target
 from bot.actions.setting import keep_setting
 from bot.actions.tasks import add_task, close, drop, push, reopen
@@ -73,6 +74,8 @@ def act_or_stop(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: st
         return Question(meaning.choices)
     if isinstance(meaning, m.Unknown):
         return NotUnderstood(text, meaning.near)
+    if is_too_long(meaning):
+        raise refused("too long a name", str(LONGEST))
     if isinstance(meaning, m.Undo):
         return undo(desk, meaning, heard_key)
     if isinstance(meaning, m.Set) and meaning.name == SKIP:

@@ -46,7 +46,7 @@ class Refusal(Reply):
         "nothing runs", "clock in the future", "no time at all", "end before start", "nothing to undo", "already undone",
         "changed since", "bad value", "no such setting", "button gone", "already chosen", "file not read", "too long", "no such section",
         "past commitment", "calendar there", "no such calendar", "no link", "went wrong",
-        "no job", "most below least", "name taken", "no later hour", "not planned", "not free then",
+        "no job", "most below least", "name taken", "too long a name", "no later hour", "not planned", "not free then",
     ]  # fmt: skip
     about: str = ""
     known: tuple[str, ...] = ()
