@@ -50,4 +50,4 @@ def assemble(
 
 def _chores(settings: Settings, database: Database) -> tuple[Chore, ...]:
     own = settings.backups
-    return (DailyBackup(BackupFolder(database.path, own.folder, own.key), own.rotation).tick,)
+    return (DailyBackup(BackupFolder(database.path, own.folder, own.key), own.rotation, database.everything).tick,)

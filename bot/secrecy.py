@@ -17,8 +17,8 @@ SHORTEST = 8
 
 # What stands behind the host of a link may be a key: the token in Telegram's addresses, the secret part of a calendar's link.
 _LINK = re.compile(r"\b([a-z][a-z0-9+.-]{1,15}://)(?:[^\s/@'\"]{1,500}@)?([^\s/?#'\"<>@]{1,255})[^\s'\"<>)]*", re.IGNORECASE)
-# Source: core.telegram.org/bots/api#authorizing-your-bot.
-_TOKEN = re.compile(r"\b[0-9]{1,20}(?::|%3A)[A-Za-z0-9_-]{16,}")
+# A token is a number, a colon and letters, also where the colon is coded (Bot API, on authorizing a bot).
+_TOKEN = re.compile(r"(?<![0-9])[0-9]{1,20}(?::|%3A)[A-Za-z0-9_-]{16,}")
 
 
 class Secrecy:

@@ -8,17 +8,19 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 from storage.backup import copy_sealed_or_plain, unsealed
-from storage.copying import integrity_faults
+from storage.copying import copy_file, free_name, integrity_faults
 from storage.errors import Faulty
+from storage.forgetting import forget_in, holds_any
 from storage.revision import revision_of
 from storage.rotation import Rotation, staying
+from storage.sealing import is_sealed
 
 _NAME = re.compile(r"(.+)-(\d{4}-\d{2}-\d{2})\.(sqlite|sealed)")
 
@@ -54,13 +56,13 @@ class BackupFolder:
     def make(self, day: date) -> Path:
         """Makes the copy of that day and gives its file. Raises StorageError; then there is none."""
         path = self.folder / f"{self.source.stem}-{day.isoformat()}.{'sealed' if self._secret else 'sqlite'}"
-        self._write(path.with_name(path.name + ".part"), path)
+        self._write(path.with_name(path.name + ".part"), path, self.source, self._secret)
         return path
 
     def try_out(self) -> None:
         """Makes a copy and takes it away again, which shows that the next one can be made. Raises StorageError."""
         trial = self.folder / f"{self.source.stem}.trial"
-        self._write(trial, trial)
+        self._write(trial, trial, self.source, self._secret)
         with self._in_words():
             trial.unlink()
 
@@ -74,16 +76,32 @@ class BackupFolder:
                 path.unlink(missing_ok=True)
         return gone
 
+    def forget(self, ids: Collection[int]) -> None:
+        """Takes these erased people out of every copy. Raises StorageError at the first copy that cannot be written anew."""
+        for copy in self.copies():
+            with unsealed(copy.path, self.source, self._secret) as plain:
+                if holds_any(plain, ids):
+                    self._write_without(ids, plain, copy.path)
+
     def faults_of(self, copy: DailyCopy) -> tuple[str, ...]:
         """What is wrong inside a copy. Raises StorageError when it cannot be looked into: NoKey, WrongKey, Unreadable, TooNew."""
         with unsealed(copy.path, self.source, self._secret) as plain:
             revision_of(plain)
             return integrity_faults(plain)
 
-    def _write(self, part: Path, path: Path) -> None:
+    def _write_without(self, ids: Collection[int], plain: Path, path: Path) -> None:
+        fresh = free_name(self.source, "forgetting")
+        copy_file(plain, fresh)
+        try:
+            forget_in(fresh, ids)
+            self._write(path.with_name(path.name + ".part"), path, fresh, self._secret if is_sealed(path) else None)
+        finally:
+            fresh.unlink(missing_ok=True)
+
+    def _write(self, part: Path, path: Path, source: Path, secret: str | None) -> None:
         with self._in_words():
             part.unlink(missing_ok=True)
-        copy_sealed_or_plain(self.source, part, self._secret)
+        copy_sealed_or_plain(source, part, secret)
         with self._in_words():
             os.replace(part, path)
 

@@ -17,6 +17,7 @@ from storage.blocks import Blocks
 from storage.calendars import CalendarEvents, Visits
 from storage.categories import Categories, Sections
 from storage.commitments import Commitments
+from storage.everything import Leaving
 from storage.forecasts import DeskForecasts
 from storage.forms import (
     BLOCKS,
@@ -76,6 +77,7 @@ class Desk:
         self.rounds = Rounds(connection, person_id)
         self.handled = Handled(connection, self.now)
         self.forecasts = DeskForecasts(connection)
+        self.leaving = Leaving(connection, person_id, self.now)
 
     @contextmanager
     def attempt(self) -> Iterator[None]:

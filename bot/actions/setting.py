@@ -13,7 +13,8 @@ from bot.actions.schedule import plan_rounds
 from bot.actions.today import today
 from bot.language.meaning import Set
 from bot.rules.quiet import is_quiet
-from bot.voice.replies import PlaceKept, PlaceSought, Reply, SettingKept
+from bot.voice.privacy_said import ERASING, NOTHING
+from bot.voice.replies import NothingErased, PlaceKept, PlaceSought, Reply, SettingKept
 from storage.desk import Desk
 from storage.records import NO_END, DateOrder, Person, RoundKind, Weekday
 
@@ -25,6 +26,10 @@ def keep_setting(desk: Desk, said: Set) -> Reply:
         return PlaceSought(said.value)
     if said.name == "category":
         return add_category(desk, said.value)
+    if said == NOTHING:
+        return NothingErased()
+    if said.name == ERASING:
+        raise refused("button gone")
     change = CHANGES.get(said.name)
     if change is None:
         raise refused("no such setting", said.name, tuple(name.replace("_", " ") for name in CHANGES))

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from bot.checking.finding import Finding
 from bot.settings import Settings
+from bot.settings_files import is_open_to_others
 from storage.aside import parcels_set_aside
 from storage.backup import FaultKind, check
 from storage.backup_folder import BackupFolder, DailyCopy
@@ -22,7 +23,6 @@ LEAST_FREE_BYTES = 100 * 1000 * 1000
 COPIES_IN_HAND = 3
 """How often the database must fit into what is free: a backup being made is there once or twice more, and the log grows."""
 
-OPEN_TO_OTHERS = 0o077
 WORDS = {
     FaultKind.MISSING: "there is none yet; it is made at the first start",
     FaultKind.UNREADABLE: "it is not a readable database; restore a backup",
@@ -37,11 +37,6 @@ def settings_findings(path: Path | None) -> Iterator[Finding]:
     yield Finding(f"Settings: in order, from {path}." if path else "Settings: the sample ones; there is no file of your own.")
     if path is not None and is_open_to_others(path):
         yield Finding(f"Settings: others on this machine can read {path}; set its mode to 0600.")
-
-
-def is_open_to_others(path: Path) -> bool:
-    """Whether anyone but the owner may do anything with the file."""
-    return bool(path.stat().st_mode & OPEN_TO_OTHERS)
 
 
 def database_findings(settings: Settings) -> Iterator[Finding]:

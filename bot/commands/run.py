@@ -8,18 +8,22 @@ from __future__ import annotations
 
 import argparse
 import asyncio
+import logging
 import signal
 import sys
 from collections.abc import Callable
 from datetime import UTC, datetime
 from functools import cached_property
+from pathlib import Path
 from typing import TYPE_CHECKING
 
-from bot.commands.given import settings_given
+from bot.commands.given import settings_file, settings_given
 from bot.faults import CommandError
 from bot.log_lines import log_to_standard_error
 from bot.pairing import HOLDS, hashed, new_code
+from bot.secrecy import Secrecy
 from bot.settings import Settings
+from bot.settings_files import is_open_to_others
 from bot.settings_run import Address
 from storage.database import Database
 from storage.records import PairingCode
@@ -46,6 +50,8 @@ COMMANDS = (
 HEALTH_SECONDS = 5.0
 FIRST_TICK_AFTER = 0.5
 """Seconds by which the first poll goes ahead of the first look at what is due."""
+
+log = logging.getLogger("weekwright.run")
 
 
 class LateHouse:
@@ -90,6 +96,8 @@ def main(given: argparse.Namespace) -> int:
     database = Database(settings.database_url)
     try:
         database.hold()
+        Secrecy((settings.telegram.token, settings.backups.key)).keep()
+        _warn_of_open_settings(settings_file())
         _offer_pairing(database, settings)
         asyncio.run(_talk(LateHouse(settings, database), database, settings, settings.telegram.token))
     finally:
@@ -109,6 +117,11 @@ def _ask_health(address: Address | None) -> int:
         raise CommandError(f"nothing answers at {address}") from error
     print(answer.text.strip())
     return int(not answer.ok)
+
+
+def _warn_of_open_settings(path: Path | None) -> None:
+    if path is not None and is_open_to_others(path):
+        log.warning("others on this machine can read %s; set its mode to 0600", path)
 
 
 def _now() -> datetime:

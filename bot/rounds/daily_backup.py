@@ -1,4 +1,4 @@
-"""The backup that is made by itself: one a day (UTC), and the old ones taken away."""
+"""The backup that is made by itself: one a day (UTC), the old ones taken away, the erased taken out."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from datetime import date, datetime, timedelta
 from bot.rounds.off_loop import off_loop
 from storage.backup_folder import BackupFolder
 from storage.errors import StorageError
+from storage.everything import Everything
 from storage.rotation import Rotation
 
 AGAIN_AFTER = timedelta(hours=1)
@@ -18,9 +19,10 @@ log = logging.getLogger("weekwright.backup")
 class DailyBackup:
     """A round of the house, not of a person. The folder says whether the day's copy is made; nothing else is kept of it."""
 
-    def __init__(self, folder: BackupFolder, rotation: Rotation) -> None:
+    def __init__(self, folder: BackupFolder, rotation: Rotation, everything: Everything) -> None:
         self._folder = folder
         self._rotation = rotation
+        self._everything = everything
         self._made: date | None = None
         self._not_before: datetime | None = None
         self._fault: str | None = None
@@ -43,6 +45,15 @@ class DailyBackup:
         path = self._folder.make(day)
         gone = self._folder.rotate(day, self._rotation)
         log.info("backup %s made, %d older taken away", path.name, len(gone))
+        self._forget()
+
+    def _forget(self) -> None:
+        """Who was erased since the last round is taken out of the copies that stay."""
+        erased = self._everything.erased()
+        if erased:
+            self._folder.forget(erased)
+            self._everything.forgotten(erased)
+            log.info("%d erased taken out of the backups", len(erased))
 
     def _waits(self, now: datetime) -> bool:
         """Whether the last try failed lately; a clock set back does not make the wait longer."""

@@ -1,4 +1,4 @@
-"""Settings, the place, help and privacy."""
+"""Settings, the place and help."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from bot.language.meaning import Show
 from bot.rules.quiet import is_quiet
 from bot.voice.manners import LONG_DAYS, Manners, listed, time_text, title_text
 from bot.voice.message import Message, Page, Tap
-from bot.voice.replies import CategoryAdded, Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
+from bot.voice.replies import CategoryAdded, Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, SettingKept, SettingsView
 from storage.records import NO_END, DateOrder, Person
 
 HELP = {
@@ -237,15 +237,3 @@ def help_page(reply: Help, manners: Manners) -> Message:
     page.line("undo takes back the latest, edits of your messages count too.")
     taps = [Tap(topic.capitalize(), Show("help", topic=topic)) for topic in HELP]
     return page.message((tuple(taps[:4]), tuple(taps[4:])))
-
-
-def privacy(reply: Privacy, manners: Manners) -> Message:
-    """What is kept, where, and how to get or erase it."""
-    page = Page()
-    page.heading("What is kept")
-    page.line("Your categories, commitments, goals, tasks, hours, settings, place, and the messages between us.")
-    page.line("All of it lies in one database on the machine that runs me, and goes to nobody else.")
-    page.line("A calendar you subscribe to is asked for at its link, every three hours.")
-    page.line("For the weather, your rounded coordinates go to Open-Meteo.com; a town's name too, when you write one.")
-    page.line("Whoever runs me can export all of it for you, or erase you for good.")
-    return page.message()

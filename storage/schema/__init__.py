@@ -18,6 +18,7 @@ from sqlalchemy import Table
 from storage.schema.building import metadata
 from storage.schema.calendars import CALENDARS, calendar_events, calendar_visits, calendars, marks
 from storage.schema.post import (
+    erased,
     forecasts,
     handled,
     journal_changes,
@@ -59,6 +60,7 @@ __all__ = [
     "calendars",
     "categories",
     "commitments",
+    "erased",
     "forecasts",
     "goals",
     "handled",

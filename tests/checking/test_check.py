@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Iterator
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from importlib.resources import files
@@ -13,7 +14,6 @@ import pytest
 import responses
 from requests import ConnectionError as NotConnected
 
-from bot.checking import kept
 from bot.cli import main
 from storage import sealing
 from storage.backup_folder import BackupFolder
@@ -37,13 +37,13 @@ def path(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 @pytest.fixture(autouse=True)
-def web() -> responses.RequestsMock:
+def web() -> Iterator[responses.RequestsMock]:
     """Open-Meteo answers; what a test does not name cannot be reached."""
     with responses.RequestsMock(assert_all_requests_are_fired=False) as mock:
         forecast = files("sample_config").joinpath("forecast.json").read_text("utf-8")
         mock.get("https://api.open-meteo.com/v1/forecast", body=forecast)
         mock.get("https://geocoding-api.open-meteo.com/v1/search", json={"results": []})
-        yield mock  # type: ignore[misc]
+        yield mock
 
 
 def looked(capsys: Capture) -> tuple[int, list[str]]:
@@ -169,7 +169,7 @@ def test_backups_can_be_turned_off(path: Path, capsys: Capture) -> None:
 
 
 def test_a_full_disk_is_a_fault(path: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(kept.shutil, "disk_usage", lambda _: _ntuple_diskusage(10**9, 10**9 - 10**7, 10**7))
+    monkeypatch.setattr("shutil.disk_usage", lambda _: _ntuple_diskusage(10**9, 10**9 - 10**7, 10**7))
     code, lines = looked(capsys)
     assert "Disk: only 10 MB are free where the database lies; make room." in lines
     assert code == 1

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from storage import sealing
-from storage.backup import copy_to, restore
+from storage.backup import copy_to, restore, unsealed
 from storage.backup_folder import BackupFolder
 from storage.database import Database
 from storage.errors import AlreadyThere, Faulty, NoKey, Unreadable, WrongKey
@@ -133,3 +133,22 @@ def test_trying_out_leaves_nothing_and_fails_where_a_copy_would(full: Database, 
             impossible.try_out()
     with pytest.raises(Faulty):
         BackupFolder(full.path, tmp_path / "taken").copies()
+
+
+@pytest.mark.parametrize("secret", [None, SECRET])
+def test_an_erased_person_is_taken_out_of_every_copy_and_of_its_bytes(
+    full: Database, person: Person, other: Person, secret: str | None
+) -> None:
+    folder = BackupFolder(full.path, secret=secret)
+    folder.make(MONDAY)
+    folder.forget([person.id])
+    with unsealed(folder.copies()[0].path, full.path, secret) as plain:
+        left = tables(plain)
+        assert b"Learn the alto part" not in plain.read_bytes()
+        assert person.address.encode() not in plain.read_bytes().replace(other.address.encode(), b"")
+    assert [row[0] for row in left["people"]] == [other.id]
+    assert folder.faults_of(folder.copies()[0]) == ()
+    assert sealing.is_sealed(folder.copies()[0].path) == (secret is not None)
+    made = folder.copies()[0].path.stat().st_mtime_ns
+    folder.forget([person.id])
+    assert folder.copies()[0].path.stat().st_mtime_ns == made

@@ -6,7 +6,6 @@ import types
 from dataclasses import fields, is_dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from enum import Enum
-from functools import cache
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 from zoneinfo import ZoneInfo
 
@@ -14,7 +13,7 @@ from hypothesis import strategies as st
 
 from bot.language.meaning import Meaning, Show
 from bot.rules.planned import Planned
-from storage.records import Block
+from storage.records import Block, Step
 
 NOON = datetime(2026, 3, 3, 12, tzinfo=UTC)
 PLAIN: dict[object, st.SearchStrategy[Any]] = {
@@ -27,6 +26,7 @@ PLAIN: dict[object, st.SearchStrategy[Any]] = {
     bytes: st.binary(max_size=8),
     type(None): st.none(),
     ZoneInfo: st.just(ZoneInfo("Europe/Brussels")),
+    Step: st.sampled_from([step for step in Step if step is not Step.NEW]),
     Meaning: st.just(Show("day")),
     Planned: st.just(Block(1, date(2026, 3, 3), NOON, NOON + timedelta(hours=1), "<i>shift</i> & more", 1)),
 }
@@ -34,7 +34,6 @@ PLAIN: dict[object, st.SearchStrategy[Any]] = {
 FORMED = {"zone": "Europe/Brussels", "rule": "FREQ=WEEKLY;BYDAY=TU", "weather_missing": "no place", "colour": "teal", "address": "stage:me"}
 
 
-@cache
 def made(kind: Any, texts: st.SearchStrategy[str]) -> st.SearchStrategy[Any]:
     """Values of the type ``kind``."""
     if kind is str:

@@ -63,6 +63,21 @@ class Privacy(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class ErasingAsked(Reply):
+    """Whether the person really wants to be erased."""
+
+
+@dataclass(frozen=True, slots=True)
+class Erased(Reply):
+    """The last word."""
+
+
+@dataclass(frozen=True, slots=True)
+class NothingErased(Reply):
+    """The person thought better of it."""
+
+
+@dataclass(frozen=True, slots=True)
 class Greeting(Reply):
     """One step of the first conversation, with the defaults it offers."""
 
