@@ -53,8 +53,8 @@ def test_erasing_a_person_removes_every_row_of_theirs_and_no_other(database: Dat
     with database._connections.reading() as connection:
         for table in metadata.sorted_tables:
             if "person_id" in table.c:
-                left = connection.exec_driver_sql(f'SELECT count(*) FROM "{table.name}" WHERE person_id = ?', (person.id,))
-                assert left.scalar() == 0, table.name
+                rows = connection.exec_driver_sql(f'SELECT count(*) FROM "{table.name}" WHERE person_id = ?', (person.id,))
+                assert rows.scalar() == 0, table.name
 
 
 def test_ids_of_an_erased_person_go_to_nobody_else(database: Database, person: Person, other: Person) -> None:

@@ -6,7 +6,7 @@ import types
 from dataclasses import fields, is_dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from enum import Enum
-from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
+from typing import Any, Literal, TypeAlias, Union, get_args, get_origin, get_type_hints
 from zoneinfo import ZoneInfo
 
 from hypothesis import strategies as st
@@ -15,12 +15,14 @@ from bot.language.meaning import Meaning, Show
 from bot.rules.planned import Planned
 from storage.records import Block, Step
 
+Texts: TypeAlias = st.SearchStrategy[str]
+Numbers: TypeAlias = st.SearchStrategy[int]
+SOME: Numbers = st.integers(0, 600)
 NOON = datetime(2026, 3, 3, 12, tzinfo=UTC)
 PLAIN: dict[object, st.SearchStrategy[Any]] = {
     datetime: st.datetimes(datetime(2026, 2, 1), datetime(2026, 4, 1)).map(lambda at: at.replace(tzinfo=UTC)),
     date: st.dates(date(2026, 2, 1), date(2026, 4, 1)),
     time: st.builds(time, st.integers(0, 23), st.integers(0, 59)),
-    int: st.integers(0, 600),
     float: st.floats(-50, 50),
     bool: st.booleans(),
     bytes: st.binary(max_size=8),
@@ -34,37 +36,39 @@ PLAIN: dict[object, st.SearchStrategy[Any]] = {
 FORMED = {"zone": "Europe/Brussels", "rule": "FREQ=WEEKLY;BYDAY=TU", "weather_missing": "no place", "colour": "teal", "address": "stage:me"}
 
 
-def made(kind: Any, texts: st.SearchStrategy[str]) -> st.SearchStrategy[Any]:
+def made(kind: Any, texts: Texts, numbers: Numbers = SOME) -> st.SearchStrategy[Any]:
     """Values of the type ``kind``."""
     if kind is str:
         return texts
+    if kind is int:
+        return numbers
     if kind in PLAIN:
         return PLAIN[kind]
     arguments = get_args(kind)
     if get_origin(kind) in (Union, types.UnionType):
-        return st.one_of([made(each, texts) for each in arguments])
+        return st.one_of([made(each, texts, numbers) for each in arguments])
     if get_origin(kind) is Literal:
         return st.sampled_from(arguments)
     if get_origin(kind) is tuple:
-        return _tuple(arguments, texts)
+        return _tuple(arguments, texts, numbers)
     if isinstance(kind, type) and issubclass(kind, Enum):
         return st.sampled_from(kind)
     assert is_dataclass(kind), kind
-    return _record(kind, texts)
+    return _record(kind, texts, numbers)
 
 
-def _tuple(arguments: tuple[Any, ...], texts: st.SearchStrategy[str]) -> st.SearchStrategy[Any]:
+def _tuple(arguments: tuple[Any, ...], texts: Texts, numbers: Numbers = SOME) -> st.SearchStrategy[Any]:
     if arguments[-1] is Ellipsis:
-        return st.lists(made(arguments[0], texts), min_size=1, max_size=2).map(tuple)
-    return st.tuples(*(made(each, texts) for each in arguments))
+        return st.lists(made(arguments[0], texts, numbers), min_size=1, max_size=2).map(tuple)
+    return st.tuples(*(made(each, texts, numbers) for each in arguments))
 
 
-def _record(kind: Any, texts: st.SearchStrategy[str]) -> st.SearchStrategy[Any]:
+def _record(kind: Any, texts: Texts, numbers: Numbers = SOME) -> st.SearchStrategy[Any]:
     hints = get_type_hints(kind)
-    own = {field.name: _field(field.name, hints[field.name], texts) for field in fields(kind)}
+    own = {field.name: _field(field.name, hints[field.name], texts, numbers) for field in fields(kind)}
     return st.builds(kind, **own)
 
 
-def _field(name: str, hint: Any, texts: st.SearchStrategy[str]) -> st.SearchStrategy[Any]:
+def _field(name: str, hint: Any, texts: Texts, numbers: Numbers = SOME) -> st.SearchStrategy[Any]:
     is_text = str in (hint, *get_args(hint))
-    return st.just(FORMED[name]) if name in FORMED and is_text else made(hint, texts)
+    return st.just(FORMED[name]) if name in FORMED and is_text else made(hint, texts, numbers)
