@@ -8,9 +8,9 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Connection, bindparam, column, delete, insert, select, table
+from sqlalchemy import bindparam, column, delete, insert, select, table
 
-from storage.connections import Connections
+from storage.connections import Connection, Connections
 from storage.forms import PARCELS
 from storage.records import Parcel
 from storage.schema import JOURNALLED, erased, forecasts, metadata, parcels, people
@@ -21,12 +21,11 @@ _SAID = tuple(table.name for table in JOURNALLED)
 _ADDRESS = select(people.c.address).where(people.c.id == bindparam("of_person")).scalar_subquery()
 _ERASE_AS_STRANGER = delete(parcels).where(parcels.c.person_id.is_(None), parcels.c.address == _ADDRESS)
 _ERASE = delete(people).where(people.c.id == bindparam("of_person"))
-
 _FORGET_PLACES = delete(forecasts)
 _OWE = insert(parcels)
 _NOTE_ERASED = insert(erased)
 _ERASED = select(erased.c.id).order_by(erased.c.id)
-_FORGET_ERASED = delete(erased).where(erased.c.id.in_(bindparam("ids", expanding=True)))
+_FORGET_ERASED = delete(erased).where(erased.c.id == bindparam("of_id"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,12 +61,12 @@ class Everything:
     def erased(self) -> tuple[int, ...]:
         """The numbers of those who were erased and may still be in backups."""
         with self._connections.reading() as connection:
-            return tuple(connection.execute(_ERASED).scalars())
+            return tuple(row[0] for row in connection.execute(_ERASED))
 
     def forgotten(self, ids: Collection[int]) -> None:
-        """No backup holds these any more."""
+        """No backup holds these any more; they are not none."""
         with self._connections.writing() as connection:
-            connection.execute(_FORGET_ERASED, {"ids": list(ids)})
+            connection.execute_each(_FORGET_ERASED, [{"of_id": id} for id in ids])
 
     def leave_no_trace(self) -> None:
         """Takes what was deleted out of the file's bytes, too. Raises StorageError."""
@@ -102,4 +101,4 @@ def _rows(connection: Connection, name: str, person_id: int) -> TableRows:
     plain = table(name, *(column(each) for each in columns))
     owner = plain.c.id if name == "people" else plain.c.person_id
     found = connection.execute(select(plain).where(owner == person_id).order_by(plain.c.id))
-    return TableRows(name, columns, tuple(tuple(row) for row in found))
+    return TableRows(name, columns, tuple(found))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Iterable
 from contextlib import closing
 from pathlib import Path
 from typing import Any
@@ -10,9 +11,10 @@ from typing import Any
 from sqlalchemy.types import TypeEngine
 
 from storage.migrating import upgrade
+from storage.pay_types import Money
 from storage.schema import metadata
 from storage.sqlite import make_private, open_engine
-from storage.types import Choice, Flag, Listed, LocalDay, TimeOfDay, UtcInstant
+from storage.types import Choice, Flag, Kept, Listed, LocalDay, TimeOfDay, UtcInstant
 
 PEOPLE = (1, 2)
 LATER = {"ends": "2026-03-02T07:00:00.000000Z", "last": "2026-03-08"}
@@ -26,8 +28,8 @@ def file_at(path: Path, revision: str) -> dict[str, list[Row]]:
     """Makes the file with the tables of ``revision`` and rows for two people in each of them; gives all rows by table."""
     make_private(path)
     engine = open_engine(path, foreign_keys=False)
-    with engine.begin() as connection:
-        upgrade(connection, revision)
+    with engine.begin() as transaction:
+        upgrade(transaction, revision)
     engine.dispose()
     with closing(sqlite3.connect(path)) as connection, connection:
         connection.execute("PRAGMA foreign_keys = ON")
@@ -102,9 +104,14 @@ def _of_type(type_: TypeEngine[Any] | None, kind: str, text: str) -> Any:
     if isinstance(type_, TimeOfDay):
         return "06:30"
     if isinstance(type_, Choice):
-        return type_.keep(next(iter(type_.choices)))
+        choices: Iterable[Any] = type_.choices
+        return type_.keep(next(iter(choices)))
     if isinstance(type_, Listed):
         return "[]"
     if isinstance(type_, Flag) or kind == "INTEGER":
         return 1
+    if isinstance(type_, Money):
+        return "14.50"
+    if isinstance(type_, Kept):
+        return None
     return {"FLOAT": 1.5, "BLOB": b"\0bytes"}.get(kind, text)

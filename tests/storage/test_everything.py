@@ -50,7 +50,7 @@ def test_erasing_a_person_removes_every_row_of_theirs_and_no_other(database: Dat
     assert [row[0] for row in left.pop("erased")] == [person.id]
     assert left == {name: rows for name, rows in theirs.items() if name != "erased"}
     assert [parcel.address for parcel in database.outbox.owed(NOW)] == [other.address] * 2
-    with database._connections.reading() as connection:
+    with database._connections.defining() as connection:
         for table in metadata.sorted_tables:
             if "person_id" in table.c:
                 rows = connection.exec_driver_sql(f'SELECT count(*) FROM "{table.name}" WHERE person_id = ?', (person.id,))

@@ -36,7 +36,7 @@ def test_the_program_reads_all_that_an_older_one_wrote(tmp_path: Path, revision:
     database = Database(f"sqlite:///{path}")
     with database._connections.reading() as connection:
         for table in metadata.sorted_tables:
-            connection.execute(select(table)).all()
+            list(connection.execute(select(table)))
     assert [person.id for person in database.people.all()] == list(PEOPLE)
     for person in database.people.all():
         database.everything.of(person.id)
