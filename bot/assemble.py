@@ -16,6 +16,7 @@ from bot.outside.zones_by_place import zone_at
 from bot.rounds.alarm import Alarm, Chore
 from bot.rounds.daily_backup import DailyBackup
 from bot.rounds.lookouts import Lookouts
+from bot.rounds.sweeping import Sweeping
 from bot.settings import Settings
 from storage.backup_folder import BackupFolder
 from storage.database import Database
@@ -32,11 +33,11 @@ def assemble(
     gazetteer: Gazetteer | None = None,
     calendars: CalendarSource | None = None,
     *,
-    backing_up: bool = False,
+    keeping_house: bool = False,
 ) -> House:
     """Joins the parts on an open database. Without sources given, forecasts, places and calendars come from the network.
 
-    With ``backing_up``, the alarm makes the daily backups.
+    With ``keeping_house``, the alarm makes the daily backups and sweeps up.
     """
     door = Door(database, settings, allowed)
     lookouts = Lookouts(
@@ -44,10 +45,11 @@ def assemble(
         gazetteer or OpenMeteoGeocoding(settings.outside.geocoding_url),
         calendars or CalendarLinks(),
     )
-    alarm = Alarm(database, lookouts, now, _chores(settings, database) if backing_up else ())
+    alarm = Alarm(database, lookouts, now, _chores(settings, database) if keeping_house else ())
     return House(database, Engine(database, door, zone_at, read_calendar, now), door, alarm)
 
 
 def _chores(settings: Settings, database: Database) -> tuple[Chore, ...]:
     own = settings.backups
-    return (DailyBackup(BackupFolder(database.path, own.folder, own.key), own.rotation, database.everything).tick,)
+    backup = DailyBackup(BackupFolder(database.path, own.folder, own.key), own.rotation, database.everything)
+    return backup.tick, Sweeping(database).tick

@@ -22,7 +22,7 @@ from storage.revision import revision_of
 from storage.rotation import Rotation, staying
 from storage.sealing import is_sealed
 
-_NAME = re.compile(r"(.+)-(\d{4}-\d{2}-\d{2})\.(sqlite|sealed)")
+_NAME = re.compile(r"(.{1,200})-(\d{4}-\d{2}-\d{2})\.(sqlite|sealed)")
 
 
 @dataclass(frozen=True, slots=True)

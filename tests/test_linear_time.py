@@ -11,8 +11,11 @@ import ast
 import importlib
 import re
 import time
+from collections import defaultdict
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -65,31 +68,54 @@ def test_a_long_hostile_reply_is_read_in_linear_time(piece: str) -> None:
     demand_linear(work, (LONGEST_TEXT // 4, LONGEST_TEXT // 2, LONGEST_TEXT))
 
 
-def written_patterns() -> Iterator[str | bytes]:
-    """Every pattern that is written out where it is used."""
+Pattern = re.Pattern[str] | re.Pattern[bytes]
+
+
+@dataclass(frozen=True)
+class Used:
+    """A pattern of the house, and how it is used: at one place of a text, or looked for all over it."""
+
+    pattern: Pattern
+    ways: frozenset[str]
+
+    def on(self, text: str) -> Callable[[], object]:
+        """Using it on a text in each of its ways."""
+        given: Any = text.encode() if isinstance(self.pattern.pattern, bytes) else text
+        anchored = self.ways & {"match", "fullmatch"}
+        ways = [getattr(self.pattern, way) for way in anchored] if self.ways == anchored else [lambda text: [*self.pattern.finditer(text)]]
+        return lambda: [way(given) for way in ways]
+
+
+def calls() -> Iterator[tuple[str, str, str | bytes | None]]:
+    """Every call of a method that looks for a pattern: of which name, which method, with which pattern written out."""
     for path in SOURCES:
         for node in ast.walk(ast.parse((ROOT / path).read_text("utf-8"))):
             match node:
-                case ast.Call(func=ast.Attribute(value=ast.Name("re"), attr=called), args=[ast.Constant(str() | bytes() as written), *_]):
-                    if called in CALLS:
-                        yield written
+                case ast.Call(func=ast.Attribute(value=ast.Name(name), attr=way), args=[ast.Constant(str() | bytes() as written), *_]):
+                    yield name, way, written
+                case ast.Call(func=ast.Attribute(value=ast.Name(name), attr=way)):
+                    yield name, way, None
 
 
-def compiled_patterns() -> Iterator[re.Pattern[str] | re.Pattern[bytes]]:
-    """Every pattern that a module keeps compiled."""
+def kept_patterns() -> Iterator[tuple[str, Pattern]]:
+    """Every pattern that a module keeps compiled, with its name there."""
     for path in SOURCES:
-        name = ".".join(path.with_suffix("").parts).removesuffix(".__init__")
-        if name not in RUN_ONLY and name.replace(".", "").replace("_", "").isalnum():
-            yield from (each for each in vars(importlib.import_module(name)).values() if isinstance(each, re.Pattern))
+        module = ".".join(path.with_suffix("").parts).removesuffix(".__init__")
+        if module not in RUN_ONLY and module.replace(".", "").replace("_", "").isalnum():
+            yield from ((name, each) for name, each in vars(importlib.import_module(module)).items() if isinstance(each, re.Pattern))
 
 
-def patterns() -> dict[str | bytes, re.Pattern[str] | re.Pattern[bytes]]:
-    """All of them, each once."""
-    found: dict[str | bytes, re.Pattern[str] | re.Pattern[bytes]] = {}
-    for written in written_patterns():
-        found.setdefault(written, re.compile(written))
-    for compiled in compiled_patterns():
-        found[compiled.pattern] = compiled
+def patterns() -> dict[str, Used]:
+    """All of them, each once, by what is written in it."""
+    ways: dict[str, set[str]] = defaultdict(set)
+    written: dict[str | bytes, set[str]] = defaultdict(set)
+    for name, way, pattern in calls():
+        ways[name].add(way)
+        if name == "re" and way in CALLS - {"compile"} and pattern is not None:
+            written[pattern].add(way)
+    found = {repr(pattern): Used(re.compile(pattern), frozenset(used)) for pattern, used in written.items()}
+    for name, kept in kept_patterns():
+        found[repr(kept.pattern)] = Used(kept, frozenset(ways[name] & CALLS))
     return found
 
 
@@ -105,21 +131,15 @@ def pieces_for(pattern: str) -> list[str]:
 
 def test_all_patterns_of_the_house_are_looked_at() -> None:
     assert len(PATTERNS) > 15
-    assert any("://" in str(pattern) for pattern in PATTERNS)
+    assert any("://" in pattern for pattern in PATTERNS)
+    assert {"match", "fullmatch", "finditer"} <= {way for used in PATTERNS.values() for way in used.ways}
 
 
-@pytest.mark.parametrize("written", PATTERNS, ids=lambda written: repr(written)[:40])
-def test_no_pattern_goes_back_and_forth(written: str | bytes) -> None:
-    plain = written if isinstance(written, str) else written.decode("latin-1")
-    for piece in pieces_for(plain):
-        demand_linear(lambda length, piece=piece: searching(written, piece, length), (1_000, 2_000, 4_000))  # type: ignore[misc]
-
-
-def searching(written: str | bytes, piece: str, length: int) -> Callable[[], object]:
-    """Looking for the pattern in so many characters of the piece, with an end that spoils a match."""
-    pattern = PATTERNS[written]
-    text = (piece * length)[:length] + "\0"
-    return lambda: [*pattern.finditer(text.encode() if isinstance(written, bytes) else text)]  # type: ignore[arg-type]
+@pytest.mark.parametrize("written", PATTERNS, ids=lambda written: written[:40])
+def test_no_pattern_goes_back_and_forth(written: str) -> None:
+    used = PATTERNS[written]
+    for piece in pieces_for(written):
+        demand_linear(lambda length, piece=piece: used.on((piece * length)[:length] + "\0"), (1_000, 2_000, 4_000))  # type: ignore[misc]
 
 
 def test_the_measure_itself_notices() -> None:

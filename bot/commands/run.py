@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from bot.house import House
 
 NO_TOKEN = (
-    "no token: write to @BotFather on Telegram, send /newbot, answer its two questions, "
+    "no token: write to @BotFather on Telegram, send /newbot, answer its two questions, "  # nosec B105: words, no password.
     "and start me again with WEEKWRIGHT_TOKEN set to the token it gives you"
 )
 COMMANDS = (
@@ -67,7 +67,7 @@ class LateHouse:
         """The house."""
         from bot.assemble import assemble
 
-        return assemble(self._settings, self._database, _allowed(self._settings), _now, backing_up=True)
+        return assemble(self._settings, self._database, _allowed(self._settings), _now, keeping_house=True)
 
     def receive(self, heard: Heard) -> None:
         """As ``Engine.receive``."""

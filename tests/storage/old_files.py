@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable
 from contextlib import closing
 from pathlib import Path
 from typing import Any
@@ -104,8 +103,7 @@ def _of_type(type_: TypeEngine[Any] | None, kind: str, text: str) -> Any:
     if isinstance(type_, TimeOfDay):
         return "06:30"
     if isinstance(type_, Choice):
-        choices: Iterable[Any] = type_.choices
-        return type_.keep(next(iter(choices)))
+        return type_.keep(next(iter(type_.choices.__members__.values())))
     if isinstance(type_, Listed):
         return "[]"
     if isinstance(type_, Flag) or kind == "INTEGER":
