@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from bot.house import House
 
 NO_TOKEN = (
-    "no token: write to @BotFather on Telegram, send /newbot, answer its two questions, "  # nosec B105: words, no password.
+    "no token: write to @BotFather on Telegram, send /newbot, answer its two questions, "  # nosec B105
     "and start me again with WEEKWRIGHT_TOKEN set to the token it gives you"
 )
 COMMANDS = (

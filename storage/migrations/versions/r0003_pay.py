@@ -31,7 +31,7 @@ def upgrade() -> None:
         sa.CheckConstraint("payday_after >= 0", name="payday_after"),
     )
     kept = "person_id, id, category_id, employer, pay_period"
-    op.execute(f"INSERT INTO jobs ({kept}) SELECT {kept} FROM jobs_before")  # nosec B608: the names stand one line above.
+    op.execute(f"INSERT INTO jobs ({kept}) SELECT {kept} FROM jobs_before")  # nosec B608
     op.drop_table("jobs_before")
     _shelf(
         "job_rates",
