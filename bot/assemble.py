@@ -16,6 +16,7 @@ from bot.outside.zones_by_place import zone_at
 from bot.rounds.alarm import Alarm, Chore
 from bot.rounds.daily_backup import DailyBackup
 from bot.rounds.lookouts import Lookouts
+from bot.rounds.studio import Studio
 from bot.rounds.sweeping import Sweeping
 from bot.settings import Settings
 from storage.backup_folder import BackupFolder
@@ -45,8 +46,9 @@ def assemble(
         gazetteer or OpenMeteoGeocoding(settings.outside.geocoding_url),
         calendars or CalendarLinks(),
     )
+    engine = Engine(database, door, zone_at, read_calendar, now)
     alarm = Alarm(database, lookouts, now, _chores(settings, database) if keeping_house else ())
-    return House(database, Engine(database, door, zone_at, read_calendar, now), door, alarm)
+    return House(database, engine, door, alarm, Studio(database))
 
 
 def _chores(settings: Settings, database: Database) -> tuple[Chore, ...]:

@@ -16,7 +16,7 @@ from bot.rules.quiet import is_quiet
 from bot.voice.privacy_said import ERASING, NOTHING
 from bot.voice.replies import NothingErased, PlaceKept, PlaceSought, Reply, SettingKept
 from storage.desk import Desk
-from storage.records import NO_END, DateOrder, Person, RoundKind, Weekday
+from storage.records import NO_END, DateOrder, DecimalMark, Look, Person, RoundKind, Weekday
 
 
 def keep_setting(desk: Desk, said: Set) -> Reply:
@@ -77,6 +77,13 @@ def _quiet(person: Person, value: str) -> Person:
     return replace(person, quiet_until=ends[value] if value in ends else date.fromisoformat(value))
 
 
+def _pictures(person: Person, value: str) -> Person:
+    """Whether one comes with the recap, or how they look."""
+    if value in ("on", "off"):
+        return replace(person, pictures=value == "on")
+    return replace(person, look=Look(value))
+
+
 CHANGES: dict[str, Callable[[Person, str], Person]] = {
     "morning": lambda person, value: replace(person, morning_at=time.fromisoformat(value)),
     "evening": lambda person, value: replace(person, evening_at=time.fromisoformat(value)),
@@ -86,6 +93,8 @@ CHANGES: dict[str, Callable[[Person, str], Person]] = {
     "dates": lambda person, value: replace(person, date_order=DateOrder(value)),
     "zone": _zone,
     "free_share": _free_share,
+    "pictures": _pictures,
+    "decimals": lambda person, value: replace(person, decimals=DecimalMark(value)),
     "holidays": lambda person, value: replace(person, holidays={"on": True, "off": False}[value]),
     "quiet": _quiet,
 }

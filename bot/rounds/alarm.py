@@ -10,6 +10,7 @@ from bot.rounds.calendars import read_again, subscribe
 from bot.rounds.daily import evening, morning, recap
 from bot.rounds.errands import forecast_again, seek_place
 from bot.rounds.lookouts import Lookouts
+from bot.rounds.pay import payday_eve
 from storage.database import Database
 from storage.records import Person, Round, RoundKind
 
@@ -31,6 +32,7 @@ HANDLERS: dict[RoundKind, Handler] = {
     RoundKind.PLACE: seek_place,
     RoundKind.SUBSCRIBE: subscribe,
     RoundKind.CALENDARS: read_again,
+    RoundKind.PAYDAY: payday_eve,
 }
 
 

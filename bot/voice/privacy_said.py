@@ -23,7 +23,7 @@ def privacy(reply: Privacy, manners: Manners) -> Message:
     page.line("A calendar you subscribe to is asked for at its link, every three hours.")
     page.line("For the weather, your rounded coordinates go to Open-Meteo.com; a town's name too, when you write one.")
     page.gap()
-    page.line("To get it all: whoever runs me can export it for you as open files.")
+    page.line("To get it all: write “export”, and it comes as open files.")
     page.line(f"To have it gone: write “erase everything”. {BACKUPS}")
     return page.message()
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime, time
 
-from storage.records.choices import DateOrder, GoalState, Horizon, Step, TaskState, Weekday
+from storage.records.choices import DateOrder, DecimalMark, GoalState, Horizon, Look, Step, TaskState, Weekday
 
 NO_END = date.max
 
@@ -15,6 +15,7 @@ class Person:
     """Who chats. ``address`` says where: ``telegram:4711``, ``terminal:me``.
 
     Until the local day ``quiet_until`` nothing comes unasked; ``NO_END`` is until they say otherwise.
+    ``pictures``: whether one comes with the recap.
     """
 
     id: int
@@ -34,6 +35,9 @@ class Person:
     free_share: int = 20
     step: Step = Step.NEW
     holidays: bool = True
+    look: Look = Look.LIGHT
+    pictures: bool = True
+    decimals: DecimalMark = DecimalMark.POINT
     quiet_until: date | None = None
 
 

@@ -84,8 +84,8 @@ def test_whatever_a_file_is_called_and_holds_comes_back_tame(stage: Stage, odd: 
     hear(stage, SentFile(ME, f"f{key}", f"m{key}", f"{odd}.ics", content))
     for view in ("calendars", "today", "week"):
         hear(stage, Said(ME, f"{view}{key}", f"{view}{key}", view))
-    stage.look(lambda desk: [demand_tame(event.title, event.place) for event in desk.calendar_events.all()])
-    stage.look(lambda desk: [demand_tame(calendar.name) for calendar in desk.calendars.all()])
+    stage.look(lambda desk: demand_tame(*(text for event in desk.calendar_events.all() for text in (event.title, event.place))))
+    stage.look(lambda desk: demand_tame(*(calendar.name for calendar in desk.calendars.all())))
     hear(stage, Said(ME, f"u{key}", f"u{key}", "undo"))
 
 

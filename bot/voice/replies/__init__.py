@@ -24,6 +24,19 @@ from bot.voice.replies.hours import (
     LongClock,
     StillToCome,
 )
+from bot.voice.replies.pay import (
+    ChangedPeriod,
+    JobKept,
+    JobShown,
+    JobsView,
+    PaydayEve,
+    PeriodHandedIn,
+    ReminderKept,
+    TimesheetFile,
+    TimesheetView,
+    WorkNotes,
+)
+from bot.voice.replies.pictures import ExportMade, HoursPictured, PageMade, WeekPictured
 from bot.voice.replies.plan import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned, WeekShare, WeekShort
 from bot.voice.replies.plans import (
     CommitmentCancelled,
@@ -36,7 +49,7 @@ from bot.voice.replies.plans import (
     TaskChanged,
     TasksChanged,
 )
-from bot.voice.replies.reply import NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
+from bot.voice.replies.reply import Enclosing, NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
 from bot.voice.replies.rounds import EveningNudge, MorningMessage, Recap
 from bot.voice.replies.settings import (
     CategoryAdded,
@@ -53,7 +66,7 @@ from bot.voice.replies.settings import (
     SettingKept,
     SettingsView,
 )
-from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, TimesheetView, WeekDay, WeekView
+from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, WeekDay, WeekView
 
 __all__ = [
     "AlreadyRunning",
@@ -67,16 +80,19 @@ __all__ = [
     "CalendarsView",
     "CategoryAdded",
     "CategoryHours",
+    "ChangedPeriod",
     "ClockVoided",
     "ClockedIn",
     "CommitmentCancelled",
     "CommitmentKept",
     "DayTooFull",
     "DayView",
+    "Enclosing",
     "Erased",
     "ErasingAsked",
     "EveningNudge",
     "EventsMarked",
+    "ExportMade",
     "FreeHours",
     "FullDay",
     "GoalAdded",
@@ -84,8 +100,12 @@ __all__ = [
     "Greeting",
     "Help",
     "HoursClash",
+    "HoursPictured",
     "HoursView",
+    "JobKept",
+    "JobShown",
     "JobsKept",
+    "JobsView",
     "LeftOut",
     "Logged",
     "LoggedItem",
@@ -96,6 +116,9 @@ __all__ = [
     "NothingErased",
     "OneOrAll",
     "OnlyThere",
+    "PageMade",
+    "PaydayEve",
+    "PeriodHandedIn",
     "PlaceKept",
     "PlaceSought",
     "PlaceUnknown",
@@ -106,6 +129,7 @@ __all__ = [
     "Question",
     "Recap",
     "Refusal",
+    "ReminderKept",
     "Reply",
     "RoutineAdded",
     "SettingKept",
@@ -115,13 +139,16 @@ __all__ = [
     "TaskAdded",
     "TaskChanged",
     "TasksChanged",
+    "TimesheetFile",
     "TimesheetView",
     "Together",
     "Undone",
     "Unwelcome",
     "WeekDay",
+    "WeekPictured",
     "WeekPlanned",
     "WeekShare",
     "WeekShort",
     "WeekView",
+    "WorkNotes",
 ]
