@@ -23,6 +23,7 @@ LEAST_FREE_BYTES = 100 * 1000 * 1000
 COPIES_IN_HAND = 3
 """How often the database must fit into what is free: a backup being made is there once or twice more, and the log grows."""
 
+PASSING_COPIES = ("sealing", "unsealing", "forgetting", "restoring")
 WORDS = {
     FaultKind.MISSING: "there is none yet; it is made at the first start",
     FaultKind.UNREADABLE: "it is not a readable database; restore a backup",
@@ -70,11 +71,18 @@ def backup_findings(settings: Settings, today: date) -> Iterator[Finding]:
     if not source.exists():
         return
     folder = BackupFolder(source, own.folder, own.key)
+    yield from _left_behind(source)
     try:
         yield from _latest(folder, today)
         folder.try_out()
     except StorageError as error:
         yield Finding(f"Backups: none can be made in {folder.folder} ({_reason(error)}).", at_fault=True)
+
+
+def _left_behind(source: Path) -> Iterator[Finding]:
+    """Plain copies that were to be gone at the end of what made them."""
+    for path in sorted(each for what in PASSING_COPIES for each in source.parent.glob(f"{source.name}.{what}*")):
+        yield Finding(f"Backups: {path} was left behind when something broke off; take it away, unless a copy is being made just now.")
 
 
 def _latest(folder: BackupFolder, today: date) -> Iterator[Finding]:

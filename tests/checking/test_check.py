@@ -200,3 +200,11 @@ def test_where_there_is_no_database_yet_nothing_is_at_fault(path: Path, capsys: 
     assert any("it is made at the first start" in line for line in lines)
     assert code == 0
     assert not path.exists()
+
+
+def test_a_plain_copy_that_was_left_behind_is_pointed_out(path: Path, capsys: Capture) -> None:
+    left = path.with_name("week.sqlite.sealing")
+    left.write_bytes(b"plain")
+    code, lines = looked(capsys)
+    assert any(str(left) in line for line in lines)
+    assert code == 0
