@@ -122,12 +122,47 @@ class AlreadyThere(FileError):
         super().__init__(path, "already there")
 
 
+class NoKey(FileError):
+    """The file is sealed, and no key was given."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(path, "sealed, and no key is given")
+
+
+class WrongKey(FileError):
+    """The file was sealed with another key."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(path, "sealed with another key")
+
+
+class NoSealing(StorageError):
+    """Copies cannot be sealed or opened here: the package for it is not installed."""
+
+    def __init__(self) -> None:
+        super().__init__("the cryptography package is not installed")
+
+
 class Unsupported(StorageError):
     """A database that the program cannot use. ``url`` is without its password."""
 
     def __init__(self, url: str) -> None:
         super().__init__(f"not a database this program can use: {url}")
         self.url = url
+
+
+class NotEmpty(StorageError):
+    """There are people in the database already. Nothing was written."""
+
+
+class Malformed(StorageError):
+    """The row ``number`` of ``table``, from 1, holds in ``column`` what the program would not have written. Nothing was written."""
+
+    def __init__(self, table: str, number: int, column: str) -> None:
+        super().__init__(f"row {number} of {table} holds no {column} of ours")
+        self.table = table
+        self.number = number
+        self.column = column
 
 
 class Unjournalled(RuntimeError):

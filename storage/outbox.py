@@ -11,7 +11,7 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Select, Update, bindparam, func, insert, literal_column, select, update
+from sqlalchemy import Select, Update, bindparam, delete, func, insert, literal_column, select, update
 
 from storage.connections import Connection, Connections
 from storage.errors import NotThere
@@ -52,6 +52,7 @@ _WAITING = (
     .limit(bindparam("limit"))
 )
 _STILL_OWED = PARCELS.anyones(_IS_OWED, parcels.c.id == bindparam("id"))
+_FORGET_STRANGERS = delete(parcels).where(parcels.c.person_id.is_(None), parcels.c.written < bindparam("before"))
 
 
 class Outbox:
@@ -135,6 +136,11 @@ class Post:
         with self._connections.reading() as connection:
             found = (connection.execute(_STILL_OWED, {"id": id}).first() for id in ids)
             return tuple(PARCELS.record(row) for row in found if row is not None)
+
+    def forget_strangers(self, before: datetime) -> int:
+        """Forgets what nobody known was told or was owed before this instant, and gives its number."""
+        with self._connections.writing() as connection:
+            return connection.execute(_FORGET_STRANGERS, {"before": before}).rowcount
 
     def note(self, outcomes: Sequence[Outcome], now: datetime) -> None:
         """What became of parcels that were tried, all at once; counts the tries. One that is no longer there is passed over."""

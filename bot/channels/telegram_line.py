@@ -14,7 +14,7 @@ from bot.channels.telegram_wire import Wire
 
 OFFICIAL = "https://api.telegram.org"
 # httpx and httpcore log whole addresses, which hold the token; python-telegram-bot's debug lines hold what people write.
-TALKATIVE = ("httpx", "httpcore", "telegram")
+TALKATIVE: tuple[str, ...] = ("httpx", "httpcore", "telegram")
 CONNECT_SECONDS = 5.0
 READ_SECONDS = 10.0
 

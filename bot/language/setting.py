@@ -14,8 +14,10 @@ dates           day-month, or month-day
 place           the place's name as typed
 zone            a zone's name as typed, "Europe/Brussels"
 free_share      0 to 90, in per cent, the share of free hours that stays free
-quiet           an ISO day until which nothing comes unasked, or off
+quiet           an ISO day until which nothing comes unasked, or on, or off
+decimals        comma or point, how figures are written
 holidays        on or off, whether public holidays stand beside the days
+pictures        on or off, whether one comes with the recap; light or dark, how they look
 category        name; section[; alias, alias …] to add one: "choir; personal; singing"
 ==============  =========================================================
 
@@ -53,6 +55,9 @@ ValueReader: TypeAlias = Callable[[Phrase], str | None]
 
 def read_set(phrase: Phrase) -> Set | None:
     """A setting and its new value, when the whole phrase is just that."""
+    alone = _said_alone(phrase)
+    if alone is not None:
+        return alone
     start = LEAD(phrase)
     for opening, name, reader in SETTINGS:
         end = opening(phrase, start)
@@ -61,6 +66,15 @@ def read_set(phrase: Phrase) -> Set | None:
             at = at + 1 if phrase.word(at) in JOINTS and at + 1 < len(phrase.tokens) else at
             value = reader(_without_end(phrase.part(at)))
             return Set(name, value) if value else None
+    return None
+
+
+def _said_alone(phrase: Phrase) -> Set | None:
+    """Asking for quiet without an end, and ending it, when that is all that is said."""
+    whole = len(_without_end(phrase).tokens)
+    for opening, value in ALONE:
+        if whole and opening(phrase) == whole:
+            return Set("quiet", value)
     return None
 
 
@@ -155,6 +169,18 @@ def _on_or_off(phrase: Phrase) -> str | None:
     return word if word in ("on", "off") and len(phrase.tokens) == 1 else None
 
 
+def _pictures(phrase: Phrase) -> str | None:
+    word = phrase.word(0)
+    return word if word in ("on", "off", "light", "dark") and len(phrase.tokens) == 1 else None
+
+
+def _decimals(phrase: Phrase) -> str | None:
+    """with a comma, a point, dot"""
+    words = [token.text for token in phrase.tokens if token.text not in ("with", "a", "decimal")]
+    named = {"comma": "comma", ",": "comma", "point": "point", "dot": "point", ".": "point"}
+    return named.get(words[0]) if len(words) == 1 else None
+
+
 def _category(phrase: Phrase) -> str | None:
     """name [section] ["alias" alias {"," alias}]"""
     words = [token.text for token in phrase.tokens]
@@ -172,6 +198,13 @@ def _category(phrase: Phrase) -> str | None:
     return f"{name}; {section}; {called}" if called else f"{name}; {section}"
 
 
+SPEAKING = opened_by("speak again | speak to me again | talk to me again | start talking again | wake up | unmute | no more quiet")
+"""Ways to end the quiet that name no setting."""
+
+ALONE: tuple[tuple[Opening, str], ...] = (
+    (opened_by("quiet | be quiet | stay quiet | go quiet | silent | mute | quiet please | please be quiet"), "on"),
+    (SPEAKING, "off"),
+)
 SETTINGS: tuple[tuple[Opening, str, ValueReader], ...] = (
     (opened_by("morning message | morning | mornings | morning message time"), "morning", _before_noon),
     (opened_by("evening nudge | evening message | evening | evenings | nudge"), "evening", _after_noon),
@@ -183,6 +216,8 @@ SETTINGS: tuple[tuple[Opening, str, ValueReader], ...] = (
     (opened_by("zone | time zone | timezone | tz"), "zone", _as_typed),
     (opened_by("free share | free hours | share free | keep free | free"), "free_share", _share),
     (opened_by("quiet | be quiet | pause | holiday | silent | mute"), "quiet", _quiet),
+    (opened_by("decimals | decimal | decimal mark | write decimals | numbers | write numbers"), "decimals", _decimals),
     (opened_by("holidays | public holidays | bank holidays"), "holidays", _on_or_off),
+    (opened_by("pictures | recap pictures | picture of the recap"), "pictures", _pictures),
     (opened_by("category | new category | add category | add a category"), "category", _category),
 )

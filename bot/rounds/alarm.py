@@ -9,9 +9,10 @@ from datetime import datetime, timedelta
 from itertools import groupby
 
 from bot.rounds.calendars import read_again, subscribe
-from bot.rounds.daily import evening, morning, recap
+from bot.rounds.daily import evening, month, morning, recap
 from bot.rounds.errands import forecast_again, seek_place
 from bot.rounds.lookouts import Lookouts
+from bot.rounds.pay import payday_eve
 from bot.rounds.steadily import failure_of, whereabouts
 from storage.database import Database
 from storage.desk import Desk
@@ -33,12 +34,17 @@ AGAIN_AFTER = timedelta(minutes=10)
 
 log = logging.getLogger("weekwright.alarm")
 
+Chore = Callable[[datetime], Awaitable[None]]
+"""What the house does for itself, at every tick; it knows itself when it is time."""
+
 Tell = Callable[[Desk, Round], None]
 Run = Callable[[Database, Lookouts, Person, Round, datetime], Awaitable[None]]
 MESSAGES: dict[RoundKind, Tell] = {
     RoundKind.MORNING: morning,
     RoundKind.EVENING: evening,
     RoundKind.RECAP: recap,
+    RoundKind.MONTH: month,
+    RoundKind.PAYDAY: payday_eve,
 }
 ERRANDS: dict[RoundKind, Run] = {
     RoundKind.FORECAST: forecast_again,
@@ -52,10 +58,11 @@ NEED_FORECAST = frozenset({RoundKind.MORNING, RoundKind.FORECAST})
 class Alarm:
     """Has every due round done, each at most once. One that fails is tried again later and holds up no other."""
 
-    def __init__(self, database: Database, lookouts: Lookouts, now: Callable[[], datetime]) -> None:
+    def __init__(self, database: Database, lookouts: Lookouts, now: Callable[[], datetime], chores: Sequence[Chore] = ()) -> None:
         self._database = database
         self._lookouts = lookouts
         self._now = now
+        self._chores = chores
 
     async def tick(self) -> int:
         """Does all that is due now; gives how many rounds that were."""
@@ -66,6 +73,8 @@ class Alarm:
                 do = self._tell if are_messages else self._run
                 await do(list(run))
             done += len(due)
+        for chore in self._chores:
+            await chore(self._now())
         return done
 
     async def _look_out(self, due: Sequence[Round]) -> None:

@@ -27,6 +27,9 @@ LONG_REST_SECONDS = 60.0
 TOO_OLD = timedelta(days=1)
 MANY_TRIES = 10
 
+Fill = Callable[[Parcel], Awaitable[Parcel]]
+"""Puts into a parcel what it encloses."""
+
 
 class Outbox(Protocol):
     """The postman's side of the database's outbox."""
@@ -55,6 +58,7 @@ class Postman:
         pace: Pace | None = None,
         sleep: Callable[[float], Awaitable[None]] = asyncio.sleep,
         clock: Callable[[], float] = time.monotonic,
+        fill: Fill | None = None,
     ) -> None:
         self._outbox = outbox
         self._carrier = carrier
@@ -62,6 +66,7 @@ class Postman:
         self._pace = pace or Pace()
         self._sleep = sleep
         self._clock = clock
+        self._fill = fill
         self._lanes = Lanes()
         self._newest = 0
         self._couriers: dict[str, asyncio.Task[Outcome]] = {}
@@ -166,7 +171,8 @@ class Postman:
         self._pace.went(parcel.address, self._clock())
         try:
             rewrites = self._carried_as(parcel.edits) if parcel.kind is ParcelKind.EDIT else None
-            return Carried(parcel.id, await self._carrier.carry(parcel, rewrites))
+            filled = parcel if self._fill is None else await self._fill(parcel)
+            return Carried(parcel.id, await self._carrier.carry(filled, rewrites))
         except CarryLater as error:
             return self._put_off(parcel, error)
         except (CarryRefused, CarryBlocked) as error:

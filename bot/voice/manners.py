@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
+from decimal import Decimal
+from typing import Final, Literal
 from zoneinfo import ZoneInfo
 
-from storage.records import DateOrder, Person
+from storage.records import DateOrder, DecimalMark, Person
 
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 LONG_DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -17,13 +19,17 @@ LONG_MONTHS = (
 )  # fmt: skip
 
 
+MARKS: Final[dict[DecimalMark, Literal[".", ","]]] = {DecimalMark.POINT: ".", DecimalMark.COMMA: ","}
+
+
 @dataclass(frozen=True, slots=True)
 class Manners:
-    """The person's zone and date order, and the local day on which we speak."""
+    """The person's zone, date order and decimal mark, and the local day on which we speak."""
 
     zone: ZoneInfo
     date_order: DateOrder
     today: date
+    decimals: DecimalMark = DecimalMark.POINT
 
     def local(self, instant: datetime) -> datetime:
         """What the person's clock shows at a UTC instant."""
@@ -57,10 +63,22 @@ class Manners:
         year = "" if first.year == self.today.year else f" {first.year}"
         return (f"{span} {month}" if self.date_order is DateOrder.DAY_MONTH else f"{month} {span}") + year
 
+    def stretch(self, first: date, last: date) -> str:
+        """ "2026" for a whole year, "March 2026" for a whole month, else the days."""
+        if (first.day, first.month, last.day, last.month, first.year) == (1, 1, 31, 12, last.year):
+            return str(first.year)
+        if first.day == 1 and first < last and next_day(last) == _month_after(first):
+            return month_text(first)
+        return self.days(first, last)
+
     def near_day(self, day: date) -> str:
         """ "today", "tomorrow", "yesterday", or the day by name."""
         names = {0: "today", 1: "tomorrow", -1: "yesterday"}
         return names.get((day - self.today).days, self.day(day))
+
+    def number(self, number: Decimal) -> str:
+        """ "14.50", or "14,50"."""
+        return f"{number:f}".replace(".", MARKS[self.decimals])
 
     def _in_order(self, day: date, months: tuple[str, ...]) -> str:
         month = months[day.month - 1]
@@ -70,7 +88,7 @@ class Manners:
 def manners_of(person: Person, now: datetime) -> Manners:
     """The manners for ``person`` at the UTC instant ``now``."""
     zone = ZoneInfo(person.zone)
-    return Manners(zone, person.date_order, now.astimezone(zone).date())
+    return Manners(zone, person.date_order, now.astimezone(zone).date(), person.decimals)
 
 
 def hours_text(minutes: int) -> str:
@@ -107,6 +125,10 @@ def listed(names: list[str]) -> str:
     if len(names) < 2:
         return "".join(names)
     return ", ".join(names[:-1]) + " and " + names[-1]
+
+
+def _month_after(first: date) -> date:
+    return date(first.year + first.month // 12, first.month % 12 + 1, 1)
 
 
 def next_day(day: date) -> date:

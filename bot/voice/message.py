@@ -41,6 +41,11 @@ def with_undo(message: Message, entry_id: int) -> Message:
     return replace(message, buttons=(*message.buttons, (Tap("Undo", Undo(entry_id)),)))
 
 
+def with_lines(message: Message, lines: list[str]) -> Message:
+    """The same message with ``lines`` behind its own."""
+    return replace(message, text="\n".join((message.text, *lines))) if lines else message
+
+
 class Page:
     """Collects lines and headings and turns them into one message."""
 
@@ -59,6 +64,13 @@ class Page:
         """Adds several lines."""
         for text in texts:
             self.line(text)
+
+    def some(self, texts: list[str], most: int, where: str) -> None:
+        """Adds the first ``most`` lines and, in place of the others, how many they are and what shows them: "and 4 more: tasks"."""
+        shown = texts if len(texts) <= most + 1 else texts[:most]
+        self.lines(shown)
+        if len(shown) < len(texts):
+            self.line(f"and {len(texts) - len(shown)} more: {where}")
 
     def gap(self) -> None:
         """An empty line, unless the page is empty or already ends with one."""

@@ -1,101 +1,17 @@
-"""Settings, the place, help and privacy."""
+"""Settings and the place."""
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from bot.language.meaning import Show
+from bot.rules.quiet import is_quiet
 from bot.voice.manners import LONG_DAYS, Manners, listed, time_text, title_text
 from bot.voice.message import Message, Page, Tap
-from bot.voice.replies import Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
-from storage.records import DateOrder, Person
+from bot.voice.replies import CategoryAdded, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, SettingKept, SettingsView
+from storage.records import NO_END, DateOrder, Person
 
-HELP = {
-    "hours": (
-        "Logging hours",
-        "3h workshop, 1h family",
-        "museum 13-17 less 30m",
-        "yesterday 2h learning - chapter 4",
-        "in workshop",
-        "out",
-        "no, 2h",
-    ),
-    "tasks": (
-        "Tasks",
-        "task call the glazier",
-        "task order spokes friday 30m workshop",
-        "done 1",
-        "done glazier",
-        "closed 2 in 45m",
-        "drop 3",
-        "reopen 3",
-    ),
-    "push": (
-        "Pushing",
-        "push 2",
-        "push 2 to friday",
-        "push all to monday",
-        "push 2 to next week",
-        "push 2 to the month",
-    ),
-    "goals": (
-        "Goals",
-        "goal finish chapter 4 learning 3h",
-        "month goal paint the shed home",
-        "done chapter 4",
-        "target learning at least 5h",
-    ),
-    "appointments": (
-        "Appointments",
-        "appt tomorrow 15:00 dentist",
-        "museum shift every tue 13-17",
-        "choir every thursday 19:30-21:00 minor",
-        "move dentist to fri 16:00",
-        "cancel dentist",
-    ),
-    "calendars": (
-        "Calendars of others",
-        "calendar museum https://museum.example/shifts.ics",
-        "calendars",
-        "pause calendar museum",
-        "remove calendar museum",
-        "mark museum shift museum",
-        "mark choir minor",
-    ),
-    "routines": (
-        "Routines",
-        "routine exercise 30m every day 7-9",
-        "routine cleaning 1h every saturday",
-    ),
-    "settings": (
-        "Settings",
-        "morning at 6:30",
-        "evening 20:30",
-        "recap 18:00",
-        "waking 7-22",
-        "place Ghent",
-        "zone Europe/Brussels",
-        "free share 25%",
-        "week starts sunday",
-    ),
-    "views": (
-        "Looking things up",
-        "today",
-        "week",
-        "next week",
-        "month",
-        "hours last week",
-        "hours museum",
-        "goals",
-        "timesheet museum",
-    ),
-}
-"""Examples by topic; the first of each is its heading. A test reads every example back."""
-
-REMARKS = {
-    "calendars": "Or send me an .ics file. What you mark holds for all events with these words.",
-    "hours": "“no, 2h” corrects the latest. You can also edit your message: what it logged follows.",
-    "push": "Without a day it is tomorrow.",
-    "tasks": "With minutes, closing logs them too.",
-}
+A_FIGURE = Decimal("14.50")
 
 
 def setting_kept(reply: SettingKept, manners: Manners) -> Message:
@@ -114,11 +30,35 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "waking": f"Waking hours {_waking(person)}.",
         "week_starts": f"Your week starts on {LONG_DAYS[person.week_starts]}; the recap comes on {_recap_day(person)}.",
         "dates": f"Dates are read and written as {manners.day(manners.today)}.",
+        "decimals": f"Decimals are written with a {person.decimals}: {manners.number(A_FIGURE)}.",
         "zone": f"Time zone {person.zone}; it is now {_now_words(manners)} there.",
         "holidays": f"Public holidays {'stand' if person.holidays else 'no longer stand'} beside the days.",
+        "pictures": f"{_pictures(person)}.",
         "free_share": f"{person.free_share} percent of the free hours stay free.",
+        "quiet": _quiet_kept(person, manners),
     }
     return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
+
+
+def _quiet_kept(person: Person, manners: Manners) -> str:
+    if not is_quiet(person, manners.today):
+        return f"Speaking again: morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}, {_recap_words(person)}."
+    return f"{_quiet_words(person, manners)}: no morning message, nudge or recap before. What you write is answered as ever."
+
+
+def _quiet_words(person: Person, manners: Manners) -> str:
+    if person.quiet_until is None or person.quiet_until == NO_END:
+        return "Quiet until you write “speak again”"
+    return f"Quiet until {manners.day(person.quiet_until)}"
+
+
+def _recap_words(person: Person) -> str:
+    return f"recap {_recap_day(person)} {time_text(person.recap_at)}"
+
+
+def _pictures(person: Person) -> str:
+    """ "Pictures are light; one comes with the recap"."""
+    return f"Pictures are {person.look}; {'one comes' if person.pictures else 'none comes'} with the recap"
 
 
 def _now_words(manners: Manners) -> str:
@@ -170,10 +110,13 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page.line(f"{_place_words(person)}, time zone {person.zone}")
     page.line(f"Waking hours {_waking(person)}; {person.free_share} percent of free hours stay free")
     page.line(f"Morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}")
-    page.line(f"Recap {_recap_day(person)} {time_text(person.recap_at)}")
+    page.line(title_text(_recap_words(person)))
+    if is_quiet(person, manners.today):
+        page.line(_quiet_words(person, manners))
     order = "day before month" if person.date_order is DateOrder.DAY_MONTH else "month before day"
-    page.line(f"Week starts on {LONG_DAYS[person.week_starts]}; dates: {order}")
+    page.line(f"Week starts on {LONG_DAYS[person.week_starts]}; dates: {order}, decimals with a {person.decimals}")
     page.line(f"Public holidays beside the days: {'on' if person.holidays else 'off'}")
+    page.line(_pictures(person))
     page.gap()
     for name, aliases, section in reply.categories:
         also = f", also {listed(list(aliases))}" if aliases else ""
@@ -183,37 +126,17 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     return page.message(((Tap("How to change them", Show("help", topic="settings")),),))
 
 
+def category_added(reply: CategoryAdded, manners: Manners) -> Message:
+    """The category, its section and what else it is called."""
+    category = reply.category
+    also = f", also called {listed(list(category.aliases))}" if category.aliases else ""
+    page = Page()
+    page.line(f"New category: {title_text(category.name)}, in {category.section}{also}.")
+    return page.message()
+
+
 def jobs_kept(reply: JobsKept, manners: Manners) -> Message:
     """Which categories are paid jobs now."""
     page = Page()
     page.line(f"Paid jobs: {listed([title_text(name) for name in reply.names])}.")
-    return page.message()
-
-
-def help_page(reply: Help, manners: Manners) -> Message:
-    """Examples on one topic, or one of each."""
-    page = Page()
-    topic = reply.topic if reply.topic in HELP else None
-    if topic:
-        heading, *examples = HELP[topic]
-        page.heading(heading)
-        page.lines(examples)
-        page.line(REMARKS.get(topic, ""))
-        return page.message()
-    page.heading("Write it as you would say it")
-    page.lines([examples[1] for examples in HELP.values()])
-    page.line("undo takes back the latest, edits of your messages count too.")
-    taps = [Tap(topic.capitalize(), Show("help", topic=topic)) for topic in HELP]
-    return page.message((tuple(taps[:4]), tuple(taps[4:])))
-
-
-def privacy(reply: Privacy, manners: Manners) -> Message:
-    """What is kept, where, and how to get or erase it."""
-    page = Page()
-    page.heading("What is kept")
-    page.line("Your categories, commitments, goals, tasks, hours, settings, place, and the messages between us.")
-    page.line("All of it lies in one database on the machine that runs me, and goes to nobody else.")
-    page.line("A calendar you subscribe to is asked for at its link, every three hours.")
-    page.line("For the weather, your rounded coordinates go to Open-Meteo.com; a town's name too, when you write one.")
-    page.line("Whoever runs me can export all of it for you, or erase you for good.")
     return page.message()

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from bot.language.meaning import AddTask, Close, Pick
+from bot.language.meaning import AddTask, Close
+from bot.language.pick import Pick
 from bot.voice.hours_said import stint_line
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
 from bot.voice.message import Message, Page, Tap, clipped
@@ -46,7 +47,7 @@ def _target_words(to: date | str | None, manners: Manners) -> str:
         return ""
     if isinstance(to, date):
         return f" to {manners.near_day(to)}"
-    return " to next week's goals" if to == "week" else " to the month's goals"
+    return {"week": " to next week's goals", "next month": " to next month's goals"}.get(to, " to the month's goals")
 
 
 def task_added(reply: TaskAdded, manners: Manners) -> Message:

@@ -1,20 +1,16 @@
-"""What the person asks to see: a day, a week, a month, hours, goals, a timesheet."""
+"""What the person asks to see: a day, a week, a month, hours, goals."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from bot.language.meaning import Show
 from bot.rules.parts import Part, part_of
 from bot.voice.danger_words import caution_lines
-from bot.voice.hours_said import stint_line
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
-from bot.voice.message import Message, Page, Tap
+from bot.voice.message import Message, Page
 from bot.voice.plans_said import occurrence_words
-from bot.voice.replies import CategoryHours, DayView, GoalsView, HoursView, MonthView, TimesheetView, WeekDay, WeekView
+from bot.voice.replies import DayView, GoalsView, WeekDay, WeekView
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.weather_words import ATTRIBUTION, weather_line
-from storage.records import Goal, Occurrence, Stint, Task, TaskState
+from storage.records import Goal, Occurrence, Task, TaskState
 
 NO_WEATHER = {
     "no place": "No weather: share your location, or write “place” and your town.",
@@ -126,59 +122,12 @@ def _week_day_line(day: WeekDay, manners: Manners) -> str:
     return f"{name}: {'; '.join(words) if words else 'nothing fixed'}"
 
 
-def hours_lines(hours: tuple[CategoryHours, ...]) -> list[str]:
-    """One line a category: spent, then planned and target where there are any."""
-    return [_category_line(item) for item in hours]
-
-
-def _category_line(item: CategoryHours) -> str:
-    parts = [f"{title_text(item.category)}: {hours_text(item.spent)}"]
-    if item.planned:
-        parts.append(f"planned {hours_text(item.planned)}")
-    if item.at_least is not None:
-        parts.append(f"wanted at least {hours_text(item.at_least)}")
-    if item.at_most is not None:
-        parts.append(f"wanted at most {hours_text(item.at_most)}")
-    if item.before:
-        parts.append(f"before {hours_text(item.before)}")
-    return ", ".join(parts)
-
-
-def hours_view(reply: HoursView, manners: Manners) -> Message:
-    """Hours of a span by category, beside those before."""
-    page = Page()
-    what = f"{title_text(reply.only)}, " if reply.only else "Hours, "
-    page.heading(what + manners.days(reply.first, reply.last))
-    if not any(item.spent or item.planned for item in reply.hours):
-        page.line("No hours logged.")
-        return page.message()
-    compared = any(item.before for item in reply.hours)
-    page.lines(hours_lines(reply.hours if compared else tuple(replace(item, before=None) for item in reply.hours)))
-    if len(reply.hours) > 1:
-        page.line(f"Together: {hours_text(sum(item.spent for item in reply.hours))}")
-    if compared:
-        page.line("“Before” is the same number of days just before.")
-    return page.message()
-
-
-def month_view(reply: MonthView, manners: Manners) -> Message:
-    """A month's hours, pending goals and fullest days."""
-    page = Page()
-    page.heading(month_text(reply.month))
-    page.lines(hours_lines(reply.hours) or ["No hours logged."])
-    page.gap()
-    page.line("Goals that wait" if reply.goals else "No goals wait for this month.")
-    page.lines([goal_words(goal) for goal in reply.goals])
-    if reply.busiest:
-        page.gap()
-        page.line("Fullest days: " + ", ".join(f"{manners.day(day)} ({count_text(n, 'commitment')})" for day, n in reply.busiest) + ".")
-    return page.message()
-
-
 def goals_view(reply: GoalsView, manners: Manners) -> Message:
     """Open goals by section."""
     page = Page()
-    for heading, goals in (("Goals of this week", reply.week), ("Goals of this month", reply.month)):
+    this_month = reply.month_starts <= manners.today
+    month = "Goals of this month" if this_month else f"Goals of {month_text(reply.month_starts)}"
+    for heading, goals in (("Goals of this week", reply.week), (month, reply.month)):
         page.gap()
         page.heading(heading)
         page.lines(_by_section(goals) or ["None wait."])
@@ -188,23 +137,3 @@ def goals_view(reply: GoalsView, manners: Manners) -> Message:
 def _by_section(goals: tuple[Goal, ...]) -> list[str]:
     sections = list(dict.fromkeys(goal.section for goal in goals))
     return [f"{title_text(section)}: " + "; ".join(goal_words(g) for g in goals if g.section == section) for section in sections]
-
-
-def timesheet_view(reply: TimesheetView, manners: Manners) -> Message:
-    """A job's hours by day in its pay period."""
-    page = Page()
-    page.heading(f"{title_text(reply.category)}, {reply.job.employer}")
-    page.line(manners.days(reply.first, reply.last))
-    for day, stints in reply.days:
-        page.line(f"{manners.day(day)}: {'; '.join(_worked(stint, manners) for stint in stints)}")
-    if not reply.days:
-        page.line("No hours logged.")
-    total = sum(stint.minutes for _, stints in reply.days for stint in stints)
-    page.line(f"Together: {hours_text(total)}")
-    before = reply.first.fromordinal(reply.first.toordinal() - 1)
-    earlier = Show("timesheet", day=before, category=reply.category)
-    return page.message(((Tap("Period before", earlier),),))
-
-
-def _worked(stint: Stint, manners: Manners) -> str:
-    return stint_line("", stint, manners).removeprefix(f", {manners.day(stint.day)}").lstrip(",: ")

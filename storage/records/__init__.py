@@ -9,8 +9,10 @@ from storage.records.calendars import Calendar, KeptEvent, Marking, Visit
 from storage.records.choices import (
     Author,
     DateOrder,
+    DecimalMark,
     GoalState,
     Horizon,
+    Look,
     ParcelKind,
     ParcelState,
     PayPeriod,
@@ -24,9 +26,26 @@ from storage.records.choices import (
 )
 from storage.records.pay import BreakRule, DayHandedIn, HandedIn, Job, JobRate, Limit, OvertimeRules, Rounding
 from storage.records.post import Button, Carried, Entry, Outcome, PairingCode, Parcel, PutOff, Round, SetAside, Tap, Waiting
-from storage.records.week import Block, Category, Commitment, Goal, Occurrence, Person, Routine, Running, Section, Stint, Target, Task
+from storage.records.weather import ToldWeather
+from storage.records.week import (
+    NO_END,
+    Block,
+    Category,
+    Commitment,
+    Goal,
+    Occurrence,
+    Person,
+    Routine,
+    Running,
+    Section,
+    Stint,
+    Target,
+    Task,
+    Work,
+)
 
 __all__ = [
+    "NO_END",
     "Author",
     "Block",
     "BreakRule",
@@ -37,6 +56,7 @@ __all__ = [
     "Commitment",
     "DateOrder",
     "DayHandedIn",
+    "DecimalMark",
     "Entry",
     "Goal",
     "GoalState",
@@ -46,6 +66,7 @@ __all__ = [
     "JobRate",
     "KeptEvent",
     "Limit",
+    "Look",
     "Marking",
     "Occurrence",
     "Outcome",
@@ -73,7 +94,9 @@ __all__ = [
     "Target",
     "Task",
     "TaskState",
+    "ToldWeather",
     "Visit",
     "Waiting",
     "Weekday",
+    "Work",
 ]

@@ -42,6 +42,7 @@ from storage.records import (
     Stint,
     Target,
     Task,
+    ToldWeather,
     Visit,
     Weekday,
 )
@@ -84,7 +85,7 @@ def fill(desk: Desk) -> None:
     job = desk.jobs.add(replace(settled, currency="GBP", remind=True))
     desk.job_rates.add(JobRate(0, job.id, MONDAY, Decimal("14.50")))
     days = (DayHandedIn(MONDAY, 363, 360), DayHandedIn(TUESDAY, 0, 0))
-    desk.handed_in.add(HandedIn(0, job.id, MONDAY, TUESDAY, NOW, days, 15, Decimal("87.00"), "GBP"))
+    desk.handed_in.add(HandedIn(0, job.id, MONDAY, TUESDAY, NOW, days, QUARTERS, (BreakRule(360, 30),), 15, Decimal("87.00"), "GBP"))
     desk.commitments.add(Commitment(0, "Rehearsal", NOW, NOW + HOUR, "Europe/Brussels", choir.id, "FREQ=WEEKLY", except_days=(TUESDAY,)))
     desk.routines.add(Routine(0, "Stretching", 20, "FREQ=DAILY", MONDAY, category_id=choir.id))
     goal = desk.goals.add(Goal(0, "Learn the alto part", Horizon.WEEK, MONDAY, "family", choir.id, 120))
@@ -97,6 +98,7 @@ def fill(desk: Desk) -> None:
     desk.calendar_events.add(KeptEvent(0, calendar.id, "u1", "20260302T050000Z", "Shift", NOW, NOW + HOUR, False, False, True, "Desk"))
     desk.marks.add(Marking(0, "museum shift", category.id, False, True))
     desk.visits.put(calendar.id, Visit(NOW, TUESDAY, '"v1"', "Mon, 02 Mar 2026 04:00:00 GMT"))
+    desk.weather.put(ToldWeather(MONDAY, 3.0, 9.5, 61, True))
 
 
 class GaveUpError(Exception):

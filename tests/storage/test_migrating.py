@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 import sqlite3
 import stat
@@ -25,21 +26,21 @@ from tests.storage.given import NOW, admit, fill, tables
 REBUILDS_PEOPLE = """
 import sqlalchemy as sa
 from alembic import op
-revision, down_revision = "9001", "0003"
+revision, down_revision = "9001", "{newest}"
 def upgrade():
     with op.batch_alter_table("people", recreate="always") as people:
         people.add_column(sa.Column("nickname", sa.Text, nullable=False, server_default="you"))
 """
 BREAKS_REFERENCES = """
 from alembic import op
-revision, down_revision = "9001", "0003"
+revision, down_revision = "9001", "{newest}"
 def upgrade():
     op.execute("UPDATE people SET place_name = 'moved'")
     op.execute("DELETE FROM categories")
 """
 FAILS_HALFWAY = """
 from alembic import op
-revision, down_revision = "9001", "0003"
+revision, down_revision = "9001", "{newest}"
 def upgrade():
     op.execute("UPDATE people SET place_name = 'moved'")
     op.execute("DROP TABLE nothing_of_the_kind")
@@ -62,16 +63,18 @@ def later_program(script: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) 
     """From now on the program knows one more migration than the real one does."""
     folder = tmp_path / "migrations"
     shutil.copytree(Path(migrating.__file__).parent / "migrations", folder)
-    (folder / "versions" / "r9001_later.py").write_text(script)
+    (folder / "versions" / "r9001_later.py").write_text(script.replace("{newest}", REVISIONS[-1]))
     config = Config()
     config.set_main_option("script_location", str(folder))
     monkeypatch.setattr(migrating, "configuration", lambda: config)
     monkeypatch.setattr(revision, "REVISIONS", (*REVISIONS, "9001"))
 
 
-def definitions(path: Path) -> list[tuple[str, str]]:
+def definitions(path: Path) -> list[tuple[str, list[str]]]:
+    """What each table and index is made of, in whatever order and quotes it is written: a column that came later stands last."""
     with closing(sqlite3.connect(path)) as connection:
-        return sorted(connection.execute("SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL"))
+        made = connection.execute("SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL")
+        return sorted((name, sorted(filter(None, re.split(r"[\s]*[,\n]\s*", sql.replace('"', ""))))) for name, sql in made)
 
 
 def test_migrated_and_new_files_are_the_same(url: str, tmp_path: Path) -> None:
@@ -101,7 +104,7 @@ def test_an_older_file_is_migrated_with_every_row_and_a_private_copy_is_kept(
     before = tables(tmp_path / "week.db")
     later_program(REBUILDS_PEOPLE, tmp_path, monkeypatch)
     Database(url).close()
-    copy = tmp_path / "week.db.before-migrating-0003"
+    copy = tmp_path / f"week.db.before-migrating-{REVISIONS[-1]}"
     assert tables(copy) == before
     assert stat.S_IMODE(copy.stat().st_mode) == 0o600
     after = tables(tmp_path / "week.db")
@@ -144,5 +147,26 @@ def test_a_second_copy_before_migrating_does_not_replace_the_first(
     for _ in range(2):
         with pytest.raises(StorageError):
             Database(url)
-    assert (tmp_path / "week.db.before-migrating-0003").exists()
-    assert (tmp_path / "week.db.before-migrating-0003-2").exists()
+    assert (tmp_path / f"week.db.before-migrating-{REVISIONS[-1]}").exists()
+    assert (tmp_path / f"week.db.before-migrating-{REVISIONS[-1]}-2").exists()
+
+
+def test_tasks_settled_before_that_was_kept_count_for_the_day_they_were_meant_for(tmp_path: Path) -> None:
+    path = tmp_path / "older.db"
+    make_private(path)
+    engine = open_engine(path, foreign_keys=False)
+    with engine.begin() as connection:
+        upgrade(connection, "0003")
+        columns = connection.exec_driver_sql("PRAGMA table_info(people)").all()
+        me = {row[1]: 1 if row[1] == "id" else 0 if row[2] == "INTEGER" else "me" for row in columns if row[3] or row[1] == "id"}
+        connection.exec_driver_sql(f"INSERT INTO people ({', '.join(me)}) VALUES ({', '.join('?' * len(me))})", tuple(me.values()))
+        for id, state in ((1, "open"), (2, "closed"), (3, "dropped")):
+            connection.exec_driver_sql(
+                "INSERT INTO tasks (person_id, id, title, day, number, state, pushes, outdoors) "
+                "VALUES (1, ?, 'x', '2026-03-02', ?, ?, '[]', 0)",
+                (id, id, state),
+            )
+        upgrade(connection, "0005")
+        found = connection.exec_driver_sql("SELECT state, settled FROM tasks ORDER BY id").all()
+    engine.dispose()
+    assert [tuple(row) for row in found] == [("open", None), ("closed", "2026-03-02"), ("dropped", "2026-03-02")]

@@ -24,6 +24,19 @@ from bot.voice.replies.hours import (
     LongClock,
     StillToCome,
 )
+from bot.voice.replies.pay import (
+    ChangedPeriod,
+    JobKept,
+    JobShown,
+    JobsView,
+    PaydayEve,
+    PeriodHandedIn,
+    ReminderKept,
+    TimesheetFile,
+    TimesheetView,
+    WorkNotes,
+)
+from bot.voice.replies.pictures import ExportMade, HoursPictured, PageMade, WeekPictured
 from bot.voice.replies.plan import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned, WeekShare, WeekShort
 from bot.voice.replies.plans import (
     CommitmentCancelled,
@@ -36,10 +49,24 @@ from bot.voice.replies.plans import (
     TaskChanged,
     TasksChanged,
 )
-from bot.voice.replies.reply import NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
-from bot.voice.replies.rounds import EveningNudge, MorningMessage, Recap
-from bot.voice.replies.settings import Greeting, Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
-from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, TimesheetView, WeekDay, WeekView
+from bot.voice.replies.reply import Enclosing, NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
+from bot.voice.replies.rounds import EveningNudge, JobSoFar, MonthRecap, MorningMessage, Recap, TasksOfWeek, WeekAhead
+from bot.voice.replies.settings import (
+    CategoryAdded,
+    Erased,
+    ErasingAsked,
+    Greeting,
+    Help,
+    JobsKept,
+    NothingErased,
+    PlaceKept,
+    PlaceSought,
+    PlaceUnknown,
+    Privacy,
+    SettingKept,
+    SettingsView,
+)
+from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, WeekDay, WeekView
 
 __all__ = [
     "AlreadyRunning",
@@ -51,15 +78,21 @@ __all__ = [
     "CalendarUnread",
     "CalendarsChanged",
     "CalendarsView",
+    "CategoryAdded",
     "CategoryHours",
+    "ChangedPeriod",
     "ClockVoided",
     "ClockedIn",
     "CommitmentCancelled",
     "CommitmentKept",
     "DayTooFull",
     "DayView",
+    "Enclosing",
+    "Erased",
+    "ErasingAsked",
     "EveningNudge",
     "EventsMarked",
+    "ExportMade",
     "FreeHours",
     "FullDay",
     "GoalAdded",
@@ -67,17 +100,27 @@ __all__ = [
     "Greeting",
     "Help",
     "HoursClash",
+    "HoursPictured",
     "HoursView",
+    "JobKept",
+    "JobShown",
+    "JobSoFar",
     "JobsKept",
+    "JobsView",
     "LeftOut",
     "Logged",
     "LoggedItem",
     "LongClock",
+    "MonthRecap",
     "MonthView",
     "MorningMessage",
     "NotUnderstood",
+    "NothingErased",
     "OneOrAll",
     "OnlyThere",
+    "PageMade",
+    "PaydayEve",
+    "PeriodHandedIn",
     "PlaceKept",
     "PlaceSought",
     "PlaceUnknown",
@@ -88,6 +131,7 @@ __all__ = [
     "Question",
     "Recap",
     "Refusal",
+    "ReminderKept",
     "Reply",
     "RoutineAdded",
     "SettingKept",
@@ -97,13 +141,18 @@ __all__ = [
     "TaskAdded",
     "TaskChanged",
     "TasksChanged",
+    "TasksOfWeek",
+    "TimesheetFile",
     "TimesheetView",
     "Together",
     "Undone",
     "Unwelcome",
+    "WeekAhead",
     "WeekDay",
+    "WeekPictured",
     "WeekPlanned",
     "WeekShare",
     "WeekShort",
     "WeekView",
+    "WorkNotes",
 ]

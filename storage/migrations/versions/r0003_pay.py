@@ -13,7 +13,11 @@ down_revision = "0002"
 
 
 def upgrade() -> None:
-    """Makes the table of jobs anew with more columns, every row with its id, and adds the two tables that name it."""
+    """Makes the table of jobs anew with more columns, every row with its id; adds the two tables that name it.
+
+    People get a column for how they write decimals.
+    """
+    op.add_column("people", sa.Column("decimals", Text, nullable=False, server_default="point"))
     op.rename_table("jobs", "jobs_before")
     _shelf(
         "jobs",
@@ -30,8 +34,10 @@ def upgrade() -> None:
         sa.UniqueConstraint("person_id", "category_id", name="uq_jobs_person_id_category_id"),
         sa.CheckConstraint("payday_after >= 0", name="payday_after"),
     )
-    kept = "person_id, id, category_id, employer, pay_period"
-    op.execute(f"INSERT INTO jobs ({kept}) SELECT {kept} FROM jobs_before")
+    op.execute(
+        "INSERT INTO jobs (person_id, id, category_id, employer, pay_period) "
+        "SELECT person_id, id, category_id, employer, pay_period FROM jobs_before"
+    )
     op.drop_table("jobs_before")
     _shelf(
         "job_rates",
@@ -44,6 +50,8 @@ def upgrade() -> None:
         "handed_in",
         *_must(Integer, "job_id"),
         *_must(Text, "first", "last", "at", "days"),
+        *_may(Text, "rounding"),
+        *_must(Text, "breaks"),
         *_must(Integer, "overtime_minutes"),
         *_may(Text, "gross"),
         *_must(Text, "currency"),
