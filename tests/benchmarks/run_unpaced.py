@@ -15,7 +15,7 @@ from bot.rounds import postman
 from bot.rounds.pace import UNLIMITED, Pace
 
 if __name__ == "__main__":
-    postman.Pace = partial(Pace, UNLIMITED, None)  # type: ignore[attr-defined]
+    postman.Pace = partial(Pace, UNLIMITED, None)  # type: ignore[attr-defined,assignment]
     profile = cProfile.Profile()
     if "BENCHMARK_PROFILE" not in os.environ:
         sys.exit(main(["run"]))
