@@ -16,7 +16,7 @@ from storage.calendars import CalendarEvents, Visits
 from storage.categories import Categories, Sections
 from storage.commitments import Commitments
 from storage.connections import Connection
-from storage.everything import TableRows, rows_of
+from storage.everything import Leaving, TableRows, rows_of
 from storage.forecasts import DeskForecasts
 from storage.forms import (
     BLOCKS,
@@ -84,6 +84,7 @@ class Desk:
         self.rounds = Rounds(connection, person_id)
         self.handled = Handled(connection, self.now)
         self.forecasts = DeskForecasts(connection)
+        self.leaving = Leaving(connection, person_id, self.now)
 
     @contextmanager
     def attempt(self) -> Iterator[None]:

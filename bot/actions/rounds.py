@@ -21,9 +21,14 @@ from storage.desk import Desk
 
 def morning(desk: Desk, *, late: bool = False) -> MorningMessage:
     """The day ahead. Open tasks of earlier days come over, and goals of earlier weeks and months carry by themselves."""
+    carry_on(desk)
+    return morning_again(desk, late=late)
+
+
+def carry_on(desk: Desk) -> None:
+    """What a morning does by itself, told or not."""
     _roll_over(desk)
     carry_untouched(desk)
-    return morning_again(desk, late=late)
 
 
 def _roll_over(desk: Desk) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Sequence
 from datetime import datetime
 
 from bot.rounds.calendars import read_again, subscribe
@@ -18,6 +18,9 @@ BATCH = 100
 """Rounds taken at a time, so that replies are heard in between."""
 
 log = logging.getLogger("weekwright.alarm")
+
+Chore = Callable[[datetime], Awaitable[None]]
+"""What the house does for itself, at every tick; it knows itself when it is time."""
 
 Handler = Callable[[Database, Lookouts, Person, Round, datetime], Awaitable[None]]
 
@@ -37,10 +40,11 @@ HANDLERS: dict[RoundKind, Handler] = {
 class Alarm:
     """Has every due round done, each at most once."""
 
-    def __init__(self, database: Database, lookouts: Lookouts, now: Callable[[], datetime]) -> None:
+    def __init__(self, database: Database, lookouts: Lookouts, now: Callable[[], datetime], chores: Sequence[Chore] = ()) -> None:
         self._database = database
         self._lookouts = lookouts
         self._now = now
+        self._chores = chores
 
     async def tick(self) -> int:
         """Does all that is due now; gives how many rounds that were."""
@@ -51,4 +55,6 @@ class Alarm:
                 log.info("round %s for person %d, due %s", each.kind, person.id, each.due.isoformat())
                 await HANDLERS[each.kind](self._database, self._lookouts, person, each, self._now())
             done += len(due)
+        for chore in self._chores:
+            await chore(self._now())
         return done

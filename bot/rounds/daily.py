@@ -9,13 +9,15 @@ from bot.actions import rounds
 from bot.actions.months import month_recap
 from bot.actions.pictures import recap_picture
 from bot.actions.schedule import plan_next
+from bot.actions.today import today
 from bot.owing import owe
 from bot.rounds.lookouts import Lookouts
 from bot.rules.local_time import local, local_day
+from bot.rules.quiet import is_quiet
 from bot.voice.replies import Reply
 from storage.database import Database
 from storage.desk import Desk
-from storage.records import Person, Round, RoundKind, RoundState
+from storage.records import Author, Person, Round, RoundKind, RoundState
 
 ON_TIME = timedelta(minutes=15)
 """A message less late than this does not speak of it."""
@@ -33,6 +35,10 @@ async def morning(database: Database, lookouts: Lookouts, person: Person, due: R
     with database.desk(person.id, now) as desk:
         if not begin(desk, due, _still_morning(desk, due)):
             return
+        if kept_quiet(desk, due):
+            rounds.carry_on(desk)
+            desk.journal.write("Carried on, quietly", None, by=Author.ROUND)
+            return
         reply = rounds.morning(desk, late=is_late(due, now))
         parcel = owe(desk, reply, round=due.kind.value, silent=local(now, person.zone).time() < person.waking_start)
         if reply.view.weather_missing == "no forecast" and reply.view.weather is None:
@@ -43,7 +49,7 @@ async def evening(database: Database, lookouts: Lookouts, person: Person, due: R
     """What the day leaves open, until midnight; silence when that is nothing."""
     with database.desk(person.id, now) as desk:
         day = date.fromisoformat(due.key)
-        if begin(desk, due, local_day(now, person.zone) == day):
+        if begin(desk, due, local_day(now, person.zone) == day) and not kept_quiet(desk, due):
             _owe_if_any(desk, rounds.evening(desk, day, late=is_late(due, now)), due)
 
 
@@ -51,7 +57,7 @@ async def recap(database: Database, lookouts: Lookouts, person: Person, due: Rou
     """The week that ends, then the week ahead, until the next day's noon."""
     with database.desk(person.id, now) as desk:
         day = date.fromisoformat(due.key)
-        if begin(desk, due, _until_next_noon(desk, day)):
+        if begin(desk, due, _until_next_noon(desk, day)) and not kept_quiet(desk, due):
             owe(desk, weekly.recap(desk, day, late=is_late(due, now)), round=due.kind.value)
             _owe_if_any(desk, recap_picture(desk, day), due, silent=True)
             owe(desk, weekly.after_recap(desk, day), round=WEEK_AHEAD)
@@ -61,7 +67,7 @@ async def month(database: Database, lookouts: Lookouts, person: Person, due: Rou
     """The month that ends, until the next day's noon."""
     with database.desk(person.id, now) as desk:
         day = date.fromisoformat(due.key)
-        if begin(desk, due, _until_next_noon(desk, day)):
+        if begin(desk, due, _until_next_noon(desk, day)) and not kept_quiet(desk, due):
             owe(desk, month_recap(desk, day, late=is_late(due, now)), round=due.kind.value)
 
 
@@ -73,6 +79,14 @@ def begin(desk: Desk, due: Round, still_of_use: bool) -> bool:
         desk.rounds.finish(due.id, RoundState.MISSED)
     plan_next(desk, due.kind)
     return still_of_use
+
+
+def kept_quiet(desk: Desk, due: Round) -> bool:
+    """Whether the person wants nothing unasked now; the round is then noted as kept quiet."""
+    if not is_quiet(desk.person, today(desk)):
+        return False
+    desk.rounds.finish(due.id, RoundState.KEPT_QUIET)
+    return True
 
 
 def _still_morning(desk: Desk, due: Round) -> bool:

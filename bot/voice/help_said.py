@@ -110,6 +110,7 @@ HELP = {
         "week starts sunday",
         "pictures dark",
         "decimals comma",
+        "quiet until monday",
     ),
     "jobs": (
         "Jobs and timesheets",

@@ -28,6 +28,7 @@ from storage.records.pay import BreakRule, DayHandedIn, HandedIn, Job, JobRate, 
 from storage.records.post import Button, Entry, PairingCode, Parcel, Round, Tap
 from storage.records.weather import ToldWeather
 from storage.records.week import (
+    NO_END,
     Block,
     Category,
     Commitment,
@@ -44,6 +45,7 @@ from storage.records.week import (
 )
 
 __all__ = [
+    "NO_END",
     "Author",
     "Block",
     "BreakRule",

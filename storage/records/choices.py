@@ -101,6 +101,7 @@ class RoundState(StrEnum):
     WAITING = "waiting"
     DONE = "done"
     MISSED = "missed"
+    KEPT_QUIET = "kept quiet"
 
 
 class ParcelKind(StrEnum):

@@ -7,10 +7,16 @@ from datetime import date, datetime, time
 
 from storage.records.choices import DateOrder, DecimalMark, GoalState, Horizon, Look, Step, TaskState, Weekday
 
+NO_END = date.max
+
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """Who chats. ``address`` says where: ``telegram:4711``, ``terminal:me``. ``pictures``: whether one comes with the recap."""
+    """Who chats. ``address`` says where: ``telegram:4711``, ``terminal:me``.
+
+    Until the local day ``quiet_until`` nothing comes unasked; ``NO_END`` is until they say otherwise.
+    ``pictures``: whether one comes with the recap.
+    """
 
     id: int
     address: str
@@ -32,6 +38,7 @@ class Person:
     look: Look = Look.LIGHT
     pictures: bool = True
     decimals: DecimalMark = DecimalMark.POINT
+    quiet_until: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -141,6 +141,14 @@ pairing = Table(
     check("tries", "tries >= 0"),
 )
 
+erased = Table(
+    "erased",
+    metadata,
+    # The number of a person who is no more, until the backups have forgotten them, too.
+    Column("id", Integer, primary_key=True, autoincrement=False),
+    must("at", UtcInstant),
+)
+
 forecasts = Table(
     "forecasts",
     metadata,

@@ -31,6 +31,7 @@ people = Table(
     must("decimals", Choice(DecimalMark), server_default=DecimalMark.POINT.value),
     must("look", Choice(Look), server_default=Look.LIGHT.value),
     must("pictures", Flag, server_default=text("1")),
+    may("quiet_until", LocalDay),
     check("latitude", "latitude BETWEEN -90 AND 90"),
     check("longitude", "longitude BETWEEN -180 AND 180"),
     check("place", "(latitude IS NULL) = (longitude IS NULL)"),

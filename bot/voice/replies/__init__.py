@@ -51,7 +51,21 @@ from bot.voice.replies.plans import (
 )
 from bot.voice.replies.reply import Enclosing, NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
 from bot.voice.replies.rounds import EveningNudge, JobSoFar, MonthRecap, MorningMessage, Recap, TasksOfWeek, WeekAhead
-from bot.voice.replies.settings import Greeting, Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
+from bot.voice.replies.settings import (
+    CategoryAdded,
+    Erased,
+    ErasingAsked,
+    Greeting,
+    Help,
+    JobsKept,
+    NothingErased,
+    PlaceKept,
+    PlaceSought,
+    PlaceUnknown,
+    Privacy,
+    SettingKept,
+    SettingsView,
+)
 from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, WeekDay, WeekView
 
 __all__ = [
@@ -64,6 +78,7 @@ __all__ = [
     "CalendarUnread",
     "CalendarsChanged",
     "CalendarsView",
+    "CategoryAdded",
     "CategoryHours",
     "ChangedPeriod",
     "ClockVoided",
@@ -73,6 +88,8 @@ __all__ = [
     "DayTooFull",
     "DayView",
     "Enclosing",
+    "Erased",
+    "ErasingAsked",
     "EveningNudge",
     "EventsMarked",
     "ExportMade",
@@ -98,6 +115,7 @@ __all__ = [
     "MonthView",
     "MorningMessage",
     "NotUnderstood",
+    "NothingErased",
     "OneOrAll",
     "OnlyThere",
     "PageMade",
