@@ -7,7 +7,7 @@ from collections.abc import Awaitable, Callable, Sequence
 from datetime import datetime
 
 from bot.rounds.calendars import read_again, subscribe
-from bot.rounds.daily import evening, morning, recap
+from bot.rounds.daily import evening, month, morning, recap
 from bot.rounds.errands import forecast_again, seek_place
 from bot.rounds.lookouts import Lookouts
 from bot.rounds.pay import payday_eve
@@ -28,6 +28,7 @@ HANDLERS: dict[RoundKind, Handler] = {
     RoundKind.MORNING: morning,
     RoundKind.EVENING: evening,
     RoundKind.RECAP: recap,
+    RoundKind.MONTH: month,
     RoundKind.FORECAST: forecast_again,
     RoundKind.PLACE: seek_place,
     RoundKind.SUBSCRIBE: subscribe,

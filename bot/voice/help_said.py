@@ -135,6 +135,7 @@ HELP = {
         "next week",
         "month",
         "hours last week",
+        "year",
         "hours museum",
         "goals",
         "week picture",

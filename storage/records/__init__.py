@@ -26,6 +26,7 @@ from storage.records.choices import (
 )
 from storage.records.pay import BreakRule, DayHandedIn, HandedIn, Job, JobRate, Limit, OvertimeRules, Rounding
 from storage.records.post import Button, Entry, PairingCode, Parcel, Round, Tap
+from storage.records.weather import ToldWeather
 from storage.records.week import (
     NO_END,
     Block,
@@ -40,6 +41,7 @@ from storage.records.week import (
     Stint,
     Target,
     Task,
+    Work,
 )
 
 __all__ = [
@@ -88,6 +90,8 @@ __all__ = [
     "Target",
     "Task",
     "TaskState",
+    "ToldWeather",
     "Visit",
     "Weekday",
+    "Work",
 ]

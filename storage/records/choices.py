@@ -89,6 +89,7 @@ class RoundKind(StrEnum):
     MORNING = "morning"
     EVENING = "evening"
     RECAP = "recap"
+    MONTH = "month"
     FORECAST = "forecast"
     PLACE = "place"
     SUBSCRIBE = "subscribe"

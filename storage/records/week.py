@@ -146,7 +146,10 @@ class Goal:
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """Meant for ``day``; ``number`` names it on that day; ``pushes`` are the days it was pushed from."""
+    """Meant for ``day``; ``number`` names it on that day; ``pushes`` are the days it was pushed from.
+
+    ``settled`` is the local day on which it was closed or dropped, None while it is open.
+    """
 
     id: int
     title: str
@@ -158,6 +161,7 @@ class Task:
     state: TaskState = TaskState.OPEN
     pushes: tuple[date, ...] = ()
     outdoors: bool = False
+    settled: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,6 +204,15 @@ class Stint:
     break_minutes: int = 0
     task_ids: tuple[int, ...] = ()
     note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """What a stint says of the tasks it was spent on: net ``minutes`` on the local ``day``."""
+
+    day: date
+    minutes: int
+    task_ids: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,6 +29,7 @@ from storage.schema.post import (
     parcels,
     rounds,
     taps,
+    told_weather,
 )
 from storage.schema.week import (
     WEEK,
@@ -48,7 +49,7 @@ from storage.schema.week import (
 JOURNALLED: tuple[Table, ...] = (*WEEK, *PAY, *CALENDARS)
 """The tables whose every change is told by a journal entry and can be undone."""
 
-REVISIONS = ("0001", "0002", "0003", "0006", "0007")
+REVISIONS = ("0001", "0002", "0003", "0006", "0005", "0007")
 """Every schema there has been, by the name of its migration; the last is what the tables look like now."""
 
 __all__ = [
@@ -83,4 +84,5 @@ __all__ = [
     "taps",
     "targets",
     "tasks",
+    "told_weather",
 ]

@@ -50,7 +50,7 @@ from bot.voice.replies.plans import (
     TasksChanged,
 )
 from bot.voice.replies.reply import Enclosing, NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
-from bot.voice.replies.rounds import EveningNudge, MorningMessage, Recap
+from bot.voice.replies.rounds import EveningNudge, JobSoFar, MonthRecap, MorningMessage, Recap, TasksOfWeek, WeekAhead
 from bot.voice.replies.settings import (
     CategoryAdded,
     Erased,
@@ -104,12 +104,14 @@ __all__ = [
     "HoursView",
     "JobKept",
     "JobShown",
+    "JobSoFar",
     "JobsKept",
     "JobsView",
     "LeftOut",
     "Logged",
     "LoggedItem",
     "LongClock",
+    "MonthRecap",
     "MonthView",
     "MorningMessage",
     "NotUnderstood",
@@ -139,11 +141,13 @@ __all__ = [
     "TaskAdded",
     "TaskChanged",
     "TasksChanged",
+    "TasksOfWeek",
     "TimesheetFile",
     "TimesheetView",
     "Together",
     "Undone",
     "Unwelcome",
+    "WeekAhead",
     "WeekDay",
     "WeekPictured",
     "WeekPlanned",
