@@ -65,15 +65,14 @@ class Engine:
         if person is None:
             return
         heard = tamed(heard)
-        leaving = False
         with self._database.desk(person.id, self._now()) as desk:
-            if desk.handled.first_time(heard.key):
-                leaving = isinstance(heard, Tapped) and confirms(desk, heard)
-                if leaving:
-                    bid_farewell(desk)
-                else:
-                    self._hear(desk, heard)
-        if leaving:
+            is_new = desk.handled.first_time(heard.key)
+            leaves = is_new and isinstance(heard, Tapped) and confirms(desk, heard)
+            if leaves:
+                bid_farewell(desk)
+            elif is_new:
+                self._hear(desk, heard)
+        if leaves:
             self._leave_no_trace(person.id)
 
     def set_aside(self, heard: Heard, error: Exception) -> None:
