@@ -12,14 +12,16 @@ from bot.actions.day_plan import accept_plan, later, make_plan, not_today, place
 from bot.actions.goals import add_goal
 from bot.actions.hours import amend, log
 from bot.actions.refused import Stopped
-from bot.actions.routines import add_routine, set_target
+from bot.actions.routines import add_routine, drop_routine, drop_target, set_target
 from bot.actions.setting import keep_setting
 from bot.actions.tasks import add_task, close, drop, push, reopen
+from bot.actions.travel import allow_travel
 from bot.actions.undoing import undo
 from bot.actions.views import show
 from bot.actions.welcome import to_step
 from bot.language import calendar_meaning as c
 from bot.language import meaning as m
+from bot.language import standing_meaning as s
 from bot.voice.greeting import SKIP
 from bot.voice.replies import NotUnderstood, Question, Reply, Together
 from storage.desk import Desk
@@ -40,6 +42,9 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     m.Cancel: cancel,
     m.AddRoutine: add_routine,
     m.SetTarget: set_target,
+    s.AllowTravel: allow_travel,
+    s.DropRoutine: drop_routine,
+    s.DropTarget: drop_target,
     m.MakePlan: make_plan,
     m.AcceptPlan: accept_plan,
     m.Later: later,

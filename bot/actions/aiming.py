@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.language.meaning import Amend, Close, Drop, Meaning, Pick, Push, Reopen, Undo
+from bot.language.standing_meaning import AllowTravel
 from storage.desk import Desk
 
 
@@ -17,4 +18,6 @@ def aimed(desk: Desk, meaning: Meaning, entry: int | None) -> Meaning:
     if isinstance(meaning, Close | Drop | Reopen | Push) and meaning.tasks == Pick():
         pick = Pick(ids=desk.journal.find_rows(entry, "tasks"), goal_ids=desk.journal.find_rows(entry, "goals"))
         return replace(meaning, tasks=pick) if pick != Pick() else meaning
+    if isinstance(meaning, AllowTravel) and meaning.words is None:
+        return replace(meaning, id=next(iter(desk.journal.find_rows(entry, "commitments")), None))
     return meaning

@@ -200,6 +200,8 @@ def mark_events(desk: Desk, said: MarkEvents) -> Reply:
         category_id=category_id(desk, said.category) or old.category_id,
         minor=old.minor if said.minor is None else said.minor,
         outdoors=old.outdoors if said.outdoors is None else said.outdoors,
+        minutes_before=old.minutes_before if said.minutes_before is None else said.minutes_before,
+        minutes_after=old.minutes_after if said.minutes_after is None else said.minutes_after,
     )
     kept = desk.marks.change(marking) if known else desk.marks.add(marking)
     rule = MarkRule(kept.words, Mark(minor=True))

@@ -45,6 +45,8 @@ def add_commitment(desk: Desk, said: AddCommitment) -> Reply:
             said.major and said.start is not None,
             said.outdoors,
             said.start is None,
+            minutes_before=said.minutes_before,
+            minutes_after=said.minutes_after,
         )
     )
     return _kept(desk, commitment, said.day, "added", end_assumed=said.start is not None and said.end is None)
@@ -96,7 +98,7 @@ def _starts_later(desk: Desk, occurrence: Occurrence, day: date) -> bool:
 
 def move(desk: Desk, said: Move) -> Reply:
     """Moves one occurrence; of a recurring commitment only that one, the others stay."""
-    found = _meant(desk, said.words, said.id, said.from_day)
+    found = meant(desk, said.words, said.id, said.from_day)
     if isinstance(found.commitment, CalendarCommitment):
         return OnlyThere(found, found.commitment.calendar, said.day or found.day, said.start, said.end)
     moved = _moved(desk, found, said)
@@ -130,7 +132,7 @@ def _except(desk: Desk, occurrence: Occurrence) -> None:
 
 def cancel(desk: Desk, said: Cancel) -> Reply:
     """Cancels a commitment; of a recurring one, that day's, or all when a button said so; else asks which."""
-    found = _meant(desk, said.words, said.id, said.day)
+    found = meant(desk, said.words, said.id, said.day)
     commitment = found.commitment
     if isinstance(commitment, CalendarCommitment):
         return OnlyThere(found, commitment.calendar)
@@ -144,7 +146,7 @@ def cancel(desk: Desk, said: Cancel) -> Reply:
     return CommitmentCancelled(commitment.title, found, every_time)
 
 
-def _meant(desk: Desk, words: str | None, id: int | None, day: date | None) -> Occurrence:
+def meant(desk: Desk, words: str | None, id: int | None, day: date | None) -> Occurrence:
     """The occurrence that an id and a day, or words, name: the next from today on. Raises Stopped when there is none."""
     first = today(desk)
     around = agenda(desk, min(first, day) if id and day else first, first + LOOK_AHEAD)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
-from bot.actions.agenda import agenda
+from bot.actions.agenda import busy_on
 from bot.actions.estimating import ratios_worth_saying
 from bot.actions.matching import best_match
 from bot.actions.refused import refused
@@ -18,10 +18,11 @@ from bot.rules.local_time import instant_of, local
 from bot.rules.planning.day import DayPlan, plan_day
 from bot.rules.planning.remedies import Remedy, Without
 from bot.rules.spans import Span, overlap
+from bot.rules.travel import taken
 from bot.voice.manners import time_text
 from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, Reply
 from storage.desk import Desk
-from storage.records import Block, Task
+from storage.records import Block, Occurrence, Task
 
 
 def make_plan(desk: Desk, said: MakePlan) -> Reply:
@@ -199,10 +200,18 @@ def _end_of(desk: Desk, day: date) -> datetime:
 
 
 def _demand_free(desk: Desk, day: date, moved: tuple[Block, ...], but: set[int]) -> None:
-    """Raises Stopped when a moved block overlaps a commitment or another block."""
-    fixed = [(each.title, Span(each.starts, each.ends)) for each in agenda(desk, day, day) if each.commitment.blocks_hours]
-    blocks = [(each.title, Span(each.starts, each.ends)) for each in desk.blocks.on(day) if each.id not in but]
+    """Raises Stopped when a moved block overlaps a commitment, the way to one, or another block."""
+    fixed = busy_on(desk, day)
+    blocks = [each for each in desk.blocks.on(day) if each.id not in but]
+    taking: tuple[Occurrence | Block, ...] = (*fixed, *blocks)
     for block in moved:
-        for title, span in (*fixed, *blocks):
-            if overlap(Span(block.starts, block.ends), span):
-                raise refused("not free then", f"{title}, {time_text(local(span.starts, desk.person.zone).time())}")
+        for other in taking:
+            if overlap(block, other):
+                raise refused("not free then", _named(desk, other))
+        for each in fixed:
+            if overlap(block, taken(each, desk.person.travel_minutes)):
+                raise refused("on the way then", _named(desk, each))
+
+
+def _named(desk: Desk, taking: Occurrence | Block) -> str:
+    return f"{taking.title}, {time_text(local(taking.starts, desk.person.zone).time())}"

@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 from bot.actions.refused import refused
 from bot.actions.schedule import plan_rounds
 from bot.language.meaning import Set
+from bot.language.travel_said import LONGEST as LONGEST_TRAVEL
 from bot.voice.replies import PlaceKept, PlaceSought, Reply, SettingKept
 from storage.desk import Desk
 from storage.records import DateOrder, Person, RoundKind, Weekday
@@ -60,6 +61,13 @@ def _free_share(person: Person, value: str) -> Person:
     return replace(person, free_share=share)
 
 
+def _travel(person: Person, value: str) -> Person:
+    minutes = int(value)
+    if not 0 <= minutes <= LONGEST_TRAVEL:
+        raise ValueError(value)
+    return replace(person, travel_minutes=minutes)
+
+
 CHANGES: dict[str, Callable[[Person, str], Person]] = {
     "morning": lambda person, value: replace(person, morning_at=time.fromisoformat(value)),
     "evening": lambda person, value: replace(person, evening_at=time.fromisoformat(value)),
@@ -69,5 +77,6 @@ CHANGES: dict[str, Callable[[Person, str], Person]] = {
     "dates": lambda person, value: replace(person, date_order=DateOrder(value)),
     "zone": _zone,
     "free_share": _free_share,
+    "travel": _travel,
     "holidays": lambda person, value: replace(person, holidays={"on": True, "off": False}[value]),
 }

@@ -11,6 +11,7 @@ from bot.actions.calendars import show_calendars
 from bot.actions.clock import running_words
 from bot.actions.naming import category_name, category_named, category_names
 from bot.actions.public_holidays import holidays_of
+from bot.actions.routines import show_routines
 from bot.actions.skies import cautions_for, weather_on
 from bot.actions.tally import hours_between
 from bot.actions.timesheets import timesheet
@@ -136,4 +137,5 @@ VIEWS = {
     "timesheet": timesheet,
     "settings": _show_settings,
     "calendars": show_calendars,
+    "routines": show_routines,
 }

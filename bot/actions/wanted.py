@@ -6,14 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from bot.actions.agenda import commitments_between, free_on, minutes_needed
+from bot.actions.agenda import busy_on, free_on, minutes_needed
 from bot.actions.estimating import ratio_for
 from bot.actions.skies import forecast_for
 from bot.actions.today import today
 from bot.actions.views import waiting_goals
 from bot.rules.estimates import with_ratio
 from bot.rules.hours import spent_by_category
-from bot.rules.occurrences import touching
 from bot.rules.planning import asked as planner
 from bot.rules.planning.skies import skies_of
 from bot.rules.planning.week import plan_week
@@ -21,6 +20,7 @@ from bot.rules.planning.week_asked import DayRoom, OpenWeek, WeekGoal
 from bot.rules.planning.worth import ROUTINE, task_value
 from bot.rules.routines import falls_on
 from bot.rules.spans import Span, waking_span
+from bot.rules.travel import travel_of
 from bot.rules.weeks import days_from, first_of_week, last_of_week
 from storage.desk import Desk
 from storage.records import Block, Goal, Routine, Task
@@ -50,8 +50,9 @@ def open_day(desk: Desk, day: date, kept: tuple[Block, ...], candidates: tuple[C
     window = waking_span(day, person.waking_start, person.waking_end, person.zone)
     if day == today(desk):
         window = Span(min(max(window.starts, _next_quarter(desk.now)), window.ends), window.ends)
-    busy = touching(commitments_between(desk, day, day), day, day, person.zone)
-    fixed = tuple(planner.Fixed(Span(each.starts, each.ends)) for each in busy if each.commitment.blocks_hours)
+    fixed = tuple(
+        planner.Fixed(Span(each.starts, each.ends), *travel_of(each.commitment, person.travel_minutes)) for each in busy_on(desk, day)
+    )
     forecast = forecast_for(desk)
     skies = skies_of(forecast, window) if forecast else ()
     pinned = tuple(planner.Block(f"kept {block.id}", Span(block.starts, block.ends)) for block in kept)

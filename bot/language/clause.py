@@ -11,6 +11,9 @@ from bot.language.calendars_said import ADD, LINKED, MARK, PAUSE, REMOVE, RESUME
 from bot.language.changing import AMEND, CANCEL, MOVE, REDO, UNDO, read_amend, read_cancel, read_move, read_undo
 from bot.language.clocking import IN, OUT, OUT_AT, VOID, read_clock_in, read_clock_out, read_clock_out_at, read_clock_out_behind
 from bot.language.commitments_said import OPENING, read_commitment, read_plain_commitment
+from bot.language.dropping_said import ROUTINE as DROP_ROUTINE
+from bot.language.dropping_said import TARGET as DROP_TARGET
+from bot.language.dropping_said import read_drop_routine, read_drop_target
 from bot.language.hours_said import read_log
 from bot.language.meaning import Ask, Log, Meaning
 from bot.language.phrase import Opening, Phrase, opened_by
@@ -49,6 +52,7 @@ from bot.language.tasks_said import (
     read_verb_behind,
 )
 from bot.language.tokens import is_glued, is_number
+from bot.language.travel_said import ALLOW, read_allow
 from bot.language.words import COURTESY, SPENT
 
 KindReader: TypeAlias = Callable[[Phrase], Meaning | None]
@@ -83,6 +87,8 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (OUT_AT, read_clock_out_at),
     (IN, read_clock_in),
     (CLOSE, read_close),
+    (DROP_ROUTINE, read_drop_routine),
+    (DROP_TARGET, read_drop_target),
     (DROP, read_drop),
     (REOPEN, read_reopen),
     (LATER, read_later),
@@ -100,6 +106,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (opened_by("task | tasks | number"), read_verb_behind),
     (TASK, read_task),
     (PUT, read_place),
+    (ALLOW, read_allow),
 )
 NO_SHAPES = (CLOSE, DROP, PUSH, MOVE, CANCEL, ROUTINE, GOAL)
 ORDERS = frozenset(word for opening in NO_SHAPES for word in opening.calls) - frozenset(OPENING.calls)
@@ -112,7 +119,7 @@ PLANNED = frozenset({"shift", "session"})
 BEHIND: tuple[KindReader, ...] = (read_verb_behind, read_plan_verb_behind)
 BEHIND_WORDS = frozenset(word for opening in (CLOSED, DROPPED, PUSHED, LATER, NOT_TODAY) for word in opening.calls)
 TOLD: tuple[KindReader, ...] = (read_log, read_target)
-SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_place, read_plain_commitment)
+SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_place, read_plain_commitment, read_allow)
 
 
 def _by_first_word(kinds: tuple[tuple[Opening, KindReader], ...]) -> dict[str, tuple[KindReader, ...]]:

@@ -11,6 +11,7 @@ from datetime import date, time
 from typing import Literal, TypeAlias, Union
 
 from bot.language.calendar_meaning import CalendarMeaning
+from bot.language.standing_meaning import StandingMeaning
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,6 +123,8 @@ class AddCommitment:
     rule: str | None = None
     major: bool = True
     outdoors: bool = False
+    minutes_before: int | None = None
+    minutes_after: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +165,7 @@ class SetTarget:
     at_most_minutes: int | None = None
 
 
-What: TypeAlias = Literal["day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "help"]
+What: TypeAlias = Literal["day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "routines", "help"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -274,7 +277,7 @@ class Unknown:
 Meaning: TypeAlias = Union[
     Log, ClockIn, ClockOut, Amend,
     Close, Drop, Reopen, Push, AddTask, AddGoal,
-    AddCommitment, Move, Cancel, AddRoutine, SetTarget, CalendarMeaning,
+    AddCommitment, Move, Cancel, AddRoutine, SetTarget, CalendarMeaning, StandingMeaning,
     MakePlan, AcceptPlan, Later, NotToday, Swap, Place,
     Show, Undo, Set, Several, Ask, Unknown,
 ]  # fmt: skip

@@ -1,7 +1,7 @@
 """What a person wants to see.
 
 show := ["show" | "what's on" | "how many" | "/" | …] {what | span | category | filler}
-what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" | "calendars" | "help" [topic]
+what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" | "calendars" | "routines" | "help" [topic]
 
 A span alone asks for the plan of that day, week or month. What the reply fills:
 
@@ -41,6 +41,9 @@ WHATS: dict[str, What] = {
     "goal": "goals",
     "timesheet": "timesheet",
     "timesheets": "timesheet",
+    "routines": "routines",
+    "routine": "routines",
+    "targets": "routines",
     "settings": "settings",
     "setting": "settings",
     "preferences": "settings",
@@ -147,7 +150,7 @@ def _show(phrase: Phrase, whats: set[What], span: Span | None, category: str | N
 
 
 def _thing(phrase: Phrase, what: What, unit: What | None, span: Span | None, category: str | None) -> Show | None:
-    if what in ("settings", "calendars"):
+    if what in ("settings", "calendars", "routines"):
         return Show(what) if span is None and unit is None else None
     if span is None and unit is not None:
         span = _this(phrase, unit)

@@ -15,6 +15,7 @@ from functools import singledispatch
 from typing import TypeAlias, Union, cast, get_args
 
 from bot.language.meaning import (
+    AddCommitment,
     AddTask,
     Ask,
     ClockIn,
@@ -180,6 +181,23 @@ def _(meaning: Show) -> dict[str, Json]:
         "from": _plain(meaning.first),
         "to": _plain(meaning.last),
         "category": meaning.category,
+    }
+
+
+@to_wire.register
+def _(meaning: AddCommitment) -> dict[str, Json]:
+    return {
+        "kind": "add_commitment",
+        "title": meaning.title,
+        "day": _plain(meaning.day),
+        "start": _plain(meaning.start),
+        "end": _plain(meaning.end),
+        "category": meaning.category,
+        "rule": meaning.rule,
+        "major": meaning.major,
+        "outdoors": meaning.outdoors,
+        **({} if meaning.minutes_before is None else {"minutes_before": meaning.minutes_before}),
+        **({} if meaning.minutes_after is None else {"minutes_after": meaning.minutes_after}),
     }
 
 

@@ -36,6 +36,10 @@ SENTENCES = {
     "no link": "“{about}” came as a file, so there is no link to pause. Send the file again to bring it up to date.",
     "no job": "I find no job here, and only a job has a timesheet.",
     "most below least": "The most is less than the least, so nothing changed.",
+    "on the way then": "Those hours are for the way to or from {about}. The plan stays.",
+    "no such routine": "I find no routine “{about}”.",
+    "no such target": "No hours a week are wanted for {about}, so nothing changed.",
+    "which commitment": "I cannot tell which commitment you mean. Name it: allow 20 min each way for dentist.",
     "past commitment": "{about} is over. Nothing changed.",
 }
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bot.language.meaning import Show
-from bot.voice.manners import LONG_DAYS, Manners, listed, time_text, title_text
+from bot.voice.manners import LONG_DAYS, Manners, hours_text, listed, time_text, title_text
 from bot.voice.message import Message, Page, Tap
 from bot.voice.replies import Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
 from storage.records import DateOrder, Person
@@ -50,6 +50,8 @@ HELP = {
         "choir every thursday 19:30-21:00 minor",
         "move dentist to fri 16:00",
         "cancel dentist",
+        "dentist thu 15:00-16:00, 20 min each way",
+        "allow 20 min each way for dentist",
     ),
     "calendars": (
         "Calendars of others",
@@ -59,11 +61,15 @@ HELP = {
         "remove calendar museum",
         "mark museum shift museum",
         "mark choir minor",
+        "mark museum shift 20 min each way",
     ),
     "routines": (
         "Routines",
         "routine exercise 30m every day 7-9",
         "routine cleaning 1h every saturday",
+        "routines",
+        "drop routine cleaning",
+        "no target learning",
     ),
     "settings": (
         "Settings",
@@ -74,6 +80,7 @@ HELP = {
         "place Ghent",
         "zone Europe/Brussels",
         "free share 25%",
+        "travel 20 min",
         "week starts sunday",
     ),
     "views": (
@@ -116,9 +123,16 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "dates": f"Dates are read and written as {manners.day(manners.today)}.",
         "zone": f"Time zone {person.zone}; it is now {_now_words(manners)} there.",
         "holidays": f"Public holidays {'stand' if person.holidays else 'no longer stand'} beside the days.",
+        "travel": _travel_words(person),
         "free_share": f"{person.free_share} percent of the free hours stay free.",
     }
     return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
+
+
+def _travel_words(person: Person) -> str:
+    if not person.travel_minutes:
+        return "No time is allowed for the way to commitments, unless you say so of one."
+    return f"The plan allows {hours_text(person.travel_minutes)} each way for every commitment, unless you say otherwise of one."
 
 
 def _now_words(manners: Manners) -> str:
@@ -169,6 +183,7 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page.heading("Settings")
     page.line(f"{_place_words(person)}, time zone {person.zone}")
     page.line(f"Waking hours {_waking(person)}; {person.free_share} percent of free hours stay free")
+    page.line(f"For the way to a commitment: {hours_text(person.travel_minutes)} each way")
     page.line(f"Morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}")
     page.line(f"Recap {_recap_day(person)} {time_text(person.recap_at)}")
     order = "day before month" if person.date_order is DateOrder.DAY_MONTH else "month before day"

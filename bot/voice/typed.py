@@ -9,7 +9,6 @@ from collections.abc import Iterator
 from datetime import date, time
 from functools import singledispatch
 
-from bot.language.calendar_meaning import AddCalendar, ChangeCalendar, MarkEvents
 from bot.language.meaning import (
     AcceptPlan,
     AddCommitment,
@@ -41,7 +40,7 @@ from bot.language.meaning import (
     Undo,
 )
 from bot.voice.recurrence_words import rule_words
-from bot.voice.spelling import SETTING_WORDS, Spelling, amount_words
+from bot.voice.spelling import SETTING_WORDS, Spelling, amount_words, travel_words
 
 
 def _words(*words: str | None) -> str:
@@ -153,7 +152,8 @@ def _(meaning: AddCommitment, spelling: Spelling) -> str:
     day = spelling.day(meaning.day) if rule is None else f"starting {spelling.day(meaning.day)}" if spelling.exact else None
     hours = spelling.hours(meaning.start, meaning.end) if meaning.start else None
     flags = _words(None if meaning.major else "minor", "outdoors" if meaning.outdoors else None)
-    return _words("appt", spelling.title(meaning.title), rule, day, hours, meaning.category, flags)
+    way = travel_words(meaning.minutes_before, meaning.minutes_after)
+    return _words("appt", spelling.title(meaning.title), rule, day, hours, meaning.category, flags, way)
 
 
 @as_reply.register
@@ -265,23 +265,6 @@ def _(meaning: Swap, spelling: Spelling) -> str:
 @as_reply.register
 def _(meaning: Place, spelling: Spelling) -> str:
     return _words(spelling.hours(meaning.start, meaning.end), _pick(meaning.tasks, spelling))
-
-
-@as_reply.register
-def _(meaning: AddCalendar, spelling: Spelling) -> str:
-    return f"calendar {spelling.title(meaning.name)} {meaning.link}" if meaning.name else meaning.link
-
-
-@as_reply.register
-def _(meaning: ChangeCalendar, spelling: Spelling) -> str:
-    return f"{meaning.how} calendar {spelling.title(meaning.name)}"
-
-
-@as_reply.register
-def _(meaning: MarkEvents, spelling: Spelling) -> str:
-    minor = None if meaning.minor is None else "minor" if meaning.minor else "major"
-    outdoors = None if meaning.outdoors is None else "outdoors" if meaning.outdoors else "indoors"
-    return _words("mark", spelling.title(meaning.words), meaning.category, minor, outdoors)
 
 
 @as_reply.register

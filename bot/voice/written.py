@@ -10,6 +10,7 @@ from __future__ import annotations
 from bot.language.context import Context
 from bot.language.meaning import Ask, Log, Meaning, Several, Unknown
 from bot.language.understand import understand
+from bot.voice import typed_standing as typed_standing
 from bot.voice.spelling import Spelling
 from bot.voice.typed import as_reply, stint_words
 

@@ -10,7 +10,10 @@ from storage.records.choices import DateOrder, GoalState, Horizon, PayPeriod, St
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """Who chats. ``address`` says where: ``telegram:4711``, ``terminal:me``."""
+    """Who chats. ``address`` says where: ``telegram:4711``, ``terminal:me``.
+
+    ``travel_minutes`` are allowed before and after every commitment of which nothing else was said.
+    """
 
     id: int
     address: str
@@ -29,6 +32,7 @@ class Person:
     free_share: int = 20
     step: Step = Step.NEW
     holidays: bool = True
+    travel_minutes: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +72,9 @@ class Commitment:
     zone whose wall clock a recurring one follows. ``rule`` is the text of an
     RFC 5545 RRULE without the name, or None. ``except_days`` are the local
     days on which an occurrence was cancelled or moved away. One that is
-    ``all_day`` has a day but no time of day: it blocks no hours.
+    ``all_day`` has a day but no time of day: it blocks no hours. Getting there
+    takes ``minutes_before``, getting back ``minutes_after``; None where
+    nothing was said, so that what the person usually allows holds.
     """
 
     id: int
@@ -83,6 +89,8 @@ class Commitment:
     all_day: bool = False
     except_days: tuple[date, ...] = ()
     cancelled: bool = False
+    minutes_before: int | None = None
+    minutes_after: int | None = None
 
     @property
     def blocks_hours(self) -> bool:
@@ -178,13 +186,18 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class Target:
-    """Hours wanted per week in a category, from the week of ``since`` on."""
+    """Hours wanted per week in a category, from the week of ``since`` on. One with neither bound ends those before it."""
 
     id: int
     category_id: int
     since: date
     at_least_minutes: int | None = None
     at_most_minutes: int | None = None
+
+    @property
+    def wants_anything(self) -> bool:
+        """Whether it has a bound at all."""
+        return self.at_least_minutes is not None or self.at_most_minutes is not None
 
 
 @dataclass(frozen=True, slots=True)

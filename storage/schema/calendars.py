@@ -33,6 +33,8 @@ marks = shelf(
     may("category_id", Integer),
     may("minor", Flag),
     may("outdoors", Flag),
+    may("minutes_before", Integer),
+    may("minutes_after", Integer),
     names("category_id", "categories"),
     check("words", "words <> ''"),
 )

@@ -47,6 +47,7 @@ class Refusal(Reply):
         "changed since", "bad value", "no such setting", "button gone", "already chosen", "file not read", "too long", "no such section",
         "past commitment", "calendar there", "no such calendar", "no link", "went wrong",
         "no job", "most below least", "no later hour", "not planned", "not free then",
+        "no such routine", "no such target", "on the way then", "which commitment",
     ]  # fmt: skip
     about: str = ""
     known: tuple[str, ...] = ()
