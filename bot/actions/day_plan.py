@@ -49,7 +49,7 @@ def _keep(desk: Desk, day: date, plan: DayPlan, candidates: tuple[Candidate, ...
     left_out = tuple(
         LeftOut(by_key[each.key].block.title, by_key[each.key].wanted.minutes, _in_titles(each.remedies, by_key)) for each in plan.unplaced
     )
-    return PlanMade(day, lines_of(desk, day), left_out, plan.minutes_left, _ratios(desk, candidates))
+    return PlanMade(day, lines_of(desk, day), left_out, plan.minutes_left, _ratios(desk, candidates), plan.proven)
 
 
 def _ratios(desk: Desk, candidates: tuple[Candidate, ...]) -> tuple[tuple[str, float], ...]:

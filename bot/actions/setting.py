@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from bot.actions.refused import refused
 from bot.actions.schedule import plan_rounds
+from bot.actions.whole_days import keep_whole_days
 from bot.language.meaning import Set
 from bot.language.travel_said import LONGEST as LONGEST_TRAVEL
 from bot.voice.replies import PlaceKept, PlaceSought, Reply, SettingKept
@@ -38,7 +39,10 @@ def keep_place(desk: Desk, name: str | None, latitude: float, longitude: float, 
 
 
 def _keep(desk: Desk, person: Person) -> Person:
+    before = desk.person.zone
     kept = desk.people.change(person)
+    if person.zone != before:
+        keep_whole_days(desk, before)
     plan_rounds(desk)
     return kept
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from bot.actions.agenda import busy_on, free_on, minutes_needed
-from bot.actions.estimating import ratio_for
+from bot.actions.estimating import ratios
 from bot.actions.skies import forecast_for
 from bot.actions.today import today
 from bot.actions.views import waiting_goals
@@ -97,9 +97,9 @@ def _window(desk: Desk, day: date, routine: Routine) -> Span | None:
 def _tasks(desk: Desk, day: date) -> Iterator[Candidate]:
     behind = _behind_target(desk, day)
     tasks = desk.tasks.open_on(day)
-    ratios = {id: ratio_for(desk, id) for id in {task.category_id for task in tasks}}
+    learned = ratios(desk, (task.category_id for task in tasks))
     for task in tasks:
-        minutes = _planned_minutes(task, ratios[task.category_id])
+        minutes = _planned_minutes(task, learned[task.category_id])
         value = task_value(pressing=_presses(desk, task, day), pushes=len(task.pushes), behind_target=task.category_id in behind)
         smallest = SMALLEST if minutes > UNSPLIT else None
         wanted = planner.Wanted(f"task {task.id}", minutes, value, smallest_minutes=smallest, outdoors=task.outdoors)

@@ -11,6 +11,7 @@ from bot.voice.message import Message, Page, Rows, Tap
 from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned
 
 MOST_LEFT_OUT = 3
+ONE_HOUR = 60
 
 
 def plan_made(reply: PlanMade, manners: Manners) -> Message:
@@ -20,6 +21,7 @@ def plan_made(reply: PlanMade, manners: Manners) -> Message:
     page.lines(plan_lines(reply.lines, manners) or ["Nothing to plan."])
     page.lines(left_out_lines(reply.left_out, manners))
     page.lines(ratio_lines(reply.ratios))
+    page.lines(doubt_lines(reply))
     return page.message(accept_row(reply))
 
 
@@ -56,12 +58,17 @@ def _remedy_words(remedy: Remedy, manners: Manners) -> str:
     if isinstance(remedy, Without):
         return f"it would fit without {remedy.key}"
     assert isinstance(remedy, MoreTime)
-    return f"{hours_text(remedy.minutes)} are missing"
+    return f"{hours_text(remedy.minutes)} {'is' if remedy.minutes == ONE_HOUR else 'are'} missing"
 
 
 def ratio_lines(ratios: tuple[tuple[str, float], ...]) -> list[str]:
     """How estimates were corrected by what such tasks took before."""
     return [f"For {name} you usually need {ratio:.1f} times your estimate; the plan counts with that." for name, ratio in ratios]
+
+
+def doubt_lines(reply: PlanMade) -> list[str]:
+    """That there may be a better plan, where the search for it was given up."""
+    return [] if reply.proven else ["A good plan; with so much to place I stopped looking for a better one."]
 
 
 def plan_accepted(reply: PlanAccepted, manners: Manners) -> Message:

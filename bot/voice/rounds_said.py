@@ -10,7 +10,7 @@ from bot.rules.planned import Planned
 from bot.voice.danger_words import caution_lines
 from bot.voice.manners import Manners, hours_text, listed, next_day, title_text
 from bot.voice.message import Message, Page, Rows, Tap, clipped
-from bot.voice.plan_said import accept_row, left_out_lines, plan_lines, ratio_lines
+from bot.voice.plan_said import accept_row, doubt_lines, left_out_lines, plan_lines, ratio_lines
 from bot.voice.replies import EveningNudge, MorningMessage, PlanMade, Recap
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.views_said import commitment_lines, free_line, holiday_lines, hours_lines, task_lines, weather_lines, week_lines
@@ -55,6 +55,7 @@ def _plan(page: Page, plan: PlanMade, manners: Manners) -> None:
         page.lines(plan_lines(plan.lines, manners))
         page.lines(left_out_lines(plan.left_out, manners))
         page.lines(ratio_lines(plan.ratios))
+        page.lines(doubt_lines(plan))
 
 
 def _left_over(page: Page, reply: MorningMessage, manners: Manners) -> None:

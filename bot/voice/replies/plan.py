@@ -30,13 +30,17 @@ class LeftOut:
 
 @dataclass(frozen=True, slots=True)
 class PlanMade(Reply):
-    """A plan to accept or change. ``ratios`` name categories whose estimates were corrected, and by how many times."""
+    """A plan to accept or change. ``ratios`` name categories whose estimates were corrected, and by how many times.
+
+    ``proven`` is False where a better plan may exist, as the search was cut short.
+    """
 
     day: date
     lines: tuple[PlanLine, ...]
     left_out: tuple[LeftOut, ...] = ()
     minutes_left: int = 0
     ratios: tuple[tuple[str, float], ...] = ()
+    proven: bool = True
 
 
 @dataclass(frozen=True, slots=True)
