@@ -15,14 +15,23 @@ from bot.actions.wanted import Candidate, candidates_for, open_day
 from bot.actions.week_plan import week_plan
 from bot.language.meaning import AcceptPlan, Later, MakePlan, NotToday, Pick, Place, Swap
 from bot.rules.local_time import instant_of, local
-from bot.rules.planning.day import DayPlan, plan_day
+from bot.rules.planning.asked import OpenDay
+from bot.rules.planning.day import DayPlan, Unplaced, first_day_with_room, plan_day
 from bot.rules.planning.remedies import Remedy, Without
 from bot.rules.spans import Span, overlap
 from bot.rules.travel import taken
+from bot.rules.weeks import days_from, last_of_week
 from bot.voice.manners import time_text
 from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, Reply
 from storage.desk import Desk
 from storage.records import Block, Occurrence, Task
+
+ONE_DAY = timedelta(days=1)
+MOST_MOVED = 3
+"""Things without hours for which another day is looked for; no more are named."""
+
+LOOK_AHEAD = timedelta(days=2)
+"""How far ahead room is looked for at least."""
 
 
 def make_plan(desk: Desk, said: MakePlan) -> Reply:
@@ -46,10 +55,26 @@ def _keep(desk: Desk, day: date, plan: DayPlan, candidates: tuple[Candidate, ...
     for block in plan.blocks:
         if block.key in by_key:
             desk.blocks.add(replace(by_key[block.key].block, starts=block.span.starts, ends=block.span.ends))
-    left_out = tuple(
-        LeftOut(by_key[each.key].block.title, by_key[each.key].wanted.minutes, _in_titles(each.remedies, by_key)) for each in plan.unplaced
-    )
+    left_out = tuple(_left_out(desk, day, each, by_key, number < MOST_MOVED) for number, each in enumerate(plan.unplaced))
     return PlanMade(day, lines_of(desk, day), left_out, plan.minutes_left, _ratios(desk, candidates), plan.proven)
+
+
+def _left_out(desk: Desk, day: date, unplaced: Unplaced, by_key: dict[str, Candidate], may_move: bool) -> LeftOut:
+    found = by_key[unplaced.key]
+    task = found.block.task_id
+    room = _day_with_room(desk, day, found) if may_move and task is not None else None
+    return LeftOut(found.block.title, found.wanted.minutes, _in_titles(unplaced.remedies, by_key), task, room)
+
+
+def _day_with_room(desk: Desk, day: date, candidate: Candidate) -> date | None:
+    """The next of the days left of the week, or of the two ahead, whose own plan has room for it."""
+    last = max(last_of_week(day, desk.person.week_starts), day + LOOK_AHEAD)
+    return first_day_with_room(candidate.wanted, ((each, _as_it_stands(desk, each)) for each in days_from(day + ONE_DAY, last)))
+
+
+def _as_it_stands(desk: Desk, day: date) -> OpenDay:
+    kept = tuple(block for block in desk.blocks.on(day) if block.accepted)
+    return open_day(desk, day, kept, candidates_for(desk, day, kept))
 
 
 def _ratios(desk: Desk, candidates: tuple[Candidate, ...]) -> tuple[tuple[str, float], ...]:

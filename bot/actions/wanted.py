@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
-from bot.actions.agenda import busy_on, free_on, minutes_needed
+from bot.actions.agenda import busy_on
 from bot.actions.estimating import ratios
+from bot.actions.goal_time import minutes_left
 from bot.actions.skies import forecast_for
 from bot.actions.today import today
 from bot.actions.views import waiting_goals
 from bot.rules.estimates import with_ratio
 from bot.rules.hours import spent_by_category
 from bot.rules.planning import asked as planner
+from bot.rules.planning.laying_out import grid_of, laid_out, slots_for
 from bot.rules.planning.skies import skies_of
 from bot.rules.planning.week import plan_week
 from bot.rules.planning.week_asked import DayRoom, OpenWeek, WeekGoal
@@ -132,12 +134,16 @@ def _behind_target(desk: Desk, day: date) -> frozenset[int]:
 
 def _goals(desk: Desk, day: date) -> Iterator[Candidate]:
     """The day's share of each goal that no task serves yet, from spreading them over what is left of the week."""
-    goals = {f"goal {goal.id}": goal for goal in waiting_goals(desk, day) if goal.estimate_minutes}
+    waiting = waiting_goals(desk, day)
+    left = minutes_left(desk, waiting, day)
+    goals = {f"goal {goal.id}": goal for goal in waiting if goal.id in left}
     if not goals:
         return
-    days = days_from(day, last_of_week(day, desk.person.week_starts))
-    rooms = tuple(DayRoom(each, max(0, free_on(desk, each).to_fill - minutes_needed(desk.tasks.open_on(each)))) for each in days)
-    wanted = tuple(goal_wanted(desk, key, goal, day) for key, goal in goals.items())
+    # A day to come has what the days before it leave.
+    first = min(day, max(today(desk), first_of_week(day, desk.person.week_starts)))
+    days = days_from(first, last_of_week(day, desk.person.week_starts))
+    rooms = tuple(room_on(desk, each) for each in days)
+    wanted = tuple(goal_wanted(desk, key, goal, left[goal.id], day) for key, goal in goals.items())
     for share in plan_week(OpenWeek(rooms, wanted)).shares:
         if share.day == day and share.key in goals:
             goal = goals[share.key]
@@ -147,10 +153,22 @@ def _goals(desk: Desk, day: date) -> Iterator[Candidate]:
             yield Candidate(planner.Wanted(share.key, share.minutes, value, smallest_minutes=smallest), block)
 
 
-def goal_wanted(desk: Desk, key: str, goal: Goal, day: date) -> WeekGoal:
-    """What the week's planner is asked for a goal, as of ``day``."""
+def room_on(desk: Desk, day: date, *, filled: bool = False) -> DayRoom:
+    """What routines and tasks leave of the hours of ``day`` that may be filled; of all its free hours if ``filled``.
+
+    Counted as the planner counts, in quarters of an hour. Routines of today that are over need nothing.
+    """
+    asked = open_day(desk, day, (), ())
+    board = laid_out(replace(asked, free_share=0) if filled else asked, grid_of(asked.window))
+    routines = (each for each in _routines(desk, day) if each.wanted.window is None or each.wanted.window.ends > desk.now)
+    needed = sum(slots_for(each.wanted.minutes) for each in (*routines, *_tasks(desk, day)))
+    return DayRoom(day, max(0, board.capacity - needed) * planner.STEP_MINUTES)
+
+
+def goal_wanted(desk: Desk, key: str, goal: Goal, minutes: int, day: date) -> WeekGoal:
+    """What the week's planner is asked for a goal that lacks ``minutes``, as of ``day``."""
     value = task_value(pressing=presses(desk, goal, day), pushes=0, behind_target=False)
-    return WeekGoal(key, goal.estimate_minutes or SMALLEST, value, goal.category_id)
+    return WeekGoal(key, minutes, value, goal.category_id)
 
 
 def _block(

@@ -10,7 +10,7 @@ from bot.rules.planned import Planned
 from bot.voice.danger_words import caution_lines
 from bot.voice.manners import Manners, hours_text, listed, next_day, title_text
 from bot.voice.message import Message, Page, Rows, Tap, clipped
-from bot.voice.plan_said import accept_row, doubt_lines, left_out_lines, plan_lines, ratio_lines
+from bot.voice.plan_said import doubt_lines, left_out_lines, plan_lines, plan_rows, ratio_lines
 from bot.voice.replies import EveningNudge, MorningMessage, PlanMade, Recap
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.views_said import commitment_lines, free_line, holiday_lines, hours_lines, task_lines, weather_lines, week_lines
@@ -44,7 +44,7 @@ def morning(reply: MorningMessage, manners: Manners) -> Message:
         page.line("No hours yet for yesterday: " + ", ".join(planned_words(each, manners) for _, each in missing) + ".")
     if view.weather is not None:
         page.line(ATTRIBUTION)
-    rows = (*accept_row(reply.plan), *_today_rows(view.goals[:MOST_GOALS], manners))
+    rows = (*plan_rows(reply.plan, manners), *_today_rows(view.goals[:MOST_GOALS], manners))
     return page.message((*rows, *((_log_tap(name, each, manners),) for name, each in missing)))
 
 
