@@ -30,7 +30,7 @@ from storage.pairing import Pairing
 from storage.people import People
 from storage.revision import bring_up_to_date
 from storage.rounds import Due
-from storage.sqlite import make_private, open_engine
+from storage.sqlite import SqliteFailures, make_private, open_engine
 
 
 class Database:
@@ -45,7 +45,7 @@ class Database:
         make_private(self.path)
         self._lock: Lock | None = None
         self._engine = open_engine(self.path)
-        self._connections = Connections(self._engine)
+        self._connections = Connections(self._engine, SqliteFailures(self.path))
         self.people = People(self._connections)
         self.handled = HandledKeys(self._connections)
         self.outbox = Post(self._connections)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Connection, bindparam, column, delete, select, table
+from sqlalchemy import bindparam, column, delete, select, table
 
-from storage.connections import Connections
+from storage.connections import Connection, Connections
 from storage.schema import JOURNALLED, metadata, parcels, people
 
 # In this order each table names only those before it.
@@ -50,4 +50,4 @@ def _rows(connection: Connection, name: str, person_id: int) -> TableRows:
     plain = table(name, *(column(each) for each in columns))
     owner = plain.c.id if name == "people" else plain.c.person_id
     found = connection.execute(select(plain).where(owner == person_id).order_by(plain.c.id))
-    return TableRows(name, columns, tuple(tuple(row) for row in found))
+    return TableRows(name, columns, tuple(found))

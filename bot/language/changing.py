@@ -2,7 +2,7 @@
 
 move   := ("move" | "reschedule" | …) words [day] ("to" | "until") moment
 cancel := ("cancel" | "call off" | …) words [moment]
-amend  := ("no" | "make it" | "it was" | "should be" | …) {amount | hours | day | break | category}
+amend  := ("no" | "make it" | "it was" | "should be" | …) {amount | hours | day | break | category} | break
 undo   := "undo" | "oops" | … | "redo" | "undo the undo" | …
 """
 
@@ -19,7 +19,7 @@ from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
 from bot.language.picks import read_numbers
 from bot.language.slots import Amount, Break, Called, amount_said, break_said, called, day_back, hours_back
 from bot.language.weekdays import WEEKDAYS
-from bot.language.words import ARTICLES, AT_A_CATEGORY, FUNCTION_WORDS
+from bot.language.words import ARTICLES, AT_A_CATEGORY, CLOSERS, FUNCTION_WORDS
 
 MOVE = opened_by("move | moved | reschedule | rescheduled | shift | bring forward | postpone | push back | push | change | delay | put off")
 CANCEL = opened_by("cancel | cancelled | canceled | call off | called off | delete")
@@ -66,21 +66,28 @@ def _moved_to_time(phrase: Phrase, start: int) -> Move | None:
     return None
 
 
-def read_cancel(phrase: Phrase) -> Cancel | Drop | None:
-    """A commitment that will not take place; numbers after "cancel" are tasks."""
+def read_cancel(phrase: Phrase) -> Cancel | Drop | Ask | None:
+    """A commitment that will not take place, by its words or as the one of a day; numbers after "cancel" are tasks."""
     start = CANCEL(phrase)
     if not start:
         return None
     pick = read_numbers(phrase, start)
     if pick is not None and pick.end == len(phrase.tokens):
         return None if pick.value.all else Drop(pick.value)
-    for at in range(start + 1, len(phrase.tokens)):
+    for at in range(start, len(phrase.tokens)):
         moment = _moment_to_end(phrase, at)
-        words = _named_once(phrase.part(start, at)) if moment else None
-        if moment is not None and words is not None:
-            return Cancel(words, _today_by_name(phrase, at, moment.day), moment.start, moment.end)
+        words = _named_once(phrase.part(start, at)) if moment and at > start else None
+        if moment is not None and (words is not None or (at == start and moment.day is not None)):
+            return _cancelled(phrase, at, words, moment)
     words = _named_once(phrase.part(start))
     return Cancel(words) if words else None
+
+
+def _cancelled(phrase: Phrase, at: int, words: str | None, moment: Moment) -> Cancel | Ask:
+    """What is cancelled at the moment that is said from ``at`` on; where that may be one of two, both are choices."""
+    either = (moment, *(other for other in moment.others if (other.start is None) != (moment.start is None)))
+    choices = tuple(Cancel(words, _today_by_name(phrase, at, each.day), each.start, each.end) for each in either)
+    return choices[0] if len(choices) == 1 else Ask(choices)
 
 
 def _moment_to_end(phrase: Phrase, at: int) -> Moment | None:
@@ -146,6 +153,15 @@ def read_amend(phrase: Phrase) -> Amend | Ask | None:
         return None
     choices = tuple(_amend(said, category) for category in categories or (None,))
     return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def read_break_alone(phrase: Phrase) -> Amend | None:
+    """A break and nothing else is one in the hours just told: 20 min break. While the clock runs it is for "out" to say."""
+    if phrase.piece or phrase.context.last_end is None or phrase.context.clocked_in is not None:
+        return None
+    pause = break_said(phrase, 0)
+    over = pause is not None and all(token.text in CLOSERS for token in phrase.tokens[pause.end :])
+    return Amend(break_minutes=pause.value.minutes) if pause and over and pause.value.minutes else None
 
 
 def _before_closers(phrase: Phrase) -> int:

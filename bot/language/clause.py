@@ -7,16 +7,28 @@ from dataclasses import replace
 from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
-from bot.language.calendars_said import ADD, LINKED, MARK, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
-from bot.language.changing import AMEND, CANCEL, MOVE, REDO, UNDO, read_amend, read_cancel, read_move, read_undo
-from bot.language.clocking import IN, OUT, OUT_AT, VOID, read_clock_in, read_clock_out, read_clock_out_at, read_clock_out_behind
-from bot.language.commitments_said import OPENING, read_commitment, read_plain_commitment
+from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
+from bot.language.changing import (
+    AMEND,
+    CANCEL,
+    MOVE,
+    REDO,
+    UNDO,
+    read_amend,
+    read_break_alone,
+    read_cancel,
+    read_move,
+    read_undo,
+)
+from bot.language.clocking import ARRIVED, IN, OUT, OUT_AT, VOID, read_clock_in, read_clock_out, read_clock_out_at, read_clock_out_behind
+from bot.language.commitments_said import OPENING, read_another_time, read_commitment, read_plain_commitment
 from bot.language.dropping_said import ROUTINE as DROP_ROUTINE
 from bot.language.dropping_said import TARGET as DROP_TARGET
 from bot.language.dropping_said import read_drop_routine, read_drop_target
 from bot.language.hours_said import read_log
 from bot.language.meaning import Ask, Log, Meaning
 from bot.language.phrase import Opening, Phrase, opened_by
+from bot.language.planned_said import read_as_planned
 from bot.language.plans_said import (
     ACCEPT,
     LATER,
@@ -36,6 +48,7 @@ from bot.language.routines_said import ROUTINE, read_plain_routine, read_routine
 from bot.language.setting import LEAD as SETTING_LEAD
 from bot.language.setting import SETTINGS, read_set
 from bot.language.showing import HELP, LEAD, WANTED, read_help, read_show
+from bot.language.slots import day_ahead
 from bot.language.targets_said import TARGET, read_target
 from bot.language.tasks_said import (
     CLOSE,
@@ -53,6 +66,7 @@ from bot.language.tasks_said import (
 )
 from bot.language.tokens import is_glued, is_number
 from bot.language.travel_said import ALLOW, read_allow
+from bot.language.until_said import read_until
 from bot.language.words import COURTESY, SPENT
 
 KindReader: TypeAlias = Callable[[Phrase], Meaning | None]
@@ -64,6 +78,7 @@ REQUEST = opened_by(
 ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (LINKED, read_add_calendar),
     (ADD, read_add_calendar),
+    (NAMED, read_add_calendar),
     (PAUSE, read_change_calendar),
     (RESUME, read_change_calendar),
     (REMOVE, read_change_calendar),
@@ -86,6 +101,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (OUT, read_clock_out),
     (OUT_AT, read_clock_out_at),
     (IN, read_clock_in),
+    (ARRIVED, read_clock_in),
     (CLOSE, read_close),
     (DROP_ROUTINE, read_drop_routine),
     (DROP_TARGET, read_drop_target),
@@ -118,8 +134,10 @@ PLANNED = frozenset({"shift", "session"})
 """What hours may be called before they are spent as well as after."""
 BEHIND: tuple[KindReader, ...] = (read_verb_behind, read_plan_verb_behind)
 BEHIND_WORDS = frozenset(word for opening in (CLOSED, DROPPED, PUSHED, LATER, NOT_TODAY) for word in opening.calls)
-TOLD: tuple[KindReader, ...] = (read_log, read_target)
-SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_place, read_plain_commitment, read_allow)
+TOLD: tuple[KindReader, ...] = (read_log, read_until, read_as_planned, read_break_alone, read_target)
+BEHIND_A_DAY = (TASK, GOAL, OPENING, PUSH, CANCEL)
+"""Orders that may also follow the day they are for: tomorrow task call bank."""
+SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_place, read_another_time, read_plain_commitment, read_allow)
 
 
 def _by_first_word(kinds: tuple[tuple[Opening, KindReader], ...]) -> dict[str, tuple[KindReader, ...]]:
@@ -175,11 +193,27 @@ def _read_question(phrase: Phrase) -> Meaning | None:
 def _read_order(phrase: Phrase) -> Meaning | None:
     asked = REQUEST(phrase)
     phrase = phrase.part(asked) if asked else phrase
+    found = _read_by_kind(phrase)
+    turned = _with_day_behind(phrase) if found is None else None
+    return found if turned is None else _read_by_kind(turned)
+
+
+def _read_by_kind(phrase: Phrase) -> Meaning | None:
     for reader in _readers(phrase):
         found = reader(phrase)
         if found is not None:
             return _ahead(phrase, found)
     return None
+
+
+def _with_day_behind(phrase: Phrase) -> Phrase | None:
+    """The order with the day behind it that was said before it; None where that is not how it begins."""
+    day = day_ahead(phrase, 0)
+    if day is None:
+        return None
+    at = day.end + 1 if phrase.word(day.end) in (",", ":", "-") else day.end
+    opens = any(opening(phrase, at) for opening in BEHIND_A_DAY)
+    return replace(phrase, tokens=phrase.tokens[at:] + phrase.tokens[: day.end]) if opens else None
 
 
 def _readers(phrase: Phrase) -> Iterator[KindReader]:

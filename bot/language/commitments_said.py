@@ -35,7 +35,7 @@ OPENING = opened_by(
 )
 KEPT_IN_A_TITLE = frozenset({"meeting", "shift", "class", "event"})
 FLAGS = {"minor": "minor", "major": "major", "outdoors": "outdoors", "outdoor": "outdoors", "outside": "outdoors", "indoors": "indoors"}
-INSIDE_A_TITLE = ARTICLES | {"with", "and", "for", "at", "of"}
+INSIDE_A_TITLE = ARTICLES | {"with", "and", "for", "at", "of", "up", "off", "out", "from", "to"}
 MOST_TITLE_WORDS = 6
 LONGEST = 30
 STORY_STARTS = frozenset({"back", "home", "late", "early", "open", "closed", "away", "free", "busy", "still", "gone", "only", "same"})
@@ -98,6 +98,15 @@ def read_plain_commitment(phrase: Phrase) -> AddCommitment | Ask | None:
     if not whens or whens[0].start is None or not _is_fixed(said, whens[0]):
         return None
     return _commitment(said, title, whens)
+
+
+def read_another_time(phrase: Phrase) -> AddCommitment | None:
+    """The commitment just before on the line, at one more time: shift tue 13-17 and thu 12-18."""
+    found, before = moment_ahead(phrase, 0), phrase.before
+    if not isinstance(before, AddCommitment) or found is None or found.end < len(phrase.tokens) or found.value.start is None:
+        return None
+    day = found.value.day if found.value.day_said else None
+    return replace(before, day=day or before.day, start=found.value.start, end=found.value.end, rule=None)
 
 
 def _is_fixed(said: Explained, when: When) -> bool:

@@ -16,7 +16,7 @@ from bot.language.standing_meaning import StandingMeaning
 
 @dataclass(frozen=True, slots=True)
 class SaidStint:
-    """Hours as said; ``minutes`` are net of the break. ``why`` says how a left-out category was chosen."""
+    """Hours as said; ``minutes`` are net of the break. ``why`` says how a left-out category was chosen, ``began`` how a left-out start."""
 
     category: str | None
     day: date
@@ -27,6 +27,7 @@ class SaidStint:
     tasks: tuple[int, ...] = ()
     note: str | None = None
     why: Literal["clocked in", "planned"] | None = None
+    began: Literal["planned", "last hours"] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,11 +107,14 @@ class AddTask:
 
 @dataclass(frozen=True, slots=True)
 class AddGoal:
+    """``period`` is the first day of a later week or month that it is for; None is the one that is being planned."""
+
     title: str
     horizon: Literal["week", "month"]
     category: str | None = None
     section: str | None = None
     estimate_minutes: int | None = None
+    period: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

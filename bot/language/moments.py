@@ -82,7 +82,21 @@ def _read_pieces(tokens: Tokens, at: int, context: Context, look: Look) -> Found
     if not said.day and not said.hours:
         return None
     moment = _settled(said, context, look)
-    return Found(_at_same_time(moment, tokens, at, context) if said.hours is None else moment, said.end)
+    if said.hours is None:
+        hour = _hour_behind_name(tokens, at, said, context, look)
+        moment = replace(hour, others=(*hour.others, moment)) if hour else _at_same_time(moment, tokens, at, context)
+    return Found(moment, said.end)
+
+
+def _hour_behind_name(tokens: Tokens, at: int, said: _Said, context: Context, look: Look) -> Moment | None:
+    """Thursday 12 is a thursday at noon, where it might as well be the 12th: then both are meant, the hour sooner."""
+    name_at = said.end - 2
+    if look == "back" or name_at < at or tokens[name_at].text not in WEEKDAYS:
+        return None
+    day = read_bare_day(tokens[: said.end - 1], at, context, look)
+    hour = read_said_time(tokens[: said.end], said.end - 1) if day and day.end == said.end - 1 else None
+    clock = hour.value.start if hour and hour.value.is_time else None
+    return _settled(replace(said, day=day.value, hours=hour.value), context, look) if day and hour and clock and clock.bare else None
 
 
 def _read_distance(tokens: Tokens, at: int, context: Context, look: Look) -> Found[Moment] | None:

@@ -27,9 +27,10 @@ from bot.language.words import AFTER_A_CATEGORY, ARTICLES, AT_A_CATEGORY
 
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """How long something took or takes."""
+    """How long something took or takes. ``of_days``: days or nights were named, which may be of 24 hours or of work."""
 
     minutes: int
+    of_days: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +74,11 @@ MOST_TASKS = 99
 def amount_said(phrase: Phrase, at: int) -> Found[Amount] | None:
     """[for | about …] amount."""
     found = read_amount(phrase.tokens, at)
-    return Found(Amount(found.value), found.end) if found else None
+    return Found(Amount(found.value, _names_days(phrase, at, found.end)), found.end) if found else None
+
+
+def _names_days(phrase: Phrase, at: int, end: int) -> bool:
+    return any(UNITS.get(token.text) is DAY for token in phrase.tokens[at:end])
 
 
 def hours_back(phrase: Phrase, at: int) -> Found[Hours] | None:

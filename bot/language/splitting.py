@@ -5,7 +5,10 @@ every piece can stand alone, the first as well as the last; so "2h kids and 1h
 garden" is two stints, while "two hours and ten minutes workshop" is one, and
 "task buy bread and milk" is one task. The shortest pieces that stand are taken.
 
-A day said once holds for the rest of its line.
+A day said once holds for the rest of its line, and a piece that says only when
+is about what the piece before it was about: "workshop 9-12, 13-17", "museum
+shift tue 13-17 and thu 12-18". Where a line is nothing as a whole, its hours and
+orders may also stand side by side: "3h workshop 2h museum", "done 1 push 2".
 """
 
 from __future__ import annotations
@@ -18,15 +21,22 @@ from itertools import islice, pairwise, product
 from typing import TypeAlias
 
 from bot.language.amounts import read_amount
-from bot.language.meaning import Ask, Log, Meaning, SaidStint, Several
+from bot.language.meaning import AddCommitment, Ask, Close, Drop, Log, Meaning, Push, SaidStint, Several
+from bot.language.numbers import begins_quantity
 from bot.language.phrase import Phrase
+from bot.language.relative_days import DAY_WORDS
+from bot.language.tasks_said import CLOSE, DROP, PUSH
 from bot.language.weekdays import WEEKDAYS
 
 ClauseReader: TypeAlias = Callable[[Phrase], Meaning | None]
 
 LINK = re.compile(r"(?:https?|webcals?)://\S+", re.IGNORECASE)
 PARTS_SOFTLY = frozenset({",", "and", "then", "plus", "&", "+", "also"})
+BEGINNINGS = frozenset(WEEKDAYS) | DAY_WORDS | frozenset(word for opening in (CLOSE, DROP, PUSH) for word in opening.calls)
+"""What may begin a thing that nothing parts from the one before it, besides quantities and categories."""
 MOST_PARTINGS = 12
+SHARES = (Log, AddCommitment)
+"""Kinds of which a piece that says only when may share the rest."""
 MOST_CHOICES = 6
 LONGEST_BEFORE_AND = 3
 
@@ -70,12 +80,41 @@ def _is_semicolon(phrase: Phrase, at: int) -> bool:
 def _read_stretch(line: Phrase, read: ClauseReader) -> Meaning | None:
     partings = [at for at in range(1, len(line.tokens) - 1) if line.word(at) in PARTS_SOFTLY and not _joins_days(line, at)]
     if not partings or len(partings) > MOST_PARTINGS:
-        return read(line)
+        return read(line) or _read_side_by_side(line, read)
     whole = read(line) if any(_is_in_amount(line, at) for at in partings) else None
     if isinstance(whole, Log):
         return whole
+    parted = _read_pieces(line, partings, lambda piece: read(replace(piece, before=None)))
+    return parted or whole or read(line) or _read_pieces(line, partings, read) or _read_side_by_side(line, read)
+
+
+def _read_pieces(line: Phrase, partings: list[int], read: ClauseReader) -> Meaning | None:
+    """The line as several things, parted at some of the places."""
     pieces = _split(replace(line, piece=True), 0, partings, read, set())
-    return joined(pieces) if pieces is not None and len(pieces) > 1 else whole or read(line)
+    return joined(pieces) if pieces is not None and len(pieces) > 1 else None
+
+
+def _read_side_by_side(line: Phrase, read: ClauseReader) -> Meaning | None:
+    """Things that nothing parts, tried where a quantity, a category, a day or an order begins; each must be plain by itself."""
+    places = [at for at in range(1, len(line.tokens) - 1) if line.word(at) in PARTS_SOFTLY or _may_begin(line, at)]
+    if not places or len(places) > MOST_PARTINGS:
+        return None
+    return _read_pieces(line, places, lambda piece: _if_plain(read(replace(piece, before=None))))
+
+
+def _may_begin(line: Phrase, at: int) -> bool:
+    return not line.tokens[at].glued and (
+        begins_quantity(line.tokens, at) or line.word(at) in line.names.starts or line.word(at) in BEGINNINGS
+    )
+
+
+def _if_plain(meaning: Meaning | None) -> Meaning | None:
+    """One stretch with all that it needs and nothing that was guessed, or an order about numbers; words could swallow what follows."""
+    if isinstance(meaning, Log):
+        only = meaning.stints[0]
+        return meaning if len(meaning.stints) == 1 and only.why is None and only.note is None else None
+    plain = isinstance(meaning, Close | Drop | Push) and (meaning.tasks.numbers or meaning.tasks.all)
+    return meaning if plain else None
 
 
 def _is_in_amount(line: Phrase, at: int) -> bool:
@@ -95,12 +134,12 @@ def _split(line: Phrase, start: int, partings: list[int], read: ClauseReader, ho
         return None
     for end in (*(at for at in partings if at > start), len(line.tokens)):
         piece = line.part(start, end)
-        first = read(piece) if _may_stand_alone(piece) else None
+        first = read(piece) if _may_stand_alone(piece) or isinstance(piece.before, SHARES) else None
         if first is None:
             continue
         if end == len(line.tokens):
             return [first]
-        rest = _split(replace(line, day=_day_said(first, line.day)), _after(line, end), partings, read, hopeless)
+        rest = _split(replace(line, day=_day_said(first, line.day), before=_shared(first)), _after(line, end), partings, read, hopeless)
         if rest is not None:
             return [first, *rest]
     hopeless.add(start)
@@ -110,6 +149,12 @@ def _split(line: Phrase, start: int, partings: list[int], read: ClauseReader, ho
 def _may_stand_alone(piece: Phrase) -> bool:
     """Whether it pays to read a piece: with nothing but numbers and units it cannot say all that it must."""
     return any(token.kind == "word" and len(token.text) > 1 for token in piece.tokens)
+
+
+def _shared(meaning: Meaning) -> Meaning:
+    """What a piece behind it may share: of a shift that may be planned or told, the planned one."""
+    likeliest = meaning.choices[0] if isinstance(meaning, Ask) else meaning
+    return likeliest if isinstance(likeliest, AddCommitment) else meaning
 
 
 def _after(line: Phrase, at: int) -> int:

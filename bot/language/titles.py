@@ -61,7 +61,8 @@ def _trimmed(phrase: Phrase, at: int, end: int) -> tuple[int, int] | None:
         at += 1
     while at < end and phrase.word(end - 1) in BEHIND_A_TITLE:
         end -= 1
-    return (at, end) if at < end else None
+    article_alone = end == at + 1 and phrase.word(at) in ARTICLES
+    return (at, end) if at < end and not article_alone else None
 
 
 def _category_at_edge(phrase: Phrase, at: int, end: int, *, alone: bool, shortest: int) -> tuple[int, str | None]:

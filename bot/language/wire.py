@@ -112,7 +112,7 @@ def _kind(meaning: Meaning) -> str:
     return "".join(f"_{letter.lower()}" if letter.isupper() else letter for letter in type(meaning).__name__).removeprefix("_")
 
 
-INSIDE = frozenset({"id", "from_day", "entry", "again"})
+INSIDE = frozenset({"id", "from_day", "entry", "again", "period"})
 """Fields that only buttons and our own actions use."""
 
 

@@ -96,7 +96,7 @@ def goal_added(reply: GoalAdded, manners: Manners) -> Message:
     page = Page()
     page.line(f"Goal for {_period_words(goal, manners)}: {goal_words(goal)}.")
     page.line(f"{title_text(reply.category)}, {goal.section}." if reply.category else f"Section {goal.section}.")
-    if goal.horizon is Horizon.MONTH:
+    if goal.horizon is Horizon.MONTH or goal.period > manners.today:
         return page.message()
     today = AddTask(goal.title, manners.today, reply.category, goal.estimate_minutes, goal.title, goal.id)
     return page.message(((Tap("Do it today", today),),))

@@ -9,11 +9,11 @@ from typing import Final, Literal
 from zoneinfo import ZoneInfo
 
 from bot.rules.pay.day_sheet import DaySheet
-from bot.rules.pay.job_rules import BreakRule, JobRules, Rounded, Rounding, Step
+from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.rounding import decimal_hours
 from bot.rules.pay.timesheet import Timesheet
 from bot.voice.manners import LONG_DAYS, hours_text, time_text, title_text
-from storage.records import DateOrder, Stint
+from storage.records import BreakRule, DateOrder, Rounded, Rounding, RoundingStep, Stint
 
 ESTIMATE: Final = "Before deductions; the employer's record and local law decide."
 EXACT: Final = "Hours worked are as they were noted, to the minute, less the breaks that were noted."
@@ -35,7 +35,11 @@ WEEK_COLUMNS: Final = (
     "Overtime in this job, minutes", "Times the rate", "Overtime on top",
 )  # fmt: skip
 
-STEPS: Final = {Step.FIVE_MINUTES: "5 minutes", Step.TENTH_HOUR: "6 minutes", Step.QUARTER_HOUR: "quarter of an hour"}
+STEPS: Final = {
+    RoundingStep.FIVE_MINUTES: "5 minutes",
+    RoundingStep.TENTH_HOUR: "6 minutes",
+    RoundingStep.QUARTER_HOUR: "quarter of an hour",
+}
 MOST_SPANS: Final = 3
 
 
@@ -128,7 +132,7 @@ def rules_said(job: JobRules) -> tuple[str, ...]:
 
 def _rounding_said(rounding: Rounding) -> str:
     what = "each start and end" if rounding.what is Rounded.PUNCHES else "each day's hours"
-    middle = ", from the middle up" if rounding.step is Step.TENTH_HOUR else ""
+    middle = ", from the middle up" if rounding.step is RoundingStep.TENTH_HOUR else ""
     return f"For hours paid, {what} are rounded to the nearest {STEPS[rounding.step]}{middle}."
 
 

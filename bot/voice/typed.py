@@ -63,13 +63,15 @@ def _(meaning: Log, spelling: Spelling) -> str:
 
 
 def stint_words(stint: SaidStint, spelling: Spelling, before: date) -> str:
-    """day hours category less break on tasks - note; a category that was guessed is left out, as it was.
+    """day hours category less break on tasks - note; a category or a start that was guessed is left out, as it was.
 
     Hours of a day to come are a commitment unless they are told as spent.
     """
     told = "log" if stint.day > spelling.today and stint.start is not None else None
     day = None if stint.day == before and not spelling.exact else spelling.day(stint.day)
-    if stint.start is not None and stint.end is not None:
+    if stint.end is not None and stint.began:
+        hours = f"until {spelling.clock(stint.end)}"
+    elif stint.start is not None and stint.end is not None:
         hours = spelling.hours(stint.start, stint.end)
     else:
         hours = amount_words(stint.minutes + stint.break_minutes)
@@ -142,8 +144,15 @@ def _(meaning: AddTask, spelling: Spelling) -> str:
 @as_reply.register
 def _(meaning: AddGoal, spelling: Spelling) -> str:
     estimate = amount_words(meaning.estimate_minutes) if meaning.estimate_minutes else None
-    opening = "goal" if meaning.horizon == "week" else "month goal"
-    return _words(opening, spelling.title(meaning.title), estimate, meaning.category, meaning.section)
+    opening = "goal" if meaning.horizon == "week" or meaning.period else "month goal"
+    return _words(opening, _goal_period(meaning), spelling.title(meaning.title), estimate, meaning.category, meaning.section)
+
+
+def _goal_period(meaning: AddGoal) -> str | None:
+    """A week or month to come; no goal is added for a week after the next."""
+    if meaning.period is None:
+        return None
+    return "next week:" if meaning.horizon == "week" else f"{meaning.period:%B}:".lower()
 
 
 @as_reply.register
@@ -217,8 +226,8 @@ def _(meaning: Set, spelling: Spelling) -> str:
 
 
 def _setting_value(meaning: Set, spelling: Spelling) -> str:
-    """The value as it is kept; an exact time tells its half of the day."""
-    if not spelling.exact or meaning.name not in ("morning", "evening", "recap", "waking"):
+    """The value as it is kept; only where it might be misread in another spelling."""
+    if spelling.clocks == "short" or meaning.name not in ("morning", "evening", "recap", "waking"):
         return meaning.value
     return "-".join(spelling.clock(time.fromisoformat(part)) for part in meaning.value.split("-"))
 

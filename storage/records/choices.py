@@ -34,6 +34,21 @@ class PayPeriod(StrEnum):
     MONTHLY = "monthly"
 
 
+class RoundingStep(IntEnum):
+    """What times or hours are rounded to, in minutes. Source: 29 CFR 785.48(b) allows these three."""
+
+    FIVE_MINUTES = 5
+    TENTH_HOUR = 6
+    QUARTER_HOUR = 15
+
+
+class Rounded(StrEnum):
+    """What is rounded: the start and the end of each stint, or the day's hours together."""
+
+    PUNCHES = "each punch"
+    DAYS = "each day"
+
+
 class Horizon(StrEnum):
     """What a goal is wanted for."""
 

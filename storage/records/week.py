@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime, time
 
-from storage.records.choices import DateOrder, GoalState, Horizon, PayPeriod, Step, TaskState, Weekday
+from storage.records.choices import DateOrder, GoalState, Horizon, Step, TaskState, Weekday
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,16 +52,6 @@ class Category:
     section: str
     aliases: tuple[str, ...] = ()
     colour: str = "grey"
-
-
-@dataclass(frozen=True, slots=True)
-class Job:
-    """A category that is paid work."""
-
-    id: int
-    category_id: int
-    employer: str
-    pay_period: PayPeriod = PayPeriod.WEEKLY
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sqlalchemy import Column, Float, Index, Integer, Table, Text, UniqueConstraint, func
 
-from storage.records import DateOrder, GoalState, Horizon, PayPeriod, Step, TaskState, Weekday
+from storage.records import DateOrder, GoalState, Horizon, Step, TaskState, Weekday
 from storage.schema.building import check, may, metadata, must, names, shelf
 from storage.types import DAYS, IDS, NAMES, Choice, Flag, LocalDay, TimeOfDay, UtcInstant
 
@@ -54,15 +54,6 @@ categories = shelf(
     check("name", "name <> ''"),
 )
 Index("uq_categories_person_id_lower_name", categories.c.person_id, func.lower(categories.c.name), unique=True)
-
-jobs = shelf(
-    "jobs",
-    must("category_id", Integer),
-    must("employer", Text),
-    must("pay_period", Choice(PayPeriod)),
-    names("category_id", "categories"),
-    UniqueConstraint("person_id", "category_id"),
-)
 
 commitments = shelf(
     "commitments",
@@ -193,7 +184,6 @@ WEEK: tuple[Table, ...] = (
     people,
     sections,
     categories,
-    jobs,
     commitments,
     routines,
     goals,

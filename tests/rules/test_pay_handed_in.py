@@ -2,10 +2,10 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from bot.rules.pay.handed_in import ChangedDay, DayHandedIn, changed_since, days_of
+from bot.rules.pay.handed_in import ChangedDay, changed_since, days_of
 from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.timesheet import Timesheet, timesheet
-from storage.records import Stint
+from storage.records import DayHandedIn, Stint
 from tests.rules.made import BRUSSELS, MONDAY, stint
 
 WORKSHOP = 1

@@ -47,7 +47,7 @@ def test_erasing_a_person_removes_every_row_of_theirs_and_no_other(database: Dat
     database.everything.erase(person.id)
     assert tables(database.path, person_id=other.id) == theirs
     assert [parcel.address for parcel in database.outbox.owed(NOW)] == [other.address] * 2
-    with database._connections.reading() as connection:
+    with database._connections.defining() as connection:
         for table in metadata.sorted_tables:
             if "person_id" in table.c:
                 left = connection.exec_driver_sql(f'SELECT count(*) FROM "{table.name}" WHERE person_id = ?', (person.id,))

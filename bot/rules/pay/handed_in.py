@@ -7,15 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from bot.rules.pay.timesheet import Timesheet
-
-
-@dataclass(frozen=True, slots=True)
-class DayHandedIn:
-    """A day's exact and paid minutes in a job, as they were handed in."""
-
-    day: date
-    worked: int
-    paid: int
+from storage.records import DayHandedIn
 
 
 @dataclass(frozen=True, slots=True)
