@@ -14,7 +14,7 @@ from bot.outside.forecast import ForecastSource, OpenMeteo
 from bot.outside.geocoding import Gazetteer, OpenMeteoGeocoding
 from bot.outside.zones_by_place import zone_at
 from bot.rounds.alarm import Alarm
-from bot.rounds.lookouts import Lookouts
+from bot.rounds.lookouts import TELLS_EVERY, Lookouts
 from bot.settings import Settings
 from storage.database import Database
 
@@ -29,12 +29,17 @@ def assemble(
     forecasts: ForecastSource | None = None,
     gazetteer: Gazetteer | None = None,
     calendars: CalendarSource | None = None,
+    tells_every: float | None = TELLS_EVERY,
 ) -> House:
-    """Joins the parts on an open database. Without sources given, forecasts, places and calendars come from the network."""
+    """Joins the parts on an open database. Without sources given, forecasts, places and calendars come from the network.
+
+    Long work tells after so many seconds each how far it is; None for never.
+    """
     door = Door(database, settings, allowed)
     lookouts = Lookouts(
         forecasts or OpenMeteo(settings.outside.forecast_url),
         gazetteer or OpenMeteoGeocoding(settings.outside.geocoding_url),
         calendars or CalendarLinks(),
+        tells_every,
     )
     return House(database, Engine(database, door, zone_at, read_calendar, now), door, Alarm(database, lookouts, now))

@@ -2,7 +2,7 @@
 
 All that is read and changed here is the person's own, in one transaction.
 Changes on the shelves must be told by ``journal.write`` before the desk is
-left; parcels, taps, rounds, visits to calendars and handled keys are not journalled.
+left; parcels, taps, rounds, visits to calendars, waiting files and handled keys are not journalled.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from storage.calendars import CalendarEvents, Visits
 from storage.categories import Categories, Sections
 from storage.commitments import Commitments
 from storage.connections import Connection
+from storage.files import SentFiles
 from storage.forecasts import DeskForecasts
 from storage.forms import (
     BLOCKS,
@@ -75,6 +76,7 @@ class Desk:
         self.calendar_events = CalendarEvents(CALENDAR_EVENTS, connection, person_id, journal)
         self.marks: Shelf[Marking] = Shelf(MARKS, connection, person_id, journal)
         self.visits = Visits(connection, person_id)
+        self.files = SentFiles(connection, person_id)
         self.outbox = Outbox(connection, person_id)
         self.taps = Taps(connection, person_id)
         self.rounds = Rounds(connection, person_id)

@@ -33,7 +33,7 @@ def main(given: argparse.Namespace) -> int:
         settings = settings_given(given.settings)
 
         def open_house(now: Now, beyond: Beyond) -> House:
-            return assemble(settings, Database(url), lambda _: True, now, beyond.forecasts, NoGeocoding(), beyond.links)
+            return assemble(settings, Database(url), lambda _: True, now, beyond.forecasts, NoGeocoding(), beyond.links, None)
 
         rehearsal = Rehearsal(open_house, settings.person.zone, write, given.files)
         try:

@@ -9,6 +9,7 @@ from datetime import datetime
 from bot.rounds.calendars import read_again, subscribe
 from bot.rounds.daily import evening, morning, recap
 from bot.rounds.errands import forecast_again, seek_place
+from bot.rounds.files import read_file
 from bot.rounds.lookouts import Lookouts
 from storage.database import Database
 from storage.records import Person, Round, RoundKind
@@ -28,6 +29,7 @@ HANDLERS: dict[RoundKind, Handler] = {
     RoundKind.PLACE: seek_place,
     RoundKind.SUBSCRIBE: subscribe,
     RoundKind.CALENDARS: read_again,
+    RoundKind.READING: read_file,
 }
 
 

@@ -21,6 +21,7 @@ from bot.voice.replies import (
     CalendarsView,
     CalendarUnread,
     EventsMarked,
+    FileBeingRead,
     FullDay,
     OnlyThere,
 )
@@ -107,6 +108,13 @@ def calendar_sought(reply: CalendarSought, manners: Manners) -> Message:
     """That the link is being read."""
     page = Page()
     page.line(f"Reading {_short(reply.link)}.")
+    return page.message()
+
+
+def file_being_read(reply: FileBeingRead, manners: Manners) -> Message:
+    """How far the reading of a long file has come."""
+    page = Page()
+    page.line(f"Reading {reply.name}: {reply.events:,} of about {reply.of:,} events." if reply.of else f"Reading {reply.name}.")
     return page.message()
 
 

@@ -70,6 +70,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.CalendarKept: calendars_said.calendar_kept,
     r.CalendarsChanged: calendars_said.calendars_changed,
     r.CalendarSought: calendars_said.calendar_sought,
+    r.FileBeingRead: calendars_said.file_being_read,
     r.CalendarUnread: calendars_said.calendar_unread,
     r.CalendarsView: calendars_said.calendars_view,
     r.CalendarChanged: calendars_said.calendar_changed,

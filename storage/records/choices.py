@@ -79,6 +79,7 @@ class RoundKind(StrEnum):
     PLACE = "place"
     SUBSCRIBE = "subscribe"
     CALENDARS = "calendars"
+    READING = "reading"
 
 
 class RoundState(StrEnum):

@@ -16,7 +16,7 @@ from __future__ import annotations
 from sqlalchemy import Table
 
 from storage.schema.building import metadata
-from storage.schema.calendars import CALENDARS, calendar_events, calendar_visits, calendars, marks
+from storage.schema.calendars import CALENDARS, calendar_events, calendar_visits, calendars, marks, sent_files
 from storage.schema.pay import PAY, handed_in, job_rates, jobs
 from storage.schema.post import (
     forecasts,
@@ -77,6 +77,7 @@ __all__ = [
     "routines",
     "running",
     "sections",
+    "sent_files",
     "stints",
     "taps",
     "targets",

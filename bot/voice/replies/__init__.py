@@ -10,6 +10,7 @@ from bot.voice.replies.calendars import (
     CalendarsView,
     CalendarUnread,
     EventsMarked,
+    FileBeingRead,
     FullDay,
     OnlyThere,
 )
@@ -64,6 +65,7 @@ __all__ = [
     "DayView",
     "EveningNudge",
     "EventsMarked",
+    "FileBeingRead",
     "FreeHours",
     "FullDay",
     "GoalAdded",
