@@ -22,6 +22,9 @@ from bot.voice.replies import Reply, WeekPlanned, WeekShare, WeekShort
 from storage.desk import Desk
 from storage.records import Horizon, TaskState
 
+MOST_ADVISED = 3
+"""Goals that do not fit and are told with what would make room; any more are told alone."""
+
 
 def week_plan(desk: Desk, said: MakePlan) -> Reply:
     """Spreads the open goals of the week over its days that are left, and says what cannot be met."""
@@ -44,7 +47,10 @@ def week_plan(desk: Desk, said: MakePlan) -> Reply:
         first,
         last,
         tuple(WeekShare(share.day, names[share.key], share.minutes) for share in plan.shares),
-        tuple(_short(short, week_remedy(week, replace(week, days=filled), short), names) for short in plan.short),
+        tuple(
+            _short(short, week_remedy(week, replace(week, days=filled), short) if number < MOST_ADVISED else None, names)
+            for number, short in enumerate(plan.short)
+        ),
         tuple((names[over.key], over.minutes) for over in plan.over),
         plan.proven,
     )

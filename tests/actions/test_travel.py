@@ -68,5 +68,5 @@ def test_the_week_has_less_room_for_goals_where_the_way_is_long(stage: Stage) ->
     stage.say("free share 0")
     stage.say("goal write the report learning 23h")
     assert "Does not fit" not in stage.say("plan week").text
-    stage.say("allow 60 min after for shift")
+    stage.say("allow 60 min after for workshop")
     assert "Does not fit: 5 h of write the report" in stage.say("plan week").text

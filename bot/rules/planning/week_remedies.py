@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Final
 
 from bot.rules.planning.remedies import FillMore, MoreTime, Without
 from bot.rules.planning.week import plan_week
 from bot.rules.planning.week_asked import OpenWeek, Short, Why
+
+MOST_TRIED: Final = 5
+MOST_CASES: Final = 50
+"""Each trial is a plan of its own, and nobody waits long for advice. A usual week has a handful of cases. Common practice, no source."""
 
 WeekRemedy = FillMore | Without | MoreTime
 
@@ -24,11 +29,12 @@ def week_remedy(week: OpenWeek, filled: OpenWeek, short: Short) -> WeekRemedy | 
     if _fits(filled, short.key):
         return FillMore(short.minutes)
     others = sorted([goal for goal in week.goals[::-1] if goal.key != short.key], key=lambda goal: goal.value)
-    for other in others:
+    for other in others[:MOST_TRIED]:
         if _fits(replace(week, goals=tuple(goal for goal in week.goals if goal is not other)), short.key):
             return Without(other.key)
     return MoreTime(short.minutes)
 
 
 def _fits(week: OpenWeek, key: str) -> bool:
-    return all(short.key != key for short in plan_week(week).short)
+    plan = plan_week(week, MOST_CASES)
+    return plan.proven and all(short.key != key for short in plan.short)
