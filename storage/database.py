@@ -10,7 +10,7 @@ Their calls that write wait for an open desk to end, so none belongs inside one.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
@@ -18,10 +18,11 @@ from pathlib import Path
 from sqlalchemy import make_url
 from sqlalchemy.exc import ArgumentError
 
+from storage.bringing_in import bring_in
 from storage.connections import Connections
 from storage.desk import Desk
 from storage.errors import StorageError, Unsupported
-from storage.everything import Everything
+from storage.everything import Everything, TableRows
 from storage.forecasts import Forecasts
 from storage.handled import HandledKeys
 from storage.lock import Lock
@@ -70,6 +71,20 @@ class Database:
             desk = Desk(connection, person_id, now)
             yield desk
             desk.journal.demand_written()
+
+    def bring_in(self, persons: Iterable[Sequence[TableRows]]) -> None:
+        """Writes the rows of every person into this database, all or none. Raises NotEmpty, Malformed and Refused."""
+        with self._connections.defining() as connection:
+            bring_in(connection, persons)
+
+    @contextmanager
+    def look(self, person_id: int, now: datetime) -> Iterator[Desk]:
+        """A desk to read one moment at, on any thread: it waits for no one, keeps no one waiting, and keeps no change.
+
+        Raises NotThere for no such person.
+        """
+        with self._connections.reading() as connection:
+            yield Desk(connection, person_id, now)
 
     def hold(self) -> None:
         """Keeps other copies of the program off this database until ``close``. Raises Busy when one runs already."""

@@ -16,6 +16,7 @@ from storage.calendars import CalendarEvents, Visits
 from storage.categories import Categories, Sections
 from storage.commitments import Commitments
 from storage.connections import Connection
+from storage.everything import TableRows, rows_of
 from storage.files import SentFiles
 from storage.forecasts import DeskForecasts
 from storage.forms import (
@@ -57,6 +58,7 @@ class Desk:
 
     def __init__(self, connection: Connection, person_id: int, now: datetime) -> None:
         self.now = in_utc(now)
+        self._connection = connection
         self.journal = journal = Journal(connection, person_id, self.now)
         self.people = Self(connection, person_id, journal)
         self.sections = Sections(SECTIONS, connection, person_id, journal)
@@ -88,6 +90,10 @@ class Desk:
         """On any exception, everything done since the block began is put back, and the desk goes on without it."""
         with self.journal.attempt():
             yield
+
+    def everything(self) -> tuple[TableRows, ...]:
+        """All that is kept of the person, table by table."""
+        return rows_of(self._connection, self.person.id)
 
     @property
     def person(self) -> Person:

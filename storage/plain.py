@@ -109,8 +109,8 @@ class PlainRows:
     def forget_since(self, noted: list[Change]) -> None:
         """The transaction was rolled back to where ``noted`` was all that had been noted; any table may have been written."""
         self.noted = noted
-        for table in self.versions:
-            self.versions[table] += 1
+        for each in self.versions:
+            self.versions[each] += 1
 
     def _carry_out(self, change: Change) -> None:
         statements = _STATEMENTS[change.table]

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.language.calendar_meaning import MarkEvents
-from bot.language.meaning import Amend, Close, Drop, Meaning, Pick, Push, Reopen, Undo
+from bot.language.meaning import Amend, Close, Drop, Meaning, Push, Reopen, Undo
+from bot.language.pick import Pick
 from bot.language.standing_meaning import AllowTravel
 from storage.desk import Desk
 

@@ -14,7 +14,7 @@ from bot.language.meaning import Set
 from bot.language.travel_said import LONGEST as LONGEST_TRAVEL
 from bot.voice.replies import PlaceKept, PlaceSought, Reply, SettingKept
 from storage.desk import Desk
-from storage.records import DateOrder, Person, RoundKind, Weekday
+from storage.records import DateOrder, DecimalMark, Look, Person, RoundKind, Weekday
 
 
 def keep_setting(desk: Desk, said: Set) -> Reply:
@@ -72,6 +72,13 @@ def _travel(person: Person, value: str) -> Person:
     return replace(person, travel_minutes=minutes)
 
 
+def _pictures(person: Person, value: str) -> Person:
+    """Whether one comes with the recap, or how they look."""
+    if value in ("on", "off"):
+        return replace(person, pictures=value == "on")
+    return replace(person, look=Look(value))
+
+
 CHANGES: dict[str, Callable[[Person, str], Person]] = {
     "morning": lambda person, value: replace(person, morning_at=time.fromisoformat(value)),
     "evening": lambda person, value: replace(person, evening_at=time.fromisoformat(value)),
@@ -82,5 +89,7 @@ CHANGES: dict[str, Callable[[Person, str], Person]] = {
     "zone": _zone,
     "free_share": _free_share,
     "travel": _travel,
+    "pictures": _pictures,
+    "decimals": lambda person, value: replace(person, decimals=DecimalMark(value)),
     "holidays": lambda person, value: replace(person, holidays={"on": True, "off": False}[value]),
 }

@@ -10,7 +10,7 @@ from bot.actions.goal_time import minutes_left
 from bot.actions.naming import category_names
 from bot.actions.today import planned_week, today
 from bot.actions.wanted import goal_wanted, room_on
-from bot.language.meaning import MakePlan
+from bot.language.plan_meaning import MakePlan
 from bot.rules.hours import planned_by_category, spent_by_category
 from bot.rules.planning.remedies import Without
 from bot.rules.planning.week import plan_week

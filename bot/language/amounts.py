@@ -58,7 +58,7 @@ UNITS: dict[str, Unit] = {
 _ABBREVIATED = frozenset("ca approx sec secs min mins hr hrs wk wks mo mos yr yrs".split())
 _SMALLER = {HOUR: MINUTE, MINUTE: SECOND}
 _LEADS = frozenset(
-    "for about around roughly approx approximately nearly almost just only exactly another some under over ~ circa ca".split()
+    "for lasting about around roughly approx approximately nearly almost just only exactly another some under over ~ circa ca".split()
 )
 _EXTRAS = frozenset("more fewer less lesser extra additional further full whole straight solid long good other".split())
 _ARTICLES = frozenset({"a", "an", "the"})

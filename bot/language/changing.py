@@ -18,6 +18,7 @@ from bot.language.names import alike
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
 from bot.language.picks import read_numbers
 from bot.language.slots import Amount, Break, Called, amount_said, break_said, called, day_back, hours_back
+from bot.language.tokens import is_glued
 from bot.language.weekdays import WEEKDAYS
 from bot.language.words import ARTICLES, AT_A_CATEGORY, CLOSERS, FUNCTION_WORDS
 
@@ -26,13 +27,14 @@ CANCEL = opened_by("cancel | cancelled | canceled | call off | called off | dele
 AMEND = opened_by(
     "not | it was not | it wasn't | no | no i meant | no it was | no make it | no make that | nope | make it | make that | make | it was | "
     "that was | should be | it should be | that should be | should have been | i meant | i mean | meant | actually | correction | "
-    "change it to | change that to | change to | rather | sorry | not that | set it to | no that was | no sorry | no wait"
+    "change it to | change that to | change to | rather | sorry | not that | set it to | no that was | no sorry | no wait | wrong | *"
 )
 REDO = opened_by("redo | redo that | redo it | undo the undo | undo undo | undo that undo | bring it back | bring that back | put it back")
 UNDO = opened_by(
     "undo | undo that | undo it | undo last | undo the last one | oops | ooops | whoops | take that back | take it back | revert | "
     "/ undo | never mind that | scratch that | delete that | remove that | delete last | remove last | "
-    "delete the last one | remove the last one | undo please | go back"
+    "delete the last one | remove the last one | undo please | go back | delete last entry | delete the last entry | remove last entry | "
+    "remove the last entry | delete last log | remove last log | cancel that | cancel it | cancel last | delete it | remove it"
 )
 TO = frozenset({"to", "until", "till", "for", "on", "onto"})
 AMEND_READERS = (hours_back, called, amount_said, day_back, break_said)
@@ -139,6 +141,8 @@ def read_amend(phrase: Phrase) -> Amend | Ask | None:
     start = AMEND(phrase)
     if not start:
         return None
+    if phrase.word(0) == "*" and not is_glued(phrase.tokens, 1):
+        return None  # An item of a list, where *3h corrects.
     if phrase.word(0) == "not":
         start = _after_what_it_is_not(phrase)
     opened = start
@@ -165,8 +169,8 @@ def read_break_alone(phrase: Phrase) -> Amend | None:
 
 
 def _before_closers(phrase: Phrase) -> int:
-    """Where "actually" and the like end it: it was 1h30 actually."""
-    end = len(phrase.tokens)
+    """Where "actually" and the like end it, or what it is not: it was 1h30 actually; no, 3h not 2h."""
+    end = next((at for at in range(2, len(phrase.tokens)) if phrase.word(at) == "not"), len(phrase.tokens))
     while end and phrase.word(end - 1) in ("actually", "sorry", "instead", ".", "!"):
         end -= 1
     return end

@@ -1,4 +1,11 @@
-"""One clause, one meaning: which kinds of reply its first word may open, and which its shape."""
+"""One clause, one meaning: which kinds of reply its first word may open, and which its shape.
+
+clause   := [courtesy] [request] (ordered | shaped | behind) [face] | question "?"
+ordered  := [day [","]] opening …     by the table ``OPENED``: the first word names the kinds that are tried
+behind   := numbers verb | category ("in" | "out") …
+shaped   := hours | target | routine | place in the plan | commitment, in this order
+question := [request] clause          only to see something, unless it begins with "can you"
+"""
 
 from __future__ import annotations
 
@@ -20,12 +27,24 @@ from bot.language.changing import (
     read_move,
     read_undo,
 )
-from bot.language.clocking import ARRIVED, IN, OUT, OUT_AT, VOID, read_clock_in, read_clock_out, read_clock_out_at, read_clock_out_behind
+from bot.language.clocking import (
+    ARRIVED,
+    BEHIND_A_CATEGORY,
+    IN,
+    OUT,
+    OUT_AT,
+    VOID,
+    read_clock_behind,
+    read_clock_in,
+    read_clock_out,
+    read_clock_out_at,
+)
 from bot.language.commitments_said import OPENING, read_another_time, read_commitment, read_plain_commitment
 from bot.language.dropping_said import ROUTINE as DROP_ROUTINE
 from bot.language.dropping_said import TARGET as DROP_TARGET
 from bot.language.dropping_said import read_drop_routine, read_drop_target
 from bot.language.hours_said import read_log
+from bot.language.jobs_said import RULE_WORDS, read_job_rule
 from bot.language.meaning import Ask, Log, Meaning
 from bot.language.phrase import Opening, Phrase, opened_by
 from bot.language.planned_said import read_as_planned
@@ -64,6 +83,7 @@ from bot.language.tasks_said import (
     read_reopen,
     read_verb_behind,
 )
+from bot.language.timesheets_said import read_timesheet
 from bot.language.tokens import is_glued, is_number
 from bot.language.travel_said import ALLOW, read_allow
 from bot.language.until_said import read_until
@@ -132,11 +152,13 @@ LONGEST_QUESTION = 12
 """In tokens: nothing longer asks to see something."""
 PLANNED = frozenset({"shift", "session"})
 """What hours may be called before they are spent as well as after."""
+SHEET_WORDS = frozenset({"timesheet", "timesheets", "handed", "hand", "turned", "submitted"})
 BEHIND: tuple[KindReader, ...] = (read_verb_behind, read_plan_verb_behind)
 BEHIND_WORDS = frozenset(word for opening in (CLOSED, DROPPED, PUSHED, LATER, NOT_TODAY) for word in opening.calls)
 TOLD: tuple[KindReader, ...] = (read_log, read_until, read_as_planned, read_break_alone, read_target)
-BEHIND_A_DAY = (TASK, GOAL, OPENING, PUSH, CANCEL)
+BEHIND_A_DAY = (TASK, GOAL, PUSH, CANCEL, opened_by("appt | appointment"))
 """Orders that may also follow the day they are for: tomorrow task call bank."""
+ORDERED = frozenset(word for opening in BEHIND_A_DAY for word in opening.calls)
 SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_place, read_another_time, read_plain_commitment, read_allow)
 
 
@@ -193,12 +215,8 @@ def _read_question(phrase: Phrase) -> Meaning | None:
 def _read_order(phrase: Phrase) -> Meaning | None:
     asked = REQUEST(phrase)
     phrase = phrase.part(asked) if asked else phrase
-    found = _read_by_kind(phrase)
-    turned = _with_day_behind(phrase) if found is None else None
-    return found if turned is None else _read_by_kind(turned)
-
-
-def _read_by_kind(phrase: Phrase) -> Meaning | None:
+    if not ORDERED.isdisjoint(token.text for token in phrase.tokens[1:]):
+        phrase = _with_day_behind(phrase)
     for reader in _readers(phrase):
         found = reader(phrase)
         if found is not None:
@@ -206,14 +224,14 @@ def _read_by_kind(phrase: Phrase) -> Meaning | None:
     return None
 
 
-def _with_day_behind(phrase: Phrase) -> Phrase | None:
-    """The order with the day behind it that was said before it; None where that is not how it begins."""
+def _with_day_behind(phrase: Phrase) -> Phrase:
+    """An order with the day behind it that was said before it; any other phrase as it is."""
     day = day_ahead(phrase, 0)
     if day is None:
-        return None
+        return phrase
     at = day.end + 1 if phrase.word(day.end) in (",", ":", "-") else day.end
     opens = any(opening(phrase, at) for opening in BEHIND_A_DAY)
-    return replace(phrase, tokens=phrase.tokens[at:] + phrase.tokens[: day.end]) if opens else None
+    return replace(phrase, tokens=phrase.tokens[at:] + phrase.tokens[: day.end]) if opens else phrase
 
 
 def _readers(phrase: Phrase) -> Iterator[KindReader]:
@@ -221,16 +239,27 @@ def _readers(phrase: Phrase) -> Iterator[KindReader]:
     first, size = phrase.word(0), len(phrase.tokens)
     if not size:
         return
+    if not phrase.piece:
+        yield from _readers_of_work(phrase)
     yield from (OPENED_IN_A_PIECE if phrase.piece else OPENED).get(first, ())
     if size <= SHORTEST_SENTENCE and phrase.tokens[0].kind == "word" and not phrase.piece:
         yield read_show
-    if phrase.word(1) == "out" or phrase.word(2) == "out":
-        yield read_clock_out_behind
+    if phrase.word(1) in BEHIND_A_CATEGORY or phrase.word(2) in BEHIND_A_CATEGORY:
+        yield read_clock_behind
     if not BEHIND_WORDS.isdisjoint(token.text for token in phrase.tokens):
         yield from BEHIND
     yield from TOLD if first in ORDERS else SHAPES
     if size <= LONGEST_QUESTION and not phrase.piece:
         yield read_show
+
+
+def _readers_of_work(phrase: Phrase) -> Iterator[KindReader]:
+    """The kinds about paid work, which words of their own tell wherever they stand: so they are tried first."""
+    words = {token.text for token in phrase.tokens}
+    if not RULE_WORDS.isdisjoint(words):
+        yield read_job_rule
+    if not SHEET_WORDS.isdisjoint(words):
+        yield read_timesheet
 
 
 def _ahead(phrase: Phrase, found: Meaning) -> Meaning:

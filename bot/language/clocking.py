@@ -2,7 +2,7 @@
 
 clock_in  := ("in" | "clock in" | "start" | "begin" | …) [category] [time]
 clock_out := ("out" | "clock out" | "stop" | "off work" | …) [category] [[day] time] [break] | ("drop" | "cancel" | …) "the clock"
-           | category "out" [time] | ("left" | "finished" | …) [category] ["at"] time
+           | category ("out" | "in" | "start") [time] | ("left" | "finished" | …) [category] ["at"] time
 arrived   := ("arrived" | "got to" | "back at" | …) [category] [time], with one of the two at least
 
 Nothing else may stand in it: "in a minute" and "stop it" are talk. A category
@@ -26,17 +26,19 @@ from bot.language.until_said import away, stopped
 from bot.language.words import ARTICLES, AT_A_CATEGORY, CLOSERS
 
 IN = opened_by(
-    "clock me in | clock in | clocked in | clocking in | punch in | check in | in | start | started | starting | begin | beginning"
+    "clock me in | clock in | clockin | clocked in | clocking in | punch in | check in | in | start | started | starting | begin | "
+    "beginning"
 )
 OUT = opened_by(
-    "clock me out | clock out | clocked out | clocking out | punch out | check out | stop the clock | out | stop | stopped | off work | "
-    "finished work | done working | done with work | leaving work | stop work | stopped work | end work | knock off | i'm out | i am out | "
-    "im out | i'm off work"
+    "clock me out | clock out | clockout | clocked out | clocking out | punch out | check out | stop the clock | out | stop | stopped | "
+    "off work | finished work | done working | done with work | leaving work | stop work | stopped work | end work | knock off | i'm out | "
+    "i am out | im out | i'm off work | done work | finish work"
 )
 OUT_AT = opened_by("left | i left | left work | i left work | finished | i finished | finished work | stopped | leaving | got off")
 """These stop the clock only with a time behind them: "finished" alone tells of a task."""
 ARRIVED = opened_by("arrived | i arrived | arrived at | i arrived at | got to | i got to | back at | i'm back at | back in")
 """These start the clock only with a category or a time behind them."""
+BEHIND_A_CATEGORY = frozenset({"in", "start", "started", "out", "stop"})
 VOID = opened_by("discard the clock | drop the clock | cancel the clock | forget the clock | void the clock | never clocked in")
 PASSED_OVER = AT_A_CATEGORY | frozenset({"the", "my", ",", ".", "!", "now", "work", "working", "clock", "please"})
 
@@ -84,13 +86,14 @@ def read_clock_out_at(phrase: Phrase) -> ClockOut | None:
     return ClockOut(call.names[0] if call else None, _time(said)) if call is None or len(call.names) == 1 else None
 
 
-def read_clock_out_behind(phrase: Phrase) -> ClockOut | Log | Ask | None:
-    """A stop of the clock with its category before it: museum out 17:00."""
+def read_clock_behind(phrase: Phrase) -> ClockIn | ClockOut | Log | Ask | None:
+    """The clock with its category before it: museum out 17:00, museum in; "home in 10" is talk."""
     call = read_names(phrase.tokens, 0, phrase.names)
-    if call is None or phrase.word(call.end) != "out":
+    verb = phrase.word(call.end) if call else ""
+    if call is None or verb not in BEHIND_A_CATEGORY or (verb == "in" and phrase.tokens[call.end + 1 :]):
         return None
-    tokens = (phrase.tokens[call.end], *phrase.tokens[: call.end], *phrase.tokens[call.end + 1 :])
-    return read_clock_out(replace(phrase, tokens=tokens))
+    turned = replace(phrase, tokens=(phrase.tokens[call.end], *phrase.tokens[: call.end], *phrase.tokens[call.end + 1 :]))
+    return read_clock_out(turned) if verb in ("out", "stop") else read_clock_in(turned)
 
 
 def _said_behind(phrase: Phrase, start: int, readers: tuple[Reader, ...]) -> Explained | None:

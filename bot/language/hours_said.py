@@ -125,7 +125,7 @@ def _categories(said: Explained) -> tuple[str, ...] | None:
     called_so = said.all(Called)
     left = [at for at in said.left if not _means_nothing(said, at)]
     if called_so:
-        return None if left else _common(called_so, alone=len(said.all(Hours)) < 2)
+        return None if left or _stands_between(said) else _common(called_so)
     if not left:
         return _shared(said)
     return _mistyped(said.phrase, left)
@@ -138,14 +138,15 @@ def _shared(said: Explained) -> tuple[str, ...]:
     return (before.category,) if before is not None and before.category and tells_when else ()
 
 
-def _common(called_so: list[Called], *, alone: bool) -> tuple[str, ...] | None:
-    """What all the calls agree on: "bike workshop" is one category; failing that, each of them may be meant.
+def _stands_between(said: Explained) -> bool:
+    """Whether a category stands between stretches and so is not that of all; the splitting finds whose: 13-17, museum 18-20."""
+    stretches = [piece.at for piece in said.pieces if isinstance(piece.value, Hours)]
+    return any(stretches[0] < piece.at < stretches[-1] for piece in said.pieces if isinstance(piece.value, Called) and stretches)
 
-    Of several stretches each may have its own, and that is for the splitting to find: 9-12 workshop 13-17 museum.
-    """
+
+def _common(called_so: list[Called]) -> tuple[str, ...]:
+    """What all the calls agree on: "bike workshop" is one category; failing that, each of them may be meant."""
     agreed = [name for name in called_so[0].names if all(name in other.names for other in called_so)]
-    if not agreed and not alone:
-        return None
     return tuple(agreed or dict.fromkeys(name for call in called_so for name in call.names))
 
 
@@ -161,7 +162,7 @@ def _mistyped(phrase: Phrase, left: list[int]) -> tuple[str, ...] | None:
 def _means_nothing(said: Explained, at: int) -> bool:
     """Whether a leftover word may be passed over: a comma, an "and" between two stretches or before a break, a closing word."""
     word = said.phrase.word(at)
-    if word in (",", "-", ":", ";"):
+    if word in (",", "-", ":", ";") or (at == 0 and word in ("*", "•")):
         return True
     if word == "in":
         return said.phrase.word(at + 1) == "total"

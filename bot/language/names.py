@@ -1,5 +1,8 @@
 """Categories as replies name them: by name, by alias, by section, or with a typing mistake.
 
+call := name | alias | section, one for many ("kid") and many for one
+like := the beginning of a call | a call with a slip | most letters of a call, in their order
+
 Whole names are looked up first and cost one lookup a token. Likeness is tried
 only where a reply plainly needs a category and names none that is known, so
 that ordinary words are not taken for a category they resemble. Likeness is

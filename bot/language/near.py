@@ -1,7 +1,7 @@
 """The understood replies nearest to one that was not.
 
 A reply fails for one of a few reasons, and each has its repair: a verb with a
-typing mistake is set right; hours with words around them become a log with
+typing mistake is set right, and one left out is put in; hours with words around them become a log with
 these words as its note; a time with a category, or with a word of coming or
 going, starts or stops the clock; a day or time with words becomes an
 appointment; and what names a link, a calendar or a mark is put in the order in
@@ -16,31 +16,26 @@ from collections.abc import Callable, Iterator
 from datetime import date
 from itertools import islice
 
-from bot.language.commitments_said import moment_ahead
 from bot.language.hours import Hours
 from bot.language.left_out import guesses
 from bot.language.meaning import Meaning
 from bot.language.moments import Moment
-from bot.language.names import alike, mistyped
+from bot.language.names import alike
 from bot.language.near_calendars import as_calendar
 from bot.language.near_clock import AT, as_clock
+from bot.language.near_orders import VERBS, as_order
 from bot.language.numbers import digits_at
 from bot.language.phrase import Explained, Phrase, explain, phrase_of
-from bot.language.slots import Amount, Called, amount_said, called, day_back, hours_back
+from bot.language.slots import Amount, Called, amount_said, called, day_back, hours_back, moment_ahead
 from bot.language.weekday_lists import EVERY
 from bot.language.words import ARTICLES, FUNCTION_WORDS
 
 MOST = 3
-VERBS = tuple(
-    """
-    done close drop reopen push later task todo goal appt meeting move cancel routine target start stop clock undo week month today tomorrow
-    hours goals timesheet settings help quiet morning evening waking category plan accept swap calendar calendars mark pause resume remove
-    """.split()
-)
 LONGEST_TRIED = 24
 """In tokens: a longer text is a story."""
 MOST_HOURS = 16
 """A bare number up to this may be hours; and more than this before a colon is likelier a time. Common practice, no source."""
+NOT_BEFORE_HOURS = AT | {"in", "start", "started", "out", "stop"}
 NO_EDGE = FUNCTION_WORDS | {"same", "every"}
 
 
@@ -54,18 +49,10 @@ def nearest(phrase: Phrase, read: Callable[[Phrase], Meaning | None]) -> tuple[s
 
 def _repairs(phrase: Phrase) -> Iterator[str]:
     yield from as_calendar(phrase)
-    yield from _with_verb_set_right(phrase)
+    yield from as_order(phrase)
     yield from _as_hours(phrase)
     yield from as_clock(phrase)
     yield from _as_commitment(phrase)
-
-
-def _with_verb_set_right(phrase: Phrase) -> Iterator[str]:
-    """psuh 2 -> push 2."""
-    first = phrase.word(0)
-    for verb in VERBS:
-        if first != verb and mistyped(first, verb) is not None:
-            yield f"{verb} {phrase.original(1, len(phrase.tokens))}".strip()
 
 
 def _as_hours(phrase: Phrase) -> Iterator[str]:
@@ -78,6 +65,8 @@ def _as_hours(phrase: Phrase) -> Iterator[str]:
         return
     days = [phrase.original(piece.at, piece.end) for piece in said.pieces if isinstance(piece.value, date)]
     note = _other_words(said, quantity)
+    if not said.all(Called) and note and isinstance(said.one(Amount), Amount):
+        yield f"task {note} {quantity}"
     for category in _likely(said):
         alone = " ".join([*days, quantity, category])
         yield from [f"{alone} - {note}", alone] if " " in note else [alone, f"{alone} - {note}"] if note else [alone]
@@ -87,7 +76,9 @@ def _quantity(said: Explained) -> str | None:
     """The one length or stretch as it was typed; a bare number beside a category is one of hours: museum 3."""
     hours = [piece for piece in said.pieces if isinstance(piece.value, Amount | Hours)]
     if not hours and said.one(Called) is not None:
-        bare = [number for at in said.left if (number := digits_at(said.phrase.tokens, at)) and said.phrase.word(at - 1) not in AT]
+        bare = [
+            number for at in said.left if (number := digits_at(said.phrase.tokens, at)) and said.phrase.word(at - 1) not in NOT_BEFORE_HOURS
+        ]
         return f"{bare[0]}h" if len(bare) == 1 and 0 < bare[0] <= MOST_HOURS else None
     if len(hours) != 1:
         return None

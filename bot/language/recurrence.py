@@ -24,12 +24,12 @@ from bot.language.days import read_day
 from bot.language.hours import Hours, settled_hours
 from bot.language.month_names import MONTHS
 from bot.language.nth_days import read_months
-from bot.language.numbers import digits_at, read_whole
+from bot.language.numbers import read_whole
 from bot.language.offsets import Offset, day_moved
 from bot.language.partial_days import day_shifted
-from bot.language.said_hours import SaidHours, read_said_time, runs_on
+from bot.language.said_hours import SaidHours, is_length, read_said_time, runs_on
 from bot.language.standpoint import standpoint
-from bot.language.tokens import Found, Tokens, is_glued, text_at
+from bot.language.tokens import Found, Tokens, text_at
 from storage.records import Weekday
 
 _UNTIL = frozenset({"until", "till", "til", "through", "ending"})
@@ -151,16 +151,10 @@ def _with_hours(tokens: Tokens, at: int, said: _Said, context: Context) -> _Said
     if hours is None:
         return None
     clock = hours.value.start
-    unsure = clock is not None and not joined and (clock.bare or _is_length(tokens, start, context))
+    unsure = clock is not None and not joined and (clock.bare or is_length(tokens, start, context))
     if hours.value.is_time and (runs_on(tokens, hours.end) or unsure):
         return None
     return replace(said, hours=hours.value, end=hours.end)
-
-
-def _is_length(tokens: Tokens, at: int, context: Context) -> bool:
-    """Whether figures with an "h" are hours and no time, for at that time nobody is awake: 3h; but 9h, 16h and 3h30 are times."""
-    hours = digits_at(tokens, at)
-    return hours is not None and hours < context.waking_start.hour and text_at(tokens, at + 1) == "h" and not is_glued(tokens, at + 2)
 
 
 def _with_part(tokens: Tokens, at: int, said: _Said) -> _Said | None:

@@ -21,8 +21,8 @@ from bot.language.hours import Hours, read_hours
 from bot.language.meaning import AddRoutine, Ask, Meaning
 from bot.language.names import read_names
 from bot.language.phrase import Explained, Phrase, explain, opened_by
-from bot.language.recurrence import Rule, read_rule
-from bot.language.slots import Amount, amount_said
+from bot.language.recurrence import Rule
+from bot.language.slots import Amount, amount_said, rule_said
 from bot.language.titles import title_of
 from bot.language.tokens import Found
 from bot.language.weekday_lists import read_weekdays
@@ -75,11 +75,6 @@ def _tells_of_days(said: Explained) -> bool:
 
 def _explained(phrase: Phrase) -> Explained:
     return explain(phrase, (rule_said, window_said, amount_said))
-
-
-def rule_said(phrase: Phrase, at: int) -> Found[Rule] | None:
-    """A recurrence."""
-    return read_rule(phrase.tokens, at, phrase.context)
 
 
 def days_said(phrase: Phrase, at: int) -> Found[Rule] | None:

@@ -1,5 +1,7 @@
 """The readers of what a reply may hold: an amount, hours, a day, a break, categories, tasks, a note.
 
+slot := [small words] phrase [small words]
+
 Each takes the small words that belong to it: "for about 2h", "on friday",
 "with the kids", "less a 30 min lunch". Each gives the longest reading that
 starts at ``at``, or None, and its value has a type of its own, so that a kind
@@ -17,10 +19,12 @@ from bot.language.breaks import read_break
 from bot.language.clock import read_clock
 from bot.language.days import read_day
 from bot.language.hours import Hours, read_hours
+from bot.language.moments import Moment, read_moment
 from bot.language.names import read_names
 from bot.language.numbers import NUMBER_WORDS, digits_at
 from bot.language.offsets import Offset, day_moved
 from bot.language.phrase import Phrase
+from bot.language.recurrence import Rule, read_rule
 from bot.language.tokens import Found, is_glued
 from bot.language.words import AFTER_A_CATEGORY, ARTICLES, AT_A_CATEGORY
 
@@ -113,6 +117,16 @@ def told(phrase: Phrase, at: int) -> Found[Told] | None:
         if found is not None and (best is None or found.end > best.end):
             best = found
     return best
+
+
+def rule_said(phrase: Phrase, at: int) -> Found[Rule] | None:
+    """A recurrence."""
+    return read_rule(phrase.tokens, at, phrase.context)
+
+
+def moment_ahead(phrase: Phrase, at: int) -> Found[Moment] | None:
+    """A day, a time or both, looking forward."""
+    return read_moment(phrase.tokens, at, phrase.context, "forward")
 
 
 def day_ahead(phrase: Phrase, at: int) -> Found[date] | None:

@@ -1,4 +1,7 @@
-"""The stretches of time that a reply says were spent: their day, start, end, break and net minutes."""
+"""The stretches of time that a reply says were spent: their day, start, end, break and net minutes.
+
+spent := amount [clock] [break] | hours [amount that agrees, or fills the end that is missing] [break] | hours hours
+"""
 
 from __future__ import annotations
 

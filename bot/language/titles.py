@@ -1,5 +1,7 @@
 """Titles: what is left of a reply when everything else in it is understood.
 
+title := [joining words] words [joining words] [["at" | "for" | …] ["the"] category] | quotation
+
 A category's own name may stand at the edge of a title ("order spokes workshop",
 "for the museum") and is taken off it, unless too little would be left to be a
 title: "visit museum" stays whole and belongs to the museum all the same. So

@@ -24,13 +24,13 @@ from bot.language.meaning import (
     Drop,
     Log,
     Meaning,
-    Pick,
     Reopen,
     SaidStint,
     Several,
     Show,
     Unknown,
 )
+from bot.language.pick import Pick
 
 Json: TypeAlias = Union[bool, int, str, list["Json"], dict[str, "Json"], None]
 
@@ -181,6 +181,9 @@ def _(meaning: Show) -> dict[str, Json]:
         "from": _plain(meaning.first),
         "to": _plain(meaning.last),
         "category": meaning.category,
+        **({"back": meaning.back} if meaning.back else {}),
+        # Only a file has a form; what is shown in the chat keeps the fields it has always had.
+        **({"form": meaning.form} if meaning.form else {}),
     }
 
 
@@ -218,4 +221,6 @@ def _plain(value: object) -> Json:
         return value.strftime("%H:%M")
     if isinstance(value, date):
         return value.isoformat()
+    if isinstance(value, tuple):
+        return [_plain(item) for item in value]
     return cast("Json", value)

@@ -11,6 +11,7 @@ from bot.rounds.daily import evening, morning, recap
 from bot.rounds.errands import forecast_again, seek_place
 from bot.rounds.files import read_file
 from bot.rounds.lookouts import Lookouts
+from bot.rounds.pay import payday_eve
 from storage.database import Database
 from storage.records import Person, Round, RoundKind
 
@@ -30,6 +31,7 @@ HANDLERS: dict[RoundKind, Handler] = {
     RoundKind.SUBSCRIBE: subscribe,
     RoundKind.CALENDARS: read_again,
     RoundKind.READING: read_file,
+    RoundKind.PAYDAY: payday_eve,
 }
 
 

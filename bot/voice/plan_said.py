@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from itertools import groupby
 
-from bot.language.meaning import AcceptPlan, Pick, Push
+from bot.language.meaning import Push
+from bot.language.pick import Pick
+from bot.language.plan_meaning import AcceptPlan
 from bot.rules.planning.remedies import FillMore, InTheWet, MoreTime, OutsideWindow, Remedy, Splitting, Without
 from bot.voice.manners import Manners, hours_text
 from bot.voice.message import Message, Page, Rows, Tap, clipped

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from bot.language.meaning import AddTask, Close, Pick
+from bot.language.meaning import AddTask, Close
+from bot.language.pick import Pick
 from bot.voice.hours_said import stint_line
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
 from bot.voice.message import Message, Page, Tap, clipped

@@ -41,6 +41,8 @@ STEPS: Final = {
     RoundingStep.QUARTER_HOUR: "quarter of an hour",
 }
 MOST_SPANS: Final = 3
+CENTS: Final = 2
+CENT: Final = Decimal("0.01")
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +94,11 @@ class SheetManners:
         return starts, ends
 
 
+def in_cents(amount: Decimal) -> Decimal:
+    """The same with two decimals at least: 15.00, 14.505."""
+    return amount if -int(amount.as_tuple().exponent) >= CENTS else amount.quantize(CENT)
+
+
 def weekday(day: date) -> str:
     """ "Monday"."""
     return LONG_DAYS[day.weekday()]
@@ -125,17 +132,19 @@ def overtime_words(times: Decimal) -> str:
 
 def rules_said(job: JobRules) -> tuple[str, ...]:
     """How paid hours come from worked ones, a sentence a rule."""
-    rounding = (_rounding_said(job.rounding),) if job.rounding else ()
+    rounding = (rounding_said(job.rounding),) if job.rounding else ()
     overtime = (OVERTIME,) if job.overtime else ()
-    return (EXACT, *(_break_said(rule) for rule in job.breaks), *rounding, *overtime)
+    return (EXACT, *(break_said(rule) for rule in job.breaks), *rounding, *overtime)
 
 
-def _rounding_said(rounding: Rounding) -> str:
+def rounding_said(rounding: Rounding) -> str:
+    """ "For hours paid, each day's hours are rounded to the nearest quarter of an hour."."""
     what = "each start and end" if rounding.what is Rounded.PUNCHES else "each day's hours"
     middle = ", from the middle up" if rounding.step is RoundingStep.TENTH_HOUR else ""
     return f"For hours paid, {what} are rounded to the nearest {STEPS[rounding.step]}{middle}."
 
 
-def _break_said(rule: BreakRule) -> str:
+def break_said(rule: BreakRule) -> str:
+    """The rule as a sentence."""
     over, off = hours_text(rule.after_minutes), hours_text(rule.minutes)
     return f"A day of more than {over} is due {off} of unpaid break; what was not taken of it is taken off the hours paid."

@@ -24,6 +24,20 @@ class DateOrder(StrEnum):
     MONTH_DAY = "month-day"
 
 
+class Look(StrEnum):
+    """Whether the chat that pictures are shown in is light or dark."""
+
+    LIGHT = "light"
+    DARK = "dark"
+
+
+class DecimalMark(StrEnum):
+    """How the person writes fourteen and a half: 14.5, or 14,5."""
+
+    POINT = "point"
+    COMMA = "comma"
+
+
 class PayPeriod(StrEnum):
     """How often a job is paid."""
 
@@ -80,6 +94,7 @@ class RoundKind(StrEnum):
     SUBSCRIBE = "subscribe"
     CALENDARS = "calendars"
     READING = "reading"
+    PAYDAY = "payday"
 
 
 class RoundState(StrEnum):

@@ -91,7 +91,7 @@ class DayHandedIn:
 
 @dataclass(frozen=True, slots=True)
 class HandedIn:
-    """A job's pay period that was handed in, ``first`` to ``last`` day, with its figures as they were then.
+    """A job's pay period that was handed in, ``first`` to ``last`` day, with its figures and the rules they came by.
 
     ``overtime_minutes`` are those of the workweeks that end in it; ``gross`` is the estimate of its pay, None without rates.
     """
@@ -102,6 +102,8 @@ class HandedIn:
     last: date
     at: datetime
     days: tuple[DayHandedIn, ...]
+    rounding: Rounding | None = None
+    breaks: tuple[BreakRule, ...] = ()
     overtime_minutes: int = 0
     gross: Decimal | None = None
     currency: str = "EUR"

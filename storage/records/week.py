@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime, time
 
-from storage.records.choices import DateOrder, GoalState, Horizon, Step, TaskState, Weekday
+from storage.records.choices import DateOrder, DecimalMark, GoalState, Horizon, Look, Step, TaskState, Weekday
 
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """Who chats. ``address`` says where: ``telegram:4711``, ``terminal:me``.
+    """Who chats. ``address`` says where: ``telegram:4711``, ``terminal:me``. ``pictures``: whether one comes with the recap.
 
     ``travel_minutes`` are allowed before and after every commitment of which nothing else was said.
     """
@@ -32,6 +32,9 @@ class Person:
     free_share: int = 20
     step: Step = Step.NEW
     holidays: bool = True
+    look: Look = Look.LIGHT
+    pictures: bool = True
+    decimals: DecimalMark = DecimalMark.POINT
     travel_minutes: int = 0
 
 

@@ -44,6 +44,8 @@ handed_in = shelf(
     must("last", LocalDay),
     must("at", UtcInstant),
     must("days", DAYS_HANDED_IN),
+    may("rounding", ROUNDING),
+    must("breaks", BREAKS),
     must("overtime_minutes", Integer),
     may("gross", MONEY),
     must("currency", Text),

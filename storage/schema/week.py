@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Column, Float, Index, Integer, Table, Text, UniqueConstraint, func
+from sqlalchemy import Column, Float, Index, Integer, Table, Text, UniqueConstraint, func, text
 
-from storage.records import DateOrder, GoalState, Horizon, Step, TaskState, Weekday
+from storage.records import DateOrder, DecimalMark, GoalState, Horizon, Look, Step, TaskState, Weekday
 from storage.schema.building import check, may, metadata, must, names, shelf
 from storage.types import DAYS, IDS, NAMES, Choice, Flag, LocalDay, TimeOfDay, UtcInstant
 
@@ -28,6 +28,9 @@ people = Table(
     must("free_share", Integer),
     must("step", Choice(Step)),
     must("holidays", Flag),
+    must("decimals", Choice(DecimalMark), server_default=DecimalMark.POINT.value),
+    must("look", Choice(Look), server_default=Look.LIGHT.value),
+    must("pictures", Flag, server_default=text("1")),
     must("travel_minutes", Integer, server_default="0"),
     check("latitude", "latitude BETWEEN -90 AND 90"),
     check("longitude", "longitude BETWEEN -180 AND 180"),

@@ -84,7 +84,7 @@ def fill(desk: Desk) -> None:
     job = desk.jobs.add(replace(settled, currency="GBP", remind=True))
     desk.job_rates.add(JobRate(0, job.id, MONDAY, Decimal("14.50")))
     days = (DayHandedIn(MONDAY, 363, 360), DayHandedIn(TUESDAY, 0, 0))
-    desk.handed_in.add(HandedIn(0, job.id, MONDAY, TUESDAY, NOW, days, 15, Decimal("87.00"), "GBP"))
+    desk.handed_in.add(HandedIn(0, job.id, MONDAY, TUESDAY, NOW, days, QUARTERS, (BreakRule(360, 30),), 15, Decimal("87.00"), "GBP"))
     desk.commitments.add(Commitment(0, "Rehearsal", NOW, NOW + HOUR, "Europe/Brussels", choir.id, "FREQ=WEEKLY", except_days=(TUESDAY,)))
     desk.routines.add(Routine(0, "Stretching", 20, "FREQ=DAILY", MONDAY, category_id=choir.id))
     goal = desk.goals.add(Goal(0, "Learn the alto part", Horizon.WEEK, MONDAY, "family", choir.id, 120))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 import sqlite3
 import stat
@@ -70,10 +71,10 @@ def later_program(script: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) 
 
 
 def definitions(path: Path) -> list[tuple[str, list[str]]]:
-    """What each table and index is made of, one part a line, in whatever order and quotes they are written."""
+    """What each table and index is made of, in whatever order and quotes it is written: a column that came later stands last."""
     with closing(sqlite3.connect(path)) as connection:
         made = connection.execute("SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL")
-        return sorted((name, sorted(part.strip(" ,\t") for part in sql.replace('"', "").splitlines())) for name, sql in made)
+        return sorted((name, sorted(filter(None, re.split(r"[\s]*[,\n]\s*", sql.replace('"', ""))))) for name, sql in made)
 
 
 def test_migrated_and_new_files_are_the_same(url: str, tmp_path: Path) -> None:

@@ -110,17 +110,19 @@ def test_a_job_with_rates_stays(database: Database, person: Person, job: Job) ->
         desk.journal.write("Kept", "k1")
 
 
-@pytest.mark.parametrize(("first", "last", "found"), [(-3, -1, 0), (-3, 0, 1), (13, 20, 1), (14, 20, 0), (3, 4, 1)])
+@pytest.mark.parametrize(("first", "last", "found"), [(-3, -1, 0), (-3, 0, 1), (13, 20, 1), (14, 20, 0), (3, 4, 1), (0, 13, 1)])
 def test_a_period_handed_in_is_found_by_any_day_it_holds(
     database: Database, person: Person, job: Job, first: int, last: int, found: int
 ) -> None:
-    period = HandedIn(0, job.id, MONDAY, MONDAY + timedelta(days=13), NOW, (DayHandedIn(MONDAY, 363, 360),), 0, Decimal("87.00"))
+    period = HandedIn(0, job.id, MONDAY, MONDAY + timedelta(days=13), NOW, (DayHandedIn(MONDAY, 363, 360),), gross=Decimal("87.00"))
     with database.desk(person.id, NOW) as desk:
         kept = desk.handed_in.add(period)
         desk.journal.write("Handed in", "k1")
         days = [MONDAY + timedelta(days=each) for each in (first, last)]
         assert desk.handed_in.touching(*days) == (kept,) * found
         assert desk.handed_in.of(job.id) == (kept,)
+        assert desk.handed_in.since(job.id, days[0]) == (kept,) * (first <= 13)
+        assert desk.handed_in.exactly(job.id, *days) == (kept if (first, last) == (0, 13) else None)
 
 
 def test_all_that_is_settled_is_undone_and_done_again(database: Database, person: Person, job: Job) -> None:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 from typing import Final
 
 from bot.rules.pay.periods import ANCHOR, ONE_DAY, pay_period_of
-from storage.records import BreakRule, Limit, OvertimeRules, PayPeriod, Rounding, Weekday
+from storage.records import BreakRule, Job, JobRate, Limit, OvertimeRules, PayPeriod, Rounding, Weekday
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +69,27 @@ class JobRules:
     def payday_of(self, day: date) -> date | None:
         """The day on which the period that holds ``day`` is paid, where it is known."""
         return None if self.payday_after is None else self.period_of(day)[1] + timedelta(days=self.payday_after)
+
+
+def rules_of(job: Job, name: str, rates: Iterable[JobRate], week_starts: Weekday) -> JobRules:
+    """What holds for ``job``, whose category is called ``name``.
+
+    ``week_starts`` is the person's, for a job without a workweek of its own.
+    """
+    return JobRules(
+        category_id=job.category_id,
+        name=name,
+        employer=job.employer,
+        pay_period=job.pay_period,
+        week_starts=week_starts if job.week_starts is None else job.week_starts,
+        anchor=job.anchor or ANCHOR,
+        payday_after=job.payday_after,
+        rounding=job.rounding,
+        breaks=job.breaks,
+        rates=tuple(Rate(each.since, each.per_hour) for each in rates),
+        currency=job.currency,
+        overtime=job.overtime,
+    )
 
 
 def same_employer(one: JobRules, other: JobRules) -> bool:

@@ -13,7 +13,11 @@ down_revision = "0002"
 
 
 def upgrade() -> None:
-    """Makes the table of jobs anew with more columns, every row with its id, and adds the two tables that name it."""
+    """Makes the table of jobs anew with more columns, every row with its id; adds the two tables that name it.
+
+    People get a column for how they write decimals.
+    """
+    op.add_column("people", sa.Column("decimals", Text, nullable=False, server_default="point"))
     op.rename_table("jobs", "jobs_before")
     _shelf(
         "jobs",
@@ -44,6 +48,8 @@ def upgrade() -> None:
         "handed_in",
         *_must(Integer, "job_id"),
         *_must(Text, "first", "last", "at", "days"),
+        *_may(Text, "rounding"),
+        *_must(Text, "breaks"),
         *_must(Integer, "overtime_minutes"),
         *_may(Text, "gross"),
         *_must(Text, "currency"),

@@ -8,7 +8,7 @@ import sqlalchemy as sa
 from alembic import op
 
 revision = "0004"
-down_revision = "0003"
+down_revision = "0006"
 
 
 def upgrade() -> None:
