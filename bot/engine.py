@@ -36,6 +36,9 @@ LONGEST_TEXT = 2000
 READ_AT_ONCE = 200_000
 """Bytes of a file that is read before the answer: up to a tenth of a second."""
 
+MOST_READ = 10 * 1024 * 1024
+"""A larger one is refused at once by its reader."""
+
 CALENDAR_BEGINS = b"BEGIN:VCALENDAR"
 CalendarReader: TypeAlias = Callable[[bytes, str, date, date], ReadCalendar]
 
@@ -87,7 +90,7 @@ class Engine:
             _tapped(desk, heard)
         elif isinstance(heard, Located):
             owe(desk, self._located(desk, heard), heard.key)
-        elif isinstance(heard, SentFile) and len(heard.content) > READ_AT_ONCE and _is_calendar(heard):
+        elif isinstance(heard, SentFile) and READ_AT_ONCE < len(heard.content) <= MOST_READ and _is_calendar(heard):
             _put_off(desk, heard)
         elif isinstance(heard, SentFile):
             owe(desk, self._sent(desk, heard), heard.message_key)

@@ -250,7 +250,7 @@ calendars: st.SearchStrategy[Meaning] = st.one_of(
     ).filter(lambda said: said != MarkEvents(said.words)),
 )
 standing: st.SearchStrategy[Meaning] = st.one_of(
-    st.builds(lambda words, way: AllowTravel(words, *way), titles, ways.filter(any)),
+    st.builds(lambda words, way: AllowTravel(words, *way), st.sampled_from(("choir", "museum shift", "School play")), ways.filter(any)),
     st.builds(DropRoutine, titles),
     st.builds(DropRoutine, st.none(), st.integers(1, 40)),
     st.builds(DropTarget, names),
