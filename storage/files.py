@@ -21,7 +21,8 @@ class SentFiles:
         self._person_id = person_id
 
     def keep(self, key: str, name: str, content: bytes) -> None:
-        """Keeps a file until it is read."""
+        """Keeps a file until it is read, in place of one of the same key."""
+        self.forget(key)
         self._connection.execute(_KEEP, {"person_id": self._person_id, "key": key, "name": name, "content": content})
 
     def find(self, key: str) -> tuple[str, bytes] | None:
