@@ -207,7 +207,7 @@ When each calendar was read by its link for the last time.
 - last_modified: when its server said it was changed
 
 ## sent_files
-
+Long files you sent that are still to be read; they are forgotten once they are.
 - key: the message that brought a file which is still to be read
 - name: what the file is called
 - content: what it holds
