@@ -11,6 +11,7 @@ from itertools import groupby
 from bot.rounds.calendars import read_again, subscribe
 from bot.rounds.daily import evening, month, morning, recap
 from bot.rounds.errands import forecast_again, seek_place
+from bot.rounds.files import read_file
 from bot.rounds.lookouts import Lookouts
 from bot.rounds.pay import payday_eve
 from bot.rounds.steadily import failure_of, whereabouts
@@ -51,6 +52,7 @@ ERRANDS: dict[RoundKind, Run] = {
     RoundKind.PLACE: seek_place,
     RoundKind.SUBSCRIBE: subscribe,
     RoundKind.CALENDARS: read_again,
+    RoundKind.READING: read_file,
 }
 NEED_FORECAST = frozenset({RoundKind.MORNING, RoundKind.FORECAST})
 

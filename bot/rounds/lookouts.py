@@ -10,6 +10,7 @@ from datetime import date, datetime, timedelta
 
 from bot.actions.skies import place_key
 from bot.outside.calendars.fetching import NOTHING_KNOWN, CalendarSource, NotModified, Validators
+from bot.outside.calendars.progress import Progress
 from bot.outside.calendars.reading import read_calendar
 from bot.outside.faults import OutsideError
 from bot.outside.forecast import ForecastSource
@@ -33,16 +34,24 @@ AT_ONCE = 8
 REACHES_LEAST = timedelta(days=365)
 """A calendar whose kept events reach less far ahead is read in full, changed or not."""
 
+TELLS_EVERY = 2.0
+"""Seconds: chats take about a message a second, and the result must not wait behind many."""
+
 log = logging.getLogger("weekwright.lookouts")
 
 
 @dataclass(frozen=True, slots=True)
 class Lookouts:
-    """Where forecasts, places and calendars come from. ``failed`` says when a place's forecast was not to be had."""
+    """Where forecasts, places and calendars come from.
+
+    After ``tells_every`` seconds each a long reading tells how far it is; None for never. ``failed`` says when a place's
+    forecast was not to be had.
+    """
 
     forecasts: ForecastSource
     gazetteer: Gazetteer
     calendars: CalendarSource
+    tells_every: float | None = TELLS_EVERY
     failed: dict[str, datetime] = field(default_factory=dict, compare=False)
 
     async def refresh_forecasts(self, database: Database, people: Iterable[Person], now: datetime) -> None:
@@ -100,3 +109,10 @@ class Lookouts:
             return read, Visit(now, days[1], found.validators.etag, found.validators.last_modified)
 
         return await off_loop(look)
+
+    async def read_file(self, content: bytes, zone: str, days: tuple[date, date], progress: Progress) -> ReadCalendar:
+        """What a calendar that was sent says of ``days``, first and last; ``progress`` counts its events meanwhile.
+
+        Raises CalendarUnavailable.
+        """
+        return await off_loop(lambda: read_calendar(content, zone, *days, progress=progress))
