@@ -9,6 +9,7 @@ import pytest
 
 from bot.outside.calendars.fetching import NOTHING_KNOWN
 from bot.outside.faults import Fault
+from storage.records import Carried
 from tests.actions.test_calendars import PICNIC, SHIFT, calendar, event
 from tests.stage import Stage
 
@@ -135,5 +136,5 @@ def test_what_is_said_to_the_news_of_one_event_marks_that_event(stage: Stage) ->
     subscribe(stage)
     stage.links.content[LINK] = calendar(SHIFT, PICNIC)
     (news,) = stage.at("2026-03-02 12:30").parcels
-    stage.house.database.outbox.sent(news.id, "m7", stage.now)
+    stage.house.database.outbox.note([Carried(news.id, "m7")], stage.now)
     assert stage.say("mark this outdoors", replies_to="m7").text == "Marked: events with “Picnic” count as outdoors; 1 event ahead."
