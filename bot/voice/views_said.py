@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bot.rules.load import clashes
 from bot.rules.parts import Part, part_of
 from bot.voice.danger_words import caution_lines
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
@@ -65,7 +66,15 @@ def commitment_lines(occurrences: tuple[Occurrence, ...], manners: Manners) -> l
         here = [o for o in occurrences if not o.commitment.all_day and part_of(manners.local(o.starts).time()) is part]
         if here:
             lines.append(f"{title_text(part.value)}: " + ", ".join(occurrence_words(o, manners) for o in here))
-    return lines
+    return [*lines, *(f"At the same time: {pair}." for pair in _clash_words(occurrences))]
+
+
+def _clash_words(occurrences: tuple[Occurrence, ...]) -> list[str]:
+    """Two by two what shares time."""
+    return [
+        f"{one.commitment.title} and {other.commitment.title}"
+        for one, other in clashes(o for o in occurrences if o.commitment.blocks_hours)
+    ]
 
 
 def task_lines(tasks: tuple[Task, ...], manners: Manners) -> list[str]:
@@ -106,6 +115,7 @@ def week_lines(view: WeekView, manners: Manners) -> list[str]:
     for day in full:
         majors = sum(o.commitment.major for o in day.occurrences)
         lines.append(f"{manners.day(day.day)} holds {majors} major commitments, more than three.")
+    lines.extend(f"{manners.day(day.day)}, at the same time: {pair}." for day in view.days for pair in _clash_words(day.occurrences))
     return lines
 
 

@@ -135,3 +135,10 @@ def test_help_teaches_by_example(busy: Stage) -> None:
 
 def test_privacy_says_what_is_kept(busy: Stage) -> None:
     assert busy.say("/privacy").lines[0] == "What is kept"
+
+
+def test_what_falls_at_the_same_time_is_named_in_the_day_and_in_the_week(busy: Stage) -> None:
+    busy.say("appt wed 16-18 school meeting")
+    busy.say("appt wed 18-19 bank")
+    assert "At the same time: workshop shift and school meeting." in busy.say("tomorrow").lines
+    assert "Wed 4 Mar, at the same time: workshop shift and school meeting." in busy.say("week").lines
