@@ -10,12 +10,12 @@ Their calls that write wait for an open desk to end, so none belongs inside one.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 
-from sqlalchemy import make_url
+from sqlalchemy import Engine, make_url
 from sqlalchemy.exc import ArgumentError
 
 from storage.connections import Connections
@@ -36,8 +36,8 @@ from storage.sqlite import make_private, open_engine
 class Database:
     """An open database. ``path`` is its file."""
 
-    def __init__(self, url: str) -> None:
-        """Opens the SQLAlchemy ``url``, making or migrating the file as needed.
+    def __init__(self, url: str, connections: Callable[[Engine], Connections] = Connections) -> None:
+        """Opens the SQLAlchemy ``url``, making or migrating the file as needed; ``connections`` makes its transactions.
 
         Raises Unsupported, Unreadable, TooNew, Faulty, Locked or NoRoom; a file that is not ours is left as it is.
         """
@@ -45,7 +45,7 @@ class Database:
         make_private(self.path)
         self._lock: Lock | None = None
         self._engine = open_engine(self.path)
-        self._connections = Connections(self._engine)
+        self._connections = connections(self._engine)
         self.people = People(self._connections)
         self.handled = HandledKeys(self._connections)
         self.outbox = Post(self._connections)

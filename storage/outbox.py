@@ -7,7 +7,7 @@ the postman's: what to send now, and how it went.
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
 from sqlalchemy import Connection, Select, bindparam, func, insert, literal_column, select, update
@@ -17,6 +17,9 @@ from storage.errors import NotThere
 from storage.forms import PARCELS
 from storage.records import Parcel, ParcelState
 from storage.schema import parcels
+
+LONGEST_WAIT = timedelta(hours=1)
+"""No parcel waits longer. One that seems to was told to wait before the clock was put back, and waits no more."""
 
 # A literal, because SQLite takes the partial index for a literal only.
 _IS_OWED = parcels.c.state == literal_column("'owed'")
@@ -28,6 +31,7 @@ _HELD_UP = (
         _ahead.c.state == literal_column("'owed'"),
         _ahead.c.id <= parcels.c.id,
         _ahead.c.not_before > bindparam("now"),
+        _ahead.c.not_before <= bindparam("longest"),
     )
     .exists()
 )
@@ -99,12 +103,12 @@ class Post:
     def owed(self, now: datetime, limit: int = 100) -> tuple[Parcel, ...]:
         """What may be sent now, in order of writing. A parcel that must wait holds up the later ones to its address."""
         with self._connections.reading() as connection:
-            return tuple(map(PARCELS.record, connection.execute(_OWED, {"now": now, "limit": limit})))
+            return tuple(map(PARCELS.record, connection.execute(_OWED, {"now": now, "longest": now + LONGEST_WAIT, "limit": limit})))
 
     def next_due(self, now: datetime) -> datetime | None:
         """When to look again: ``now`` if something may be sent, else the next end of a wait, or None when nothing is owed."""
         with self._connections.reading() as connection:
-            if connection.execute(_ANY_READY, {"now": now}).first() is not None:
+            if connection.execute(_ANY_READY, {"now": now, "longest": now + LONGEST_WAIT}).first() is not None:
                 return now
             soonest: datetime | None = connection.execute(_SOONEST, {"now": now}).scalar()
             return soonest

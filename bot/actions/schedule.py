@@ -30,6 +30,13 @@ def plan_rounds(desk: Desk) -> None:
             _plan(desk, kind, at, weekday)
 
 
+def plan_again(desk: Desk) -> None:
+    """Plans as if nothing had been planned yet: after a clock that was put back, what waits may wait for a far day."""
+    plan_rounds(desk)
+    if any(waiting.due > desk.now + READ_EVERY for waiting in desk.rounds.waiting(RoundKind.CALENDARS)):
+        plan_reading(desk)
+
+
 def plan_next(desk: Desk, kind: RoundKind) -> None:
     """Sets the next round of this kind, once one of them is over."""
     for each, at, weekday in times_of(desk.person):

@@ -21,6 +21,7 @@ log = logging.getLogger("weekwright.telegram")
 MOST_TEXT_UNITS = 4096
 MOST_CAPTION_UNITS = 1024
 MOST_PHOTO_BYTES = 10 * 1024 * 1024
+LONGEST_ASKED_SECONDS = 3600.0
 NO_PREVIEW = LinkPreviewOptions(is_disabled=True)
 # What the Bot API server says of an edit that changes nothing: the message already reads as it should.
 UNCHANGED = "message is not modified"
@@ -123,8 +124,12 @@ def carry_error(error: TelegramError) -> CarryError:
 
 
 def seconds_of(wait: int | timedelta) -> float:
-    """How long Telegram asks to be left alone, in seconds; python-telegram-bot gives a number or a timedelta."""
-    return wait.total_seconds() if isinstance(wait, timedelta) else float(wait)
+    """How long Telegram asks to be left alone, in seconds but an hour at most; python-telegram-bot gives a number or a timedelta.
+
+    Asking again too early costs one more refusal; believing a wait of years would cost every message.
+    """
+    seconds = wait.total_seconds() if isinstance(wait, timedelta) else float(wait)
+    return min(max(seconds, 0.0), LONGEST_ASKED_SECONDS)
 
 
 def chat_of(address: str) -> int:

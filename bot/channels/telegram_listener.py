@@ -89,7 +89,8 @@ class Listener:
             await self._settle_conflict(error)
             return []
         except RetryAfter as error:
-            await self._sleep(seconds_of(error.retry_after))
+            # Asked to wait no time at all, and asking again at once, it would ask for ever.
+            await self._sleep(max(seconds_of(error.retry_after), next(self._waits)))
             return []
         except TelegramError as error:
             return await self._wait_out(type(error).__name__)

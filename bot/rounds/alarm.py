@@ -6,6 +6,7 @@ import logging
 from collections.abc import Awaitable, Callable
 from datetime import datetime
 
+from bot.actions.schedule import plan_again
 from bot.rounds.calendars import read_again, subscribe
 from bot.rounds.daily import evening, morning, recap
 from bot.rounds.errands import forecast_again, seek_place
@@ -38,9 +39,11 @@ class Alarm:
         self._database = database
         self._lookouts = lookouts
         self._now = now
+        self._seen: datetime | None = None
 
     async def tick(self) -> int:
         """Does all that is due now; gives how many rounds that were."""
+        self._mind_the_clock()
         done = 0
         while due := self._database.rounds.due(self._now(), BATCH):
             for each in due:
@@ -49,3 +52,12 @@ class Alarm:
                 await HANDLERS[each.kind](self._database, self._lookouts, person, each, self._now())
             done += len(due)
         return done
+
+    def _mind_the_clock(self) -> None:
+        """Plans anew at the start and whenever the clock was put back, for else a round could wait for a day that is far again."""
+        now = self._now()
+        if self._seen is None or now < self._seen:
+            for person in self._database.people.all():
+                with self._database.desk(person.id, now) as desk:
+                    plan_again(desk)
+        self._seen = now
