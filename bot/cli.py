@@ -42,7 +42,8 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="weekwright", description="A chat bot that keeps one person's week.")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
-    commands.add_parser("run", help="talk over Telegram")
+    run = commands.add_parser("run", help="talk over Telegram")
+    run.add_argument("--health", action="store_true", help="ask the bot that runs whether all goes well")
     commands.add_parser("chat", help="talk in this terminal; no token needed")
     _add_rehearse(commands.add_parser("rehearse", help="play a script against a clock that the script moves"))
     _add_understand(commands.add_parser("understand", help="how a reply would be understood"))

@@ -11,12 +11,12 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from bot.rules.colours import COLOUR_NAMES
 from bot.settings_files import configuration_folder, data_folder, find_settings_file, read_settings_file
-from bot.settings_table import SettingsError, Table
+from bot.settings_run import RunSettings, run_settings
+from bot.settings_table import ENVIRONMENT, SettingsError, Table, over
 from storage.records import DateOrder, PayPeriod, Weekday
 
 __all__ = ["Settings", "SettingsError", "configuration_folder", "find_settings_file", "load_settings", "sample_settings"]
 
-ENVIRONMENT: Final = "the environment"
 IN_MEMORY: Final = "sqlite://"
 LARGEST_ID: Final = 2**63 - 1
 
@@ -92,6 +92,7 @@ class Settings:
     jobs: tuple[JobSettings, ...]
     telegram: TelegramSettings
     outside: OutsideSettings
+    run: RunSettings
     database_url: str = field(repr=False)
 
 
@@ -102,7 +103,7 @@ def load_settings(path: Path | None, environment: Mapping[str, str]) -> Settings
     from the sample settings. Raises SettingsError.
     """
     root = read_settings_file(path)
-    root.only(["sections", "person", "messages", "categories", "jobs", "telegram", "outside", "database"])
+    root.only(["sections", "person", "messages", "categories", "jobs", "telegram", "outside", "run", "database"])
     sections = _distinct(root.texts("sections"), root, "sections")
     categories = _categories(root, sections)
     return Settings(
@@ -113,6 +114,7 @@ def load_settings(path: Path | None, environment: Mapping[str, str]) -> Settings
         jobs=_jobs(root, [category.name for category in categories]),
         telegram=_telegram(root.table("telegram"), environment),
         outside=_outside(root.table("outside"), environment),
+        run=run_settings(root.table("run"), environment),
         database_url=_database_url(root.table("database"), environment),
     )
 
@@ -191,8 +193,8 @@ def _jobs(root: Table, names: list[str]) -> tuple[JobSettings, ...]:
 
 def _telegram(table: Table, environment: Mapping[str, str]) -> TelegramSettings:
     table.only(["token", "allowed", "url"])
-    token, token_key = _over(table, "token", environment, "WEEKWRIGHT_TOKEN")
-    url, url_key = _over(table, "url", environment, "WEEKWRIGHT_TELEGRAM_URL")
+    token, token_key = over(table, "token", environment, "WEEKWRIGHT_TOKEN")
+    url, url_key = over(table, "url", environment, "WEEKWRIGHT_TELEGRAM_URL")
     return TelegramSettings(
         token=token.secret(token_key) if token.has(token_key) else None,
         allowed=_allowed(table, environment),
@@ -211,23 +213,17 @@ def _allowed(table: Table, environment: Mapping[str, str]) -> tuple[int, ...]:
 
 def _outside(table: Table, environment: Mapping[str, str]) -> OutsideSettings:
     table.only(["forecast_url", "geocoding_url"])
-    forecast, forecast_key = _over(table, "forecast_url", environment, "WEEKWRIGHT_FORECAST_URL")
-    geocoding, geocoding_key = _over(table, "geocoding_url", environment, "WEEKWRIGHT_GEOCODING_URL")
+    forecast, forecast_key = over(table, "forecast_url", environment, "WEEKWRIGHT_FORECAST_URL")
+    geocoding, geocoding_key = over(table, "geocoding_url", environment, "WEEKWRIGHT_GEOCODING_URL")
     return OutsideSettings(forecast.web_address(forecast_key), geocoding.web_address(geocoding_key))
 
 
 def _database_url(table: Table, environment: Mapping[str, str]) -> str:
     table.only(["url"])
-    source, key = _over(table, "url", environment, "WEEKWRIGHT_DATABASE")
+    source, key = over(table, "url", environment, "WEEKWRIGHT_DATABASE")
     if not source.has(key):
         return f"sqlite:///{data_folder(environment) / 'weekwright.sqlite'}"
     return source.secret_url(key)
-
-
-def _over(table: Table, key: str, environment: Mapping[str, str], variable: str) -> tuple[Table, str]:
-    """Where to read ``key`` from: the environment when it sets ``variable``, else ``table``."""
-    value = environment.get(variable, "").strip()
-    return (Table(ENVIRONMENT, "", {variable: value}), variable) if value else (table, key)
 
 
 def _distinct(names: tuple[str, ...], table: Table, key: str, taken: set[str] | None = None) -> tuple[str, ...]:

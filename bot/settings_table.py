@@ -14,6 +14,7 @@ Choice = TypeVar("Choice", bound=StrEnum)
 
 LONGEST_SHOWN = 40
 NUMBER_OF_TIMES = 2
+ENVIRONMENT = "the environment"
 
 
 class SettingsError(Exception):
@@ -148,6 +149,12 @@ class Table:
             if isinstance(value, str) and value.strip().casefold() == choice.casefold():
                 return choice
         raise self.fault(key, f"one of {', '.join(choices)}", value)
+
+
+def over(table: Table, key: str, environment: Mapping[str, str], variable: str) -> tuple[Table, str]:
+    """Where to read ``key`` from: the environment when it sets ``variable``, else ``table``."""
+    value = environment.get(variable, "").strip()
+    return (Table(ENVIRONMENT, "", {variable: value}), variable) if value else (table, key)
 
 
 def _time(text: str) -> time | None:

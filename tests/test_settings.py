@@ -9,9 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bot.log_lines import LogForm
 from bot.rules.colours import COLOUR_NAMES
 from bot.settings import CategorySettings, JobSettings, Settings, SettingsError, load_settings, sample_settings
 from bot.settings_files import configuration_folder, data_folder, find_settings_file
+from bot.settings_run import Address, RunSettings, WebhookSettings
 from bot.settings_table import Table
 from storage.records import DateOrder, PayPeriod, Weekday
 
@@ -255,3 +257,39 @@ def test_a_share_is_taken_exactly_when_it_is_a_percentage(share: int) -> None:
     else:
         with pytest.raises(SettingsError):
             table.integer("free_share", 0, 100)
+
+
+def test_a_service_logs_in_words_and_is_polled_and_asked_by_nobody_unless_told_otherwise() -> None:
+    assert load_settings(None, HOME).run == RunSettings(LogForm.WORDS, None, None)
+
+
+def test_the_environment_says_how_a_service_runs(tmp_path: Path) -> None:
+    run = settings_of(
+        tmp_path,
+        "",
+        WEEKWRIGHT_LOG="json",
+        WEEKWRIGHT_HEALTH="[::1]:8090",
+        WEEKWRIGHT_WEBHOOK="https://week.example:8443/telegram/",
+        WEEKWRIGHT_LISTEN="127.0.0.1:9000",
+    ).run
+
+    assert run == RunSettings(
+        LogForm.JSON, Address("::1", 8090), WebhookSettings("https://week.example:8443/telegram", Address("127.0.0.1", 9000))
+    )
+    assert str(run.health) == "[::1]:8090"
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ('log = "loud"', "run.log: expected one of words, json, not 'loud'"),
+        ('health = "8090"', "run.health: expected a host and a port such as 127.0.0.1:8090, not '8090'"),
+        ('health = "127.0.0.1:70000"', "run.health: expected a host and a port such as 127.0.0.1:8090, not '127.0.0.1:70000'"),
+        ('webhook = "http://week.example"', "run.webhook: expected an https address on one of the ports that Telegram calls"),
+        ('webhook = "https://week.example:8080"', "run.webhook: expected an https address on one of the ports that Telegram calls"),
+        ('webhook = "https://week.example:x"', "run.webhook: expected an https address on one of the ports that Telegram calls"),
+        ("port = 1", "run.port: expected a known key"),
+    ],
+)
+def test_a_wrong_setting_of_the_service_is_named(tmp_path: Path, line: str, said: str) -> None:
+    assert fault_of(tmp_path, f"[run]\n{line}\n").startswith(said)

@@ -6,16 +6,20 @@ import asyncio
 import logging
 from collections.abc import Awaitable, Callable, Coroutine, Sequence
 from datetime import datetime
+from time import monotonic
 
 from telegram import Bot, BotCommand
 
 from bot.channels.telegram_carrier import TelegramCarrier
+from bot.channels.telegram_hearing import Engine, Hearing
 from bot.channels.telegram_line import Line, OpenLine
-from bot.channels.telegram_listener import Engine, Listener
+from bot.channels.telegram_listener import Hear, Listener
 from bot.rounds.bell import Bell
 from bot.rounds.pace import Pace
 from bot.rounds.postman import Outbox, Postman
+from bot.rounds.pulse import ALARM, TELEGRAM, Pulse
 from bot.rounds.steadily import failure_of, pauses, repeat_for_ever
+from bot.settings_run import Address, WebhookSettings
 
 log = logging.getLogger("weekwright.telegram")
 
@@ -35,22 +39,28 @@ async def talk(
     stop: asyncio.Event,
     commands: Sequence[Command] = (),
     pace: Pace | None = None,
+    webhook: WebhookSettings | None = None,
+    health: Address | None = None,
 ) -> None:
     """Talks until ``stop`` is set, and then ends within five seconds with nothing in hand lost.
 
     ``alarm_tick`` claims the rounds that are due; ``commands`` are the names
-    and words of Telegram's menu. Raises BadToken and TwoPollers.
+    and words of Telegram's menu. Without a webhook Telegram is asked for
+    updates. Raises BadToken and TwoPollers, and OSError for an address to
+    listen at that is taken.
     """
     async with OpenLine(line) as bot:
         carrier, alarm_bell = TelegramCarrier(bot), Bell()
+        pulse = Pulse(monotonic, (ALARM,) if webhook else (TELEGRAM, ALARM))
         postman = Postman(outbox, carrier, now, pace)
-        listener = Listener(bot, engine, now, lambda: _ring(postman, alarm_bell), carrier.typing)
+        hearing = Hearing(bot, engine, lambda: _ring(postman, alarm_bell), carrier.typing)
         await _until_stopped(
             stop,
-            listener.listen(),
+            _listen(bot, hearing.hear, now, pulse, webhook),
             repeat_for_ever(postman.keep_delivering, "delivering"),
-            repeat_for_ever(lambda: _tick(alarm_tick, postman), "the alarm", every=TICK_SECONDS, sleep=alarm_bell.wait),
+            repeat_for_ever(lambda: _tick(alarm_tick, postman, pulse), "the alarm", every=TICK_SECONDS, sleep=alarm_bell.wait),
             _announce(bot, commands),
+            *_health(health, pulse),
         )
         await _deliver_the_rest(postman)
 
@@ -67,14 +77,35 @@ async def _until_stopped(stop: asyncio.Event, *works: Coroutine[None, None, None
         raise failed.exceptions[0] from failed
 
 
+def _listen(
+    bot: Bot, hear: Hear, now: Callable[[], datetime], pulse: Pulse, webhook: WebhookSettings | None
+) -> Coroutine[None, None, None]:
+    """Hears what comes, by the one way or the other; the server is loaded only by who has a webhook."""
+    if webhook is None:
+        return Listener(bot, hear, now, lambda: pulse.beat(TELEGRAM)).listen()
+    from bot.channels.telegram_webhook import answer_calls
+
+    return answer_calls(bot, hear, webhook)
+
+
+def _health(address: Address | None, pulse: Pulse) -> tuple[Coroutine[None, None, None], ...]:
+    """Tells who asks, where that is wanted."""
+    if address is None:
+        return ()
+    from bot.channels.health import tell_health
+
+    return (tell_health(address, pulse),)
+
+
 def _ring(postman: Postman, alarm_bell: Bell) -> None:
     """What was heard may have left an answer to deliver, and something to look up at once."""
     postman.wake()
     alarm_bell.ring()
 
 
-async def _tick(alarm_tick: Tick, postman: Postman) -> None:
+async def _tick(alarm_tick: Tick, postman: Postman, pulse: Pulse) -> None:
     await alarm_tick()
+    pulse.beat(ALARM)
     postman.wake()
 
 

@@ -9,66 +9,49 @@ from __future__ import annotations
 
 import asyncio
 import logging
-from collections.abc import Awaitable, Callable, Coroutine
+from collections.abc import Awaitable, Callable
 from datetime import datetime, timedelta
-from typing import Protocol
 
 from telegram import Bot
 from telegram.error import Conflict, InvalidToken, RetryAfter, TelegramError
 
 from bot.channels.telegram_carrier import seconds_of
 from bot.channels.telegram_errors import BadToken, TwoPollers
-from bot.channels.telegram_files import fetched
-from bot.channels.telegram_updates import WANTED, FileOffer, Json, read_update, tap_id, update_id
-from bot.heard import Heard
-from bot.rounds.steadily import Sleep, failure_of, pauses, whereabouts
-from storage.errors import FileError
+from bot.channels.telegram_updates import WANTED, Json, update_id
+from bot.rounds.steadily import Sleep, failure_of, pauses
 
 log = logging.getLogger("weekwright.telegram")
 
 POLL_SECONDS = 30
 ANSWER_SECONDS = 10
-TRIES = 4
 # After a week without updates their numbers start anywhere, and an old offset could hide them: core.telegram.org/bots/api#update
 IDLE = timedelta(days=6)
 
-
-class Engine(Protocol):
-    """What hears. Both calls are short and have committed when they return."""
-
-    def receive(self, heard: Heard) -> None:
-        """Handles one thing heard in one transaction with its key; does nothing when that key was handled before."""
-
-    def set_aside(self, heard: Heard, error: Exception) -> None:
-        """Notes that ``heard`` could not be handled, so that it counts as handled."""
+Hear = Callable[[Json], Awaitable[None]]
 
 
 class Listener:
-    """Listens to one bot's private chats.
+    """Asks for one bot's updates and has each heard by ``hear``, which comes back once it is committed.
 
-    ``after`` is called whenever something was handled; ``typing`` shows an
-    address that work has begun which takes a while.
+    ``answered`` is called whenever Telegram has answered as it should.
     """
 
     def __init__(
         self,
         bot: Bot,
-        engine: Engine,
+        hear: Hear,
         now: Callable[[], datetime],
-        after: Callable[[], None],
-        typing: Callable[[str], Coroutine[None, None, None]],
+        answered: Callable[[], None],
         sleep: Sleep = asyncio.sleep,
     ) -> None:
         self._bot = bot
-        self._engine = engine
+        self._hear = hear
         self._now = now
-        self._after = after
-        self._typing = typing
+        self._answered = answered
         self._sleep = sleep
         self._offset: int | None = None
         self._heard_at = now()
         self._waits = pauses()
-        self._beside: set[asyncio.Task[None]] = set()
 
     async def listen(self) -> None:
         """Handles updates for ever. Cancelled at any moment, it loses nothing. Raises BadToken and TwoPollers."""
@@ -76,7 +59,7 @@ class Listener:
             for update in await self._poll():
                 number = update_id(update)
                 if number is not None:
-                    await self._handle(update)
+                    await self._hear(update)
                     self._offset, self._heard_at = number + 1, self._now()
 
     async def _poll(self) -> list[Json]:
@@ -97,6 +80,7 @@ class Listener:
         if not isinstance(updates, list):
             return await self._wait_out("answer of another shape")
         self._waits = pauses()
+        self._answered()
         return [update for update in updates if isinstance(update, dict)]
 
     async def _ask(self) -> object:
@@ -125,57 +109,3 @@ class Listener:
         log.warning("taking down a webhook that was set for this bot")
         if await failure_of(self._bot.delete_webhook) is not None:
             await self._wait_out("webhook still there")
-
-    async def _handle(self, update: Json) -> None:
-        read = read_update(update)
-        heard = await self._fetch(read) if isinstance(read, FileOffer) else read
-        if heard is not None:
-            await self._tell_engine(heard)
-            self._after()
-        tap = tap_id(update)
-        if tap is not None:
-            self._do_beside(self._answer_tap(tap))
-
-    async def _fetch(self, offer: FileOffer) -> Heard:
-        self._do_beside(self._typing(offer.as_heard.address))
-        return await fetched(self._bot, offer, self._sleep)
-
-    async def _tell_engine(self, heard: Heard) -> None:
-        """Comes back once the engine has it, or it was set aside for good."""
-        error = await self._insist(lambda: self._receive(heard), heard.key)
-        if error is not None:
-            await self._insist(lambda: self._set_aside(heard, error), heard.key)
-
-    async def _insist(self, step: Callable[[], Awaitable[None]], key: str) -> Exception | None:
-        """Tries until it works, or gives the error after some tries.
-
-        A database that is locked, or a disk that is full, is waited for
-        however long it takes: that is no fault of the update's.
-        """
-        waits, failures = pauses(), 0
-        while (error := await failure_of(step)) is not None:
-            log.error("%s not handled: %s", key, whereabouts(error))
-            failures += not isinstance(error, FileError)
-            if failures == TRIES:
-                return error
-            await self._sleep(next(waits))
-        return None
-
-    async def _receive(self, heard: Heard) -> None:
-        self._engine.receive(heard)
-
-    async def _set_aside(self, heard: Heard, error: Exception) -> None:
-        self._engine.set_aside(heard, error)
-
-    def _do_beside(self, courtesy: Coroutine[None, None, None]) -> None:
-        """Does what nothing depends on, without waiting for it."""
-        task = asyncio.create_task(courtesy)
-        self._beside.add(task)
-        task.add_done_callback(self._beside.discard)
-
-    async def _answer_tap(self, tap: str) -> None:
-        """Ends the waiting sign on the button that was tapped."""
-        try:
-            await self._bot.answer_callback_query(tap)
-        except TelegramError as error:
-            log.debug("a tap was not answered: %s", type(error).__name__)

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import argparse
 import asyncio
-import logging
 import signal
 import sys
 from collections.abc import Callable
@@ -18,8 +17,10 @@ from typing import TYPE_CHECKING
 
 from bot.commands.given import settings_given
 from bot.faults import CommandError
+from bot.log_lines import log_to_standard_error
 from bot.pairing import HOLDS, hashed, new_code
 from bot.settings import Settings
+from bot.settings_run import Address
 from storage.database import Database
 from storage.records import PairingCode
 
@@ -42,6 +43,7 @@ COMMANDS = (
     ("help", "how to say things"),
     ("privacy", "what is kept, and how to get or erase it"),
 )
+HEALTH_SECONDS = 5.0
 FIRST_TICK_AFTER = 0.5
 """Seconds by which the first poll goes ahead of the first look at what is due."""
 
@@ -80,9 +82,11 @@ class LateHouse:
 def main(given: argparse.Namespace) -> int:
     """Runs until SIGTERM or SIGINT, then ends with nothing in hand lost."""
     settings = settings_given()
+    if given.health:
+        return _ask_health(settings.run.health)
     if not settings.telegram.token:
         raise CommandError(NO_TOKEN)
-    logging.basicConfig(stream=sys.stderr, level=logging.INFO, format="%(asctime)s %(levelname)s %(name)s %(message)s")
+    log_to_standard_error(settings.run.log)
     database = Database(settings.database_url)
     try:
         database.hold()
@@ -91,6 +95,20 @@ def main(given: argparse.Namespace) -> int:
     finally:
         database.close()
     return 0
+
+
+def _ask_health(address: Address | None) -> int:
+    """Asks the bot that runs whether all goes well, prints its answer, and gives 1 when it does not."""
+    if address is None:
+        raise CommandError("no health address is set: set run.health, or WEEKWRIGHT_HEALTH, to one such as 127.0.0.1:8090")
+    import requests
+
+    try:
+        answer = requests.get(f"http://{address}/health", timeout=HEALTH_SECONDS)
+    except requests.RequestException as error:
+        raise CommandError(f"nothing answers at {address}") from error
+    print(answer.text.strip())
+    return int(not answer.ok)
 
 
 def _now() -> datetime:
@@ -120,4 +138,15 @@ async def _talk(late: LateHouse, database: Database, settings: Settings, token: 
     stop = asyncio.Event()
     for each in (signal.SIGTERM, signal.SIGINT):
         asyncio.get_running_loop().add_signal_handler(each, stop.set)
-    await talk(Line(token, settings.telegram.url), late, database.outbox, late.tick, _now, stop, COMMANDS)
+    await talk(
+        Line(token, settings.telegram.url),
+        late,
+        database.outbox,
+        late.tick,
+        _now,
+        stop,
+        COMMANDS,
+        None,
+        settings.run.webhook,
+        settings.run.health,
+    )

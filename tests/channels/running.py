@@ -9,7 +9,7 @@ import sqlite3
 import subprocess
 import sys
 import time
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import datetime
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -27,7 +27,14 @@ NOBODY_LISTENS = "http://127.0.0.1:9"
 class Running:
     """One bot on one database, started and stopped as often as the test likes."""
 
-    def __init__(self, standin: StandIn, folder: Path, people: Iterable[int] = (PERSON,), forecast_url: str = NOBODY_LISTENS) -> None:
+    def __init__(
+        self,
+        standin: StandIn,
+        folder: Path,
+        people: Iterable[int] = (PERSON,),
+        forecast_url: str = NOBODY_LISTENS,
+        more: Mapping[str, str] | None = None,
+    ) -> None:
         self.database = folder / "week.sqlite"
         self._clock = folder / "clock"
         self._log = folder / "log"
@@ -42,6 +49,7 @@ class Running:
             "WEEKWRIGHT_FORECAST_URL": forecast_url,
             "WEEKWRIGHT_GEOCODING_URL": NOBODY_LISTENS,
             "TEST_CLOCK": str(self._clock),
+            **(more or {}),
         }
 
     def __enter__(self) -> Running:

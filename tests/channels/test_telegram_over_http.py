@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from bot.channels import telegram, telegram_line, telegram_listener
+from bot.channels import telegram, telegram_hearing, telegram_line
 from bot.channels.telegram import talk
 from bot.channels.telegram_errors import BadToken, TwoPollers
 from bot.channels.telegram_line import Line
@@ -202,7 +202,7 @@ def test_an_update_whose_handling_fails_at_first_is_handled_once(day: Day, monke
 
 
 def test_an_update_that_cannot_be_handled_is_set_aside_and_the_next_one_is_heard(day: Day, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(telegram_listener, "TRIES", 2)
+    monkeypatch.setattr(telegram_hearing, "TRIES", 2)
     day.engine.failures = [KeyError("a mistake")] * 2
     number = day.standin.say("poison")
     day.standin.say("3h workshop")

@@ -1,0 +1,109 @@
+"""One update heard: read, its file fetched, and handed to the engine until that has it."""
+
+from __future__ import annotations
+
+import asyncio
+import logging
+from collections.abc import Awaitable, Callable, Coroutine
+from typing import Protocol
+
+from telegram import Bot
+from telegram.error import TelegramError
+
+from bot.channels.telegram_files import fetched
+from bot.channels.telegram_updates import FileOffer, Json, read_update, tap_id
+from bot.heard import Heard
+from bot.rounds.steadily import Sleep, failure_of, pauses, whereabouts
+from storage.errors import FileError
+
+log = logging.getLogger("weekwright.telegram")
+
+TRIES = 4
+
+
+class Engine(Protocol):
+    """What hears. Both calls are short and have committed when they return."""
+
+    def receive(self, heard: Heard) -> None:
+        """Handles one thing heard in one transaction with its key; does nothing when that key was handled before."""
+
+    def set_aside(self, heard: Heard, error: Exception) -> None:
+        """Notes that ``heard`` could not be handled, so that it counts as handled."""
+
+
+class Hearing:
+    """Hears one bot's private chats, an update at a time, however it came.
+
+    ``after`` is called whenever something was handled; ``typing`` shows an
+    address that work has begun which takes a while.
+    """
+
+    def __init__(
+        self,
+        bot: Bot,
+        engine: Engine,
+        after: Callable[[], None],
+        typing: Callable[[str], Coroutine[None, None, None]],
+        sleep: Sleep = asyncio.sleep,
+    ) -> None:
+        self._bot = bot
+        self._engine = engine
+        self._after = after
+        self._typing = typing
+        self._sleep = sleep
+        self._beside: set[asyncio.Task[None]] = set()
+
+    async def hear(self, update: Json) -> None:
+        """Comes back once what ``update`` says is committed, or set aside for good."""
+        read = read_update(update)
+        heard = await self._fetch(read) if isinstance(read, FileOffer) else read
+        if heard is not None:
+            await self._tell_engine(heard)
+            self._after()
+        tap = tap_id(update)
+        if tap is not None:
+            self._do_beside(self._answer_tap(tap))
+
+    async def _fetch(self, offer: FileOffer) -> Heard:
+        self._do_beside(self._typing(offer.as_heard.address))
+        return await fetched(self._bot, offer, self._sleep)
+
+    async def _tell_engine(self, heard: Heard) -> None:
+        """Comes back once the engine has it, or it was set aside for good."""
+        error = await self._insist(lambda: self._receive(heard), heard.key)
+        if error is not None:
+            await self._insist(lambda: self._set_aside(heard, error), heard.key)
+
+    async def _insist(self, step: Callable[[], Awaitable[None]], key: str) -> Exception | None:
+        """Tries until it works, or gives the error after some tries.
+
+        A database that is locked, or a disk that is full, is waited for
+        however long it takes: that is no fault of the update's.
+        """
+        waits, failures = pauses(), 0
+        while (error := await failure_of(step)) is not None:
+            log.error("%s not handled: %s", key, whereabouts(error))
+            failures += not isinstance(error, FileError)
+            if failures == TRIES:
+                return error
+            await self._sleep(next(waits))
+        return None
+
+    async def _receive(self, heard: Heard) -> None:
+        self._engine.receive(heard)
+
+    async def _set_aside(self, heard: Heard, error: Exception) -> None:
+        self._engine.set_aside(heard, error)
+
+    def _do_beside(self, courtesy: Coroutine[None, None, None]) -> None:
+        """Does what nothing depends on, without waiting for it."""
+        task = asyncio.create_task(courtesy)
+        self._beside.add(task)
+        task.add_done_callback(self._beside.discard)
+
+    async def _answer_tap(self, tap: str) -> None:
+        """Ends the waiting sign on the button that was tapped."""
+        try:
+            await self._bot.answer_callback_query(tap)
+        except TelegramError as error:
+            log.debug("a tap was not answered: %s", type(error).__name__)
