@@ -39,11 +39,9 @@ class Door:
 
     def admit(self, address: str, now: datetime) -> Person:
         """Makes ``address`` a person with the settings' categories, sections, jobs, place and times."""
-        person = self._database.people.admit(newcomer(self._settings, address, now))
-        with self._database.desk(person.id, now) as desk:
+        with self._database.admitting(newcomer(self._settings, address, now), now) as desk:
             settle(desk, self._settings.sections, first_categories(self._settings), first_jobs(self._settings))
-        self._database.pairing.clear()
-        return person
+            return desk.person
 
     def _knows_code(self, heard: Heard, now: datetime) -> bool:
         """Whether ``/start CODE`` brings the code that is waiting; each wrong one counts, and there are not many."""

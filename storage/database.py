@@ -26,8 +26,9 @@ from storage.forecasts import Forecasts
 from storage.handled import HandledKeys
 from storage.lock import Lock
 from storage.outbox import Post
-from storage.pairing import Pairing
-from storage.people import People
+from storage.pairing import Pairing, spend
+from storage.people import People, keep_new
+from storage.records import Person
 from storage.revision import bring_up_to_date
 from storage.rounds import Due
 from storage.sqlite import make_private, open_engine
@@ -68,6 +69,18 @@ class Database:
         """
         with self._connections.writing() as connection:
             desk = Desk(connection, person_id, now)
+            yield desk
+            desk.journal.demand_written()
+
+    @contextmanager
+    def admitting(self, person: Person, now: datetime) -> Iterator[Desk]:
+        """A unit of work in which ``person`` is new: kept whole with what they start with, or nobody joined.
+
+        The pairing code is spent with it. Raises as ``desk``, and Refused when the address is taken.
+        """
+        with self._connections.writing() as connection:
+            desk = Desk(connection, keep_new(connection, person).id, now)
+            spend(connection)
             yield desk
             desk.journal.demand_written()
 

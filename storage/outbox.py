@@ -17,6 +17,7 @@ from storage.errors import NotThere
 from storage.forms import PARCELS
 from storage.records import Parcel, ParcelState
 from storage.schema import parcels
+from storage.silences import fall_silent
 
 LONGEST_WAIT = timedelta(hours=1)
 """No parcel waits longer. One that seems to was told to wait before the clock was put back, and waits no more."""
@@ -46,7 +47,7 @@ _CHANGE = update(parcels).where(parcels.c.person_id == bindparam("of_person"), p
 _THIS = update(parcels).where(parcels.c.id == bindparam("of_id"))
 _TRYING = _THIS.values(tries=parcels.c.tries + 1, tried=bindparam("now"))
 _SENT = _THIS.values(state=ParcelState.SENT, carried_as=bindparam("as"), sent=bindparam("now"))
-_LATER = _THIS.values(not_before=bindparam("when"))
+_LATER = _THIS.values(not_before=bindparam("when"), tried=bindparam("since"))
 _ASIDE = _THIS.values(state=ParcelState.ASIDE, reason=bindparam("why"))
 
 
@@ -129,13 +130,18 @@ class Post:
         """The chat service has it, under the id ``carried_as``. Raises NotThere."""
         self._note(_SENT, id, **{"as": carried_as, "now": now})
 
-    def later(self, id: int, not_before: datetime) -> None:
-        """It stays owed, and waits until then. Raises NotThere."""
-        self._note(_LATER, id, when=not_before)
+    def later(self, id: int, not_before: datetime, tried: datetime | None = None) -> None:
+        """It stays owed, and waits until then; with ``tried`` it may have arrived at that try. Raises NotThere."""
+        self._note(_LATER, id, when=not_before, since=tried)
 
     def aside(self, id: int, reason: str) -> None:
         """It will not be tried again. Raises NotThere."""
         self._note(_ASIDE, id, why=reason)
+
+    def blocked(self, address: str, now: datetime) -> None:
+        """Nothing more goes to the address, nor falls due for the person there, until they are heard again."""
+        with self._connections.writing() as connection:
+            fall_silent(connection, address, now)
 
     def _note(self, statement: Any, id: int, **given: object) -> None:
         with self._connections.writing() as connection:

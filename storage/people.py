@@ -45,8 +45,7 @@ class People:
     def admit(self, person: Person) -> Person:
         """Keeps a new person and gives them with their id. Raises Refused when the address is taken."""
         with self._connections.writing() as connection:
-            id = new_row_id(connection.execute(_ADMIT, PEOPLE.values(person)))
-        return replace(person, id=id)
+            return keep_new(connection, person)
 
 
 class Self:
@@ -72,6 +71,11 @@ class Self:
             raise NotThere(PEOPLE.name, person.id)
         self._rows.write(Change(PEOPLE.name, person.id, before, PEOPLE.raw(person)))
         return person
+
+
+def keep_new(connection: Connection, person: Person) -> Person:
+    """The new person with their id. Raises Refused when the address is taken."""
+    return replace(person, id=new_row_id(connection.execute(_ADMIT, PEOPLE.values(person))))
 
 
 def load(connection: Connection, id: int) -> Person:

@@ -38,7 +38,9 @@ def plan_again(desk: Desk) -> None:
 
 
 def plan_next(desk: Desk, kind: RoundKind) -> None:
-    """Sets the next round of this kind, once one of them is over."""
+    """Sets the next round of this kind, once one of them is over. One that comes but once has no next."""
+    if kind is RoundKind.CALENDARS:
+        plan_reading(desk)
     for each, at, weekday in times_of(desk.person):
         if each is kind:
             _plan(desk, kind, at, weekday)
@@ -61,5 +63,6 @@ def _plan(desk: Desk, kind: RoundKind, at: time, weekday: Weekday | None) -> Non
 
 
 def _is_over(desk: Desk, kind: RoundKind, day: date) -> bool:
+    """Whether the day has had its round, or missed it for good."""
     known = desk.rounds.find(kind, day.isoformat())
-    return known is not None and known.state is not RoundState.WAITING
+    return known is not None and (known.state is RoundState.DONE or (known.state is RoundState.MISSED and known.due <= desk.now))

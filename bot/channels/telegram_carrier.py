@@ -6,6 +6,7 @@ Limits: https://core.telegram.org/bots/api (a text of 4096 and a caption of 1024
 from __future__ import annotations
 
 import logging
+from dataclasses import replace
 from datetime import timedelta
 
 import httpx
@@ -48,7 +49,7 @@ class TelegramCarrier:
             if rewrites is not None:
                 await self._edit(chat, int(rewrites), parcel)
                 return rewrites
-            return str((await self._send(chat, parcel)).message_id)
+            return str((await self._send_or_plainly(chat, parcel)).message_id)
         except TelegramError as error:
             if rewrites is not None and UNCHANGED in error.message.lower():
                 return rewrites
@@ -60,6 +61,16 @@ class TelegramCarrier:
             await self._bot.send_chat_action(chat_of(address), "typing")
         except TelegramError as error:
             log.debug("typing not shown: %s", type(error).__name__)
+
+    async def _send_or_plainly(self, chat: int, parcel: Parcel) -> Message:
+        """What Telegram finds fault with in full is sent once more as bare words: better without its buttons than not at all."""
+        try:
+            return await self._send(chat, parcel)
+        except BadRequest as error:
+            if not isinstance(carry_error(error), CarryRefused) or not (parcel.bold or parcel.buttons):
+                raise
+            log.warning("parcel %d refused in full, sent as bare words: %s", parcel.id, error.message)
+            return await self._send(chat, replace(parcel, bold=(), buttons=()))
 
     async def _edit(self, chat: int, message_id: int, parcel: Parcel) -> None:
         await self._bot.edit_message_text(

@@ -5,17 +5,24 @@ from __future__ import annotations
 import logging
 from collections.abc import Awaitable, Callable
 from datetime import datetime
+from functools import partial
 
-from bot.actions.schedule import plan_again
+from bot.actions.schedule import plan_again, plan_next
 from bot.rounds.calendars import read_again, subscribe
 from bot.rounds.daily import evening, morning, recap
 from bot.rounds.errands import forecast_again, seek_place
 from bot.rounds.lookouts import Lookouts
+from bot.rounds.postman import pause_after
+from bot.rounds.steadily import failure_of, whereabouts
 from storage.database import Database
-from storage.records import Person, Round, RoundKind
+from storage.errors import FileError
+from storage.records import Person, Round, RoundKind, RoundState
 
 BATCH = 100
 """Rounds taken at a time, so that replies are heard in between."""
+
+MOST_TRIES = 30
+"""Of a round that fails each time, over about half an hour."""
 
 log = logging.getLogger("weekwright.alarm")
 
@@ -49,9 +56,26 @@ class Alarm:
             for each in due:
                 person = self._database.people.get(each.person_id)
                 log.info("round %s for person %d, due %s", each.kind, person.id, each.due.isoformat())
-                await HANDLERS[each.kind](self._database, self._lookouts, person, each, self._now())
+                error = await failure_of(partial(HANDLERS[each.kind], self._database, self._lookouts, person, each, self._now()))
+                if error is not None:
+                    self._put_off(each, error)
             done += len(due)
         return done
+
+    def _put_off(self, failed: Round, error: Exception) -> None:
+        """One round that fails holds up no other: it is tried again with pauses that grow, and given up after many tries.
+
+        A database that cannot be used is no round's fault, and is raised.
+        """
+        if isinstance(error, FileError):
+            raise error
+        log.error("round %d (%s) failed: %s", failed.id, failed.kind, whereabouts(error))
+        if failed.tries < MOST_TRIES:
+            self._database.rounds.later(failed.id, self._now() + pause_after(failed.tries))
+            return
+        with self._database.desk(failed.person_id, self._now()) as desk:
+            desk.rounds.finish(failed.id, RoundState.MISSED)
+            plan_next(desk, failed.kind)
 
     def _mind_the_clock(self) -> None:
         """Plans anew at the start and whenever the clock was put back, for else a round could wait for a day that is far again."""

@@ -12,6 +12,7 @@ from typing import Protocol
 from bot.channels.carrying import Carrier, CarryBlocked, CarryLater, CarryRefused
 from bot.rounds.bell import Bell
 from bot.rounds.pace import Pace
+from bot.voice.post_said import as_perhaps_a_repeat
 from storage.records import Parcel, ParcelKind
 
 log = logging.getLogger("weekwright.postman")
@@ -45,11 +46,14 @@ class Outbox(Protocol):
     def sent(self, id: int, carried_as: str, now: datetime) -> None:
         """The parcel was accepted under that id of the chat service's."""
 
-    def later(self, id: int, not_before: datetime) -> None:
-        """The parcel is to be tried again, but not before that."""
+    def later(self, id: int, not_before: datetime, tried: datetime | None = None) -> None:
+        """The parcel is to be tried again, but not before that; with ``tried`` it may have arrived then."""
 
     def aside(self, id: int, reason: str) -> None:
         """The parcel will not be tried again."""
+
+    def blocked(self, address: str, now: datetime) -> None:
+        """Nothing more is to go there until the person is heard again."""
 
 
 class Postman:
@@ -133,14 +137,18 @@ class Postman:
             except CarryLater as error:
                 self._put_off(parcel, error)
                 break
+            except CarryBlocked:
+                log.warning("parcel %d and what follows set aside: the person blocked the bot", parcel.id)
+                self._outbox.blocked(parcel.address, self._now())
+                break
         return delivered
 
     async def _deliver(self, parcel: Parcel) -> bool:
-        """Whether the parcel was accepted, now or before; else it was set aside. Raises CarryLater."""
+        """Whether the parcel was accepted, now or before; else it was set aside. Raises CarryLater and CarryBlocked."""
         try:
             if parcel.id not in self._accepted:
                 self._accepted[parcel.id] = await self._carry(parcel)
-        except (CarryRefused, CarryBlocked) as error:
+        except CarryRefused as error:
             log.warning("parcel %d set aside: %s", parcel.id, type(error).__name__)
             self._outbox.aside(parcel.id, f"{type(error).__name__}: {error}")
             return False
@@ -153,7 +161,8 @@ class Postman:
         await self._sleep(self._pace.reserve(parcel.address, self._clock()))
         rewrites = self._carried_as(parcel.edits) if parcel.kind is ParcelKind.EDIT else None
         self._outbox.trying(parcel.id, self._now())
-        return await self._carrier.carry(parcel, rewrites)
+        # A try whose end nobody noted was cut short by a crash, or met with no answer: the message may be there already.
+        return await self._carrier.carry(as_perhaps_a_repeat(parcel) if parcel.tried else parcel, rewrites)
 
     def _carried_as(self, parcel_id: int | None) -> str | None:
         return None if parcel_id is None else self._outbox.get(parcel_id).carried_as
@@ -167,7 +176,7 @@ class Postman:
             return
         not_before = now + max(timedelta(seconds=error.seconds), pause_after(parcel.tries))
         log.info("parcel %d waits until %s: %s", parcel.id, not_before.isoformat(timespec="seconds"), error.reason)
-        self._outbox.later(parcel.id, not_before)
+        self._outbox.later(parcel.id, not_before, now if error.perhaps_carried else parcel.tried)
 
 
 def pause_after(tries: int) -> timedelta:

@@ -12,6 +12,7 @@ from bot.voice import (
     hours_said,
     plan_said,
     plans_said,
+    post_said,
     refusals,
     rounds_said,
     settings_said,
@@ -71,6 +72,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.EventsMarked: calendars_said.events_marked,
     r.OnlyThere: calendars_said.only_there,
     r.Greeting: greeting.greeting,
+    r.BackAgain: post_said.back_again,
     r.Refusal: refusals.refusal,
 }
 

@@ -20,7 +20,7 @@ from storage.records.choices import (
     TaskState,
     Weekday,
 )
-from storage.records.post import Button, Entry, PairingCode, Parcel, Round, Tap
+from storage.records.post import Button, Entry, PairingCode, Parcel, Round, Silence, Tap
 from storage.records.week import Block, Category, Commitment, Goal, Job, Occurrence, Person, Routine, Running, Section, Stint, Target, Task
 
 __all__ = [
@@ -51,6 +51,7 @@ __all__ = [
     "Routine",
     "Running",
     "Section",
+    "Silence",
     "Step",
     "Stint",
     "Tap",

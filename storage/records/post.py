@@ -40,7 +40,8 @@ class Parcel:
 
     ``bold`` are the pairs of code-point offsets set in bold; ``edits`` the id
     of the parcel that this one rewrites; ``answers`` the journal entry it
-    tells of; ``carried_as`` the chat service's id once it was sent.
+    tells of; ``carried_as`` the chat service's id once it was sent. ``tried`` is
+    when it was tried without our learning how that ended: it may have arrived.
     """
 
     id: int
@@ -61,6 +62,15 @@ class Parcel:
     not_before: datetime | None = None
     tries: int = 0
     carried_as: str | None = None
+    tried: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Silence:
+    """Since when a person could not be written to, because they blocked the bot, and how many messages were left unsent."""
+
+    since: datetime
+    unsent: int
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,6 +26,7 @@ from storage.schema.post import (
     pairing,
     parcels,
     rounds,
+    silences,
     taps,
 )
 from storage.schema.week import (
@@ -47,7 +48,7 @@ from storage.schema.week import (
 JOURNALLED: tuple[Table, ...] = (*WEEK, *CALENDARS)
 """The tables whose every change is told by a journal entry and can be undone."""
 
-REVISIONS = ("0001", "0002")
+REVISIONS = ("0001", "0002", "0006")
 """Every schema there has been, by the name of its migration; the last is what the tables look like now."""
 
 __all__ = [
@@ -75,6 +76,7 @@ __all__ = [
     "routines",
     "running",
     "sections",
+    "silences",
     "stints",
     "taps",
     "targets",

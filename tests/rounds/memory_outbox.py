@@ -38,16 +38,20 @@ class MemoryOutbox:
         return self.parcels[id]
 
     def trying(self, id: int, now: datetime) -> None:
-        self._change("trying", id, tries=self.parcels[id].tries + 1)
+        self._change("trying", id, tries=self.parcels[id].tries + 1, tried=now)
 
     def sent(self, id: int, carried_as: str, now: datetime) -> None:
         self._change("sent", id, state=ParcelState.SENT, carried_as=carried_as)
 
-    def later(self, id: int, not_before: datetime) -> None:
-        self._change("later", id, not_before=not_before)
+    def later(self, id: int, not_before: datetime, tried: datetime | None = None) -> None:
+        self._change("later", id, not_before=not_before, tried=tried)
 
     def aside(self, id: int, reason: str) -> None:
         self._change("aside", id, state=ParcelState.ASIDE)
+
+    def blocked(self, address: str, now: datetime) -> None:
+        for id in [id for id, parcel in self.parcels.items() if parcel.address == address and parcel.state is ParcelState.OWED]:
+            self.aside(id, "blocked")
 
     def _change(self, note: str, id: int, **changes: object) -> None:
         self.notes.append((note, id))

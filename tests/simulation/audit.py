@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from bot.voice.post_said import PERHAPS_A_REPEAT
 from tests.simulation.chat_service import Accepted, ChatService
 from tests.simulation.ledger import Hours, Ledger, Logs
 
@@ -81,11 +82,27 @@ class Auditor:
 
     def post_is_in_order(self) -> None:
         """Every message reached its person, and came again only where the program could not know that it had arrived."""
+        badly = self.rows("SELECT id, reason FROM parcels WHERE state = 'aside' AND reason NOT LIKE 'blocked%' AND reason NOT LIKE 'CarryRefused%'")
+        demand(not badly, f"given up: {badly[:3]}")
         owed = self.rows("SELECT id, text, tries, not_before FROM parcels WHERE state = 'owed'")
         demand(not owed, f"still owed at the end: {owed[:3]}")
+        arrived = {(f"telegram:{each.chat}", str(each.message_id)) for each in self.service.accepted}
+        sent = self.rows("SELECT address, carried_as, text FROM parcels WHERE state = 'sent'")
+        lost = [text for address, carried_as, text in sent if (address, carried_as) not in arrived]
+        demand(not lost, f"marked as sent, and never arrived: {lost[:3]}")
         for message in self._unmarked():
             known = not message.told or message.message_id in self.excused
             demand(known, f"sent twice without need: {message.text[:80]!r}")
+            self._repeat_says_so(message)
+
+    def _repeat_says_so(self, first: Accepted) -> None:
+        """What came again after that says that it may have come before; unless it never came again, as to who blocked the bot."""
+        words = first.text.removeprefix(PERHAPS_A_REPEAT + "\n")
+        later = [each for each in self.service.accepted if each.chat == first.chat and each.message_id > first.message_id]
+        again = next((each for each in later if each.text.endswith(words)), None)
+        told = self.rows("SELECT 1 FROM parcels WHERE state = 'aside' AND text = ?", words)
+        demand(again is not None or bool(told), f"lost after an uncertain try: {words[:80]!r}")
+        demand(again is None or again.text.startswith(PERHAPS_A_REPEAT), f"a repeat that does not say so: {words[:80]!r}")
 
     def all_were_heard(self, ledgers: Iterable[tuple[int, Ledger]], sent: Counter[int]) -> None:
         """Every update was handled once and answered."""

@@ -8,6 +8,8 @@ from dataclasses import dataclass, field
 from random import Random
 from typing import Literal, TypeAlias
 
+from tests.simulation.virtual_time import Clock
+
 Step: TypeAlias = Literal["begin", "commit", "committed", "read", "poll", "send", "courtesy", "forecast", "tick"]
 Trouble: TypeAlias = Literal[
     "dies", "dies accepted", "locked", "full", "429", "429 huge", "429 zero", "500", "400",
@@ -31,6 +33,9 @@ TROUBLES: Mapping[Step, tuple[Trouble, ...]] = {
 EVERY_KIND: tuple[tuple[Step, Trouble], ...] = tuple((step, trouble) for step, troubles in TROUBLES.items() for trouble in troubles)
 
 
+MOST_STEPS_AT_ONCE = 2000
+
+
 class Died(SystemExit):
     """The process ends here. Nothing of it goes on: neither clean-up that reaches the world, nor another task."""
 
@@ -44,6 +49,7 @@ class Fate:
     """
 
     random: Random
+    clock: Clock
     rates: Mapping[Step, float]
     planned: dict[tuple[Step, int], Trouble] = field(default_factory=dict)
     tell: Callable[[str], None] = lambda _line: None
@@ -51,10 +57,14 @@ class Fate:
     struck: Counter[tuple[Step, Trouble]] = field(default_factory=Counter)
     is_dead: bool = False
     is_calm: bool = False
+    turns_in_circles: bool = False
+    _moment: float = 0.0
+    _steps_of_the_moment: int = 0
 
     def of(self, step: Step) -> Trouble | None:
         """How this step goes wrong, or None. Raises Died when the process ends before it, or is no more."""
         self.demand_alive()
+        self._demand_progress()
         if self.is_calm:
             return None
         self.seen[step] += 1
@@ -73,6 +83,15 @@ class Fate:
         """Ends the process. Raises Died, now and at every later step until it is born again."""
         self.is_dead = True
         raise Died
+
+    def _demand_progress(self) -> None:
+        """Ends a process that has taken very many steps while no time passed: it would never end by itself."""
+        if self._moment != self.clock.seconds:
+            self._moment, self._steps_of_the_moment = self.clock.seconds, 0
+        self._steps_of_the_moment += 1
+        if self._steps_of_the_moment > MOST_STEPS_AT_ONCE:
+            self.turns_in_circles = True
+            self.die()
 
     def demand_alive(self) -> None:
         """Raises Died when the process is no more."""

@@ -82,7 +82,7 @@ class Life:
         self.agenda = Agenda(self.clock)
         self.story = Story(seed, self.zone, self.clock)
         self.service = ChatService(Random(f"{seed} service"), self.clock, repeats=draw.choice((0, 0.1)), disorder=draw.choice((0, 0.3)))
-        self.fate = Fate(Random(f"{seed} fate"), _rates(draw), _planned(draw) if thorough else {}, self.story.trouble)
+        self.fate = Fate(Random(f"{seed} fate"), self.clock, _rates(draw), _planned(draw) if thorough else {}, self.story.trouble)
         self.settings = _settings(zone, draw.choice(MORNINGS))
         self.path = folder / "life.sqlite"
         for ending in ("", "-wal", "-shm"):
@@ -145,6 +145,8 @@ class Life:
             self._stop = None
             self.fate.is_dead = True
             loop.abandon()
+        if self.fate.turns_in_circles:
+            raise Broken("the program turns in circles")
         if self._failure is not None:
             raise Broken(f"the engine failed: {self._failure!r}") from self._failure
 
@@ -184,6 +186,7 @@ class Life:
         try:
             if noted and self._hearing is not None:
                 self._note(self.meant[self._hearing.key])
+                self._rise()
             for chat, ledger in self.ledgers.items():
                 self.auditor.hours_agree(chat, ledger)
         except Broken as broken:
@@ -249,12 +252,10 @@ class Life:
         self.agenda.at(self.clock.seconds + self._draw.choice((300.0, 5 * HOUR)), lambda: self._move_clock(-step, "the clock is set back"))
 
     def _move_clock(self, step: timedelta, what: str) -> None:
-        is_up = self._up_since is not None
         self._fall()
         self.clock.ahead += step
         self.story.remark(f"{what} by {step}")
-        if is_up:
-            self._rise()
+        self._rise()
 
     def _stop_politely(self) -> None:
         if self._stop is not None:
@@ -264,6 +265,7 @@ class Life:
     def _block(self) -> None:
         chat = self._draw.choice(self.writers).chat
         self.story.remark(f"{chat} blocks the bot")
+        self._fall()
         self.service.blocked.add(chat)
         self.agenda.at(self.clock.seconds + self._draw.choice((HOUR, 20 * HOUR)), lambda: self._unblock(chat))
 
@@ -271,6 +273,7 @@ class Life:
         if chat in self.service.blocked:
             self.story.remark(f"{chat} lets the bot in again")
             self.service.blocked.remove(chat)
+            self._rise()
             next(self._act(writer) for writer in self.writers if writer.chat == chat)
 
     def _calm_down(self) -> None:
@@ -287,7 +290,10 @@ class Life:
             self._stop.set()
 
     def _rise(self) -> None:
-        self._up_since = self.clock()
+        """From now on nothing is in the program's way, unless something still is."""
+        silent = self.service.blocked or self.auditor.rows("SELECT 1 FROM silences")
+        if self._up_since is None and not self.fate.is_dead and not silent:
+            self._up_since = self.clock()
 
     def _fall(self) -> None:
         if self._up_since is not None:

@@ -25,21 +25,21 @@ from tests.storage.given import NOW, admit, fill, tables
 REBUILDS_PEOPLE = """
 import sqlalchemy as sa
 from alembic import op
-revision, down_revision = "9001", "0002"
+revision, down_revision = "9001", "NEWEST"
 def upgrade():
     with op.batch_alter_table("people", recreate="always") as people:
         people.add_column(sa.Column("nickname", sa.Text, nullable=False, server_default="you"))
 """
 BREAKS_REFERENCES = """
 from alembic import op
-revision, down_revision = "9001", "0002"
+revision, down_revision = "9001", "NEWEST"
 def upgrade():
     op.execute("UPDATE people SET place_name = 'moved'")
     op.execute("DELETE FROM categories")
 """
 FAILS_HALFWAY = """
 from alembic import op
-revision, down_revision = "9001", "0002"
+revision, down_revision = "9001", "NEWEST"
 def upgrade():
     op.execute("UPDATE people SET place_name = 'moved'")
     op.execute("DROP TABLE nothing_of_the_kind")
@@ -62,7 +62,7 @@ def later_program(script: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) 
     """From now on the program knows one more migration than the real one does."""
     folder = tmp_path / "migrations"
     shutil.copytree(Path(migrating.__file__).parent / "migrations", folder)
-    (folder / "versions" / "r9001_later.py").write_text(script)
+    (folder / "versions" / "r9001_later.py").write_text(script.replace("NEWEST", REVISIONS[-1]))
     config = Config()
     config.set_main_option("script_location", str(folder))
     monkeypatch.setattr(migrating, "configuration", lambda: config)
@@ -101,7 +101,7 @@ def test_an_older_file_is_migrated_with_every_row_and_a_private_copy_is_kept(
     before = tables(tmp_path / "week.db")
     later_program(REBUILDS_PEOPLE, tmp_path, monkeypatch)
     Database(url).close()
-    copy = tmp_path / "week.db.before-migrating-0002"
+    copy = tmp_path / f"week.db.before-migrating-{REVISIONS[-1]}"
     assert tables(copy) == before
     assert stat.S_IMODE(copy.stat().st_mode) == 0o600
     after = tables(tmp_path / "week.db")
@@ -144,5 +144,5 @@ def test_a_second_copy_before_migrating_does_not_replace_the_first(
     for _ in range(2):
         with pytest.raises(StorageError):
             Database(url)
-    assert (tmp_path / "week.db.before-migrating-0002").exists()
-    assert (tmp_path / "week.db.before-migrating-0002-2").exists()
+    assert (tmp_path / f"week.db.before-migrating-{REVISIONS[-1]}").exists()
+    assert (tmp_path / f"week.db.before-migrating-{REVISIONS[-1]}-2").exists()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
 
 import pytest
 from hypothesis import given, settings
@@ -66,7 +66,7 @@ def test_what_is_owed_comes_in_order_of_writing_and_is_over_once_sent(database: 
     database.outbox.sent(first.id, "101", NOW)
     database.outbox.aside(second.id, "chat not found")
     assert database.outbox.owed(NOW) == (third,)
-    assert database.outbox.get(first.id) == replace(first, tries=1, state=ParcelState.SENT, carried_as="101")
+    assert database.outbox.get(first.id) == replace(first, tries=1, state=ParcelState.SENT, carried_as="101", tried=NOW)
     assert database.outbox.get(second.id).state is ParcelState.ASIDE
 
 
@@ -82,11 +82,11 @@ def test_one_that_must_wait_holds_up_the_later_ones_to_its_address_only(database
 
 
 @settings(max_examples=30)
-@given(waits=st.lists(st.tuples(st.sampled_from(["a", "b"]), st.none() | st.integers(0, 3)), max_size=7))
+@given(waits=st.lists(st.tuples(st.sampled_from(["a", "b"]), st.none() | st.integers(0, 60)), max_size=7))
 def test_looking_again_when_told_to_misses_nothing(shared: Database, waits: list[tuple[str, int | None]]) -> None:
     person = admit(shared, f"terminal:{len(shared.people.all())}")
     to = {address: f"terminal:{address} of {person.id}" for address in "ab"}
-    left = owe(shared, person, *(replace(letter("x", to[name]), not_before=_hours(wait)) for name, wait in waits))
+    left = owe(shared, person, *(replace(letter("x", to[name]), not_before=_in_minutes(wait)) for name, wait in waits))
     now = NOW
     while left:
         ready = [parcel for parcel in left if not any(_holds_up(each, parcel, now) for each in left)]
@@ -100,8 +100,17 @@ def test_looking_again_when_told_to_misses_nothing(shared: Database, waits: list
     assert shared.outbox.next_due(now) is None
 
 
-def _hours(wait: int | None) -> datetime | None:
-    return None if wait is None else NOW + wait * HOUR
+def _in_minutes(wait: int | None) -> datetime | None:
+    return None if wait is None else NOW + timedelta(minutes=wait)
+
+
+def test_a_wait_that_a_clock_put_back_made_long_is_over(database: Database, person: Person) -> None:
+    (held,) = owe(database, person, letter("1"))
+    database.outbox.later(held.id, NOW + timedelta(minutes=30))
+    assert database.outbox.owed(NOW - timedelta(minutes=29)) == ()
+    before = NOW - timedelta(days=30)
+    assert [parcel.id for parcel in database.outbox.owed(before)] == [held.id]
+    assert database.outbox.next_due(before) == before
 
 
 def _holds_up(ahead: Parcel, parcel: Parcel, now: datetime) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Literal
 
 from bot.language.meaning import Meaning
@@ -47,6 +48,7 @@ class Refusal(Reply):
         "changed since", "bad value", "no such setting", "button gone", "already chosen", "file not read", "too long", "no such section",
         "past commitment", "calendar there", "no such calendar", "no link", "went wrong",
         "no job", "most below least", "no later hour", "not planned", "not free then",
+        "edited since",
     ]  # fmt: skip
     about: str = ""
     known: tuple[str, ...] = ()
@@ -59,6 +61,14 @@ class Undone(Reply):
     summary: str
     entry: int
     again: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class BackAgain(Reply):
+    """The person had blocked the bot ``since`` then (UTC); so many messages could not be sent."""
+
+    since: datetime
+    unsent: int
 
 
 @dataclass(frozen=True, slots=True)
