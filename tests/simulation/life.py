@@ -43,15 +43,15 @@ HOUR, DAY = 3600.0, 86400.0
 LAST_HOURS = 4 * HOUR
 """For how long all goes well at the end, so that what was owed can arrive."""
 
-# Starts a day before a clock change, and on a day like any other. Dates: tz database 2026f.
-PLACES = (
-    ("Europe/Brussels", datetime(2026, 10, 24, 8, tzinfo=UTC)),
-    ("Europe/Brussels", datetime(2026, 3, 28, 8, tzinfo=UTC)),
-    ("Europe/Brussels", datetime(2026, 6, 5, 8, tzinfo=UTC)),
-    ("America/New_York", datetime(2026, 10, 31, 8, tzinfo=UTC)),
-    ("Australia/Lord_Howe", datetime(2026, 4, 3, 20, tzinfo=UTC)),
-    ("Africa/Cairo", datetime(2026, 4, 23, 0, tzinfo=UTC)),
-    ("America/Havana", datetime(2026, 3, 7, 6, tzinfo=UTC)),
+# Each starts about a day before its clock change, where there is one. Instants: tz database 2026f.
+PLACES: tuple[tuple[str, datetime, datetime | None], ...] = (
+    ("Europe/Brussels", datetime(2026, 10, 24, 8, tzinfo=UTC), datetime(2026, 10, 25, 1, tzinfo=UTC)),
+    ("Europe/Brussels", datetime(2026, 3, 28, 8, tzinfo=UTC), datetime(2026, 3, 29, 1, tzinfo=UTC)),
+    ("Europe/Brussels", datetime(2026, 6, 5, 8, tzinfo=UTC), None),
+    ("America/New_York", datetime(2026, 10, 31, 8, tzinfo=UTC), datetime(2026, 11, 1, 6, tzinfo=UTC)),
+    ("Australia/Lord_Howe", datetime(2026, 4, 3, 20, tzinfo=UTC), datetime(2026, 4, 4, 15, tzinfo=UTC)),
+    ("Africa/Cairo", datetime(2026, 4, 23, 0, tzinfo=UTC), datetime(2026, 4, 23, 22, tzinfo=UTC)),
+    ("America/Havana", datetime(2026, 3, 7, 6, tzinfo=UTC), datetime(2026, 3, 8, 5, tzinfo=UTC)),
 )
 MORNINGS = (time(6), time(6), time(7, 30), time(2, 30), time(0, 15), time(1, 45))
 
@@ -76,7 +76,7 @@ class Life:
     def __init__(self, seed: int, folder: Path, template: bytes, *, thorough: bool = False) -> None:
         self.seed = seed
         draw = Random(f"{seed} world")
-        zone, starts = draw.choice(PLACES)
+        zone, starts, self._clocks_change = draw.choice(PLACES)
         self.zone = ZoneInfo(zone)
         self.clock = Clock(starts + timedelta(minutes=draw.randrange(600)))
         self.agenda = Agenda(self.clock)
@@ -215,15 +215,25 @@ class Life:
             each_day = 1 if self.days > 30 else self._draw.choice((3, 5, 8))
             for _ in range(int(each_day * self.days)):
                 self.agenda.at(self._draw.uniform(0, ends), lambda writer=writer: self._act(writer))  # type: ignore[misc]
+        self._work_through_the_change()
         for happen in (self._lose_line, self._sleep_long, self._set_clock, self._stop_politely, self._block):
             for _ in range(self._draw.choice((0, 0, 1, 2))):
                 self.agenda.at(self._draw.uniform(0, ends), happen)
         self.agenda.at(ends, self._calm_down)
         self.agenda.at(ends + LAST_HOURS, self._end)
 
-    def _act(self, writer: Writer) -> None:
+    def _work_through_the_change(self) -> None:
+        """A shift that begins shortly before or after the clocks change."""
+        if self._clocks_change is None:
+            return
+        begins = (self._clocks_change - self.clock()).total_seconds() + self._draw.uniform(-0.25, 1) * HOUR
+        writer = self.writers[0]
+        self.agenda.at(begins, lambda: self._act(writer, "in"))
+        self.agenda.at(begins + self._draw.uniform(0.5, 4) * HOUR, lambda: self._act(writer, "out"))
+
+    def _act(self, writer: Writer, kind: str | None = None) -> None:
         if writer.chat not in self.service.blocked:
-            writer.act()
+            writer.act(kind)
             self.sent[writer.chat] += 1
 
     def _bring(self, update: dict[str, Any]) -> None:
@@ -236,7 +246,7 @@ class Life:
     def _lose_line(self) -> None:
         self.story.remark("no network")
         self.service.line_is_down = True
-        self.agenda.at(self.clock.seconds + self._draw.choice((60.0, 60.0, 900.0, HOUR)), self._find_line)
+        self.agenda.at(self.clock.seconds + self._draw.choice((60.0, 60.0, 600.0, 900.0, HOUR)), self._find_line)
 
     def _find_line(self) -> None:
         self.service.line_is_down = False

@@ -41,10 +41,10 @@ class Writer:
     _editable: list[int] = field(default_factory=list)
     _words: int = 0
 
-    def act(self) -> Meant:
-        """The person does something; gives what it means."""
+    def act(self, kind: str | None = None) -> Meant:
+        """The person does something, of this kind if one is given; gives what it means."""
         kinds = {"log": 10, "edit": 3, "undo": 2, "tap": 3, "task": 2, "in": 2, "out": 2, "look": 2, "talk": 1}
-        kind = self.random.choices(list(kinds), list(kinds.values()))[0]
+        kind = kind or self.random.choices(list(kinds), list(kinds.values()))[0]
         if kind == "edit" and self._editable:
             return self._edit()
         if kind == "tap" and (button := self._button()) is not None:
