@@ -15,6 +15,7 @@ from bot.outside.geocoding import Gazetteer, OpenMeteoGeocoding
 from bot.outside.zones_by_place import zone_at
 from bot.rounds.alarm import Alarm
 from bot.rounds.lookouts import Lookouts
+from bot.rounds.studio import Studio
 from bot.settings import Settings
 from storage.database import Database
 
@@ -37,4 +38,5 @@ def assemble(
         gazetteer or OpenMeteoGeocoding(settings.outside.geocoding_url),
         calendars or CalendarLinks(),
     )
-    return House(database, Engine(database, door, zone_at, read_calendar, now), door, Alarm(database, lookouts, now))
+    engine = Engine(database, door, zone_at, read_calendar, now)
+    return House(database, engine, door, Alarm(database, lookouts, now), Studio(database))

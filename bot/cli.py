@@ -8,6 +8,7 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
+from keyword import iskeyword
 from pathlib import Path
 
 from bot.faults import Failed, in_words
@@ -26,7 +27,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         return WRONG_USAGE
     # Known faults are told in one line; what the log would add goes to who asks for it, which is ``run``.
     logging.getLogger("weekwright").addHandler(logging.NullHandler())
-    command: Command = import_module(f"bot.commands.{given.command}").main
+    command: Command = import_module(f"bot.commands.{given.command}{'_' * iskeyword(given.command)}").main
     try:
         return command(given)
     except KeyboardInterrupt:
@@ -51,6 +52,7 @@ def _parser() -> argparse.ArgumentParser:
     commands.add_parser("restore", help="put a copy back").add_argument("file", metavar="FILE", type=Path)
     commands.add_parser("check", help="integrity, settings and reachability in words")
     commands.add_parser("export", help="everything of everyone as open formats").add_argument("folder", metavar="DIR", type=Path)
+    commands.add_parser("import", help="an export put into an empty database").add_argument("folder", metavar="DIR", type=Path)
     commands.add_parser("erase", help="remove a person for good").add_argument("person", metavar="PERSON")
     return parser
 

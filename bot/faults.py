@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bot.channels.script import ScriptError
+from bot.exporting.about import NoExport
 from bot.outside.faults import OutsideError
 from bot.settings import SettingsError
 from storage import errors
@@ -12,7 +13,7 @@ class CommandError(Exception):
     """A command cannot go on, and its text says why in one sentence."""
 
 
-Failed = (CommandError, ScriptError, SettingsError, errors.StorageError, OutsideError, OSError)
+Failed = (CommandError, NoExport, ScriptError, SettingsError, errors.StorageError, OutsideError, OSError)
 """What a command may fail with and explain; anything else is a bug and shows itself."""
 
 
@@ -24,4 +25,8 @@ def in_words(fault: BaseException) -> str:
         return f"{fault.path} was written by a newer version; install that version, or restore an older backup. Nothing was changed"
     if isinstance(fault, errors.Unreadable):
         return f"{fault.path} is not a readable database; restore a backup, or name another file. Nothing was changed"
+    if isinstance(fault, errors.NotEmpty):
+        return "there are people in this database already; import needs an empty one, so name another. Nothing was changed"
+    if isinstance(fault, errors.Malformed | errors.Refused | NoExport):
+        return f"{' '.join(str(fault).split())}. Nothing was changed"
     return " ".join(str(fault).split())

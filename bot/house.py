@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from bot.door import Door
 from bot.engine import Engine
 from bot.rounds.alarm import Alarm
+from bot.rounds.studio import Studio
 from storage.database import Database
 
 
@@ -18,3 +19,4 @@ class House:
     engine: Engine
     door: Door
     alarm: Alarm
+    studio: Studio

@@ -11,11 +11,12 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from bot.rules.colours import COLOUR_NAMES
 from bot.settings_files import configuration_folder, data_folder, find_settings_file, read_settings_file
+from bot.settings_jobs import JobSettings, read_job
 from bot.settings_run import RunSettings, run_settings
 from bot.settings_table import ENVIRONMENT, SettingsError, Table, over
-from storage.records import DateOrder, PayPeriod, Weekday
+from storage.records import DateOrder, DecimalMark, Weekday
 
-__all__ = ["Settings", "SettingsError", "configuration_folder", "find_settings_file", "load_settings", "sample_settings"]
+__all__ = ["JobSettings", "Settings", "SettingsError", "configuration_folder", "find_settings_file", "load_settings", "sample_settings"]
 
 IN_MEMORY: Final = "sqlite://"
 LARGEST_ID: Final = 2**63 - 1
@@ -33,6 +34,7 @@ class PersonSettings:
     waking_end: time
     week_starts: Weekday
     dates: DateOrder
+    decimals: DecimalMark
     free_share: int
 
 
@@ -53,15 +55,6 @@ class CategorySettings:
     section: str
     aliases: tuple[str, ...]
     colour: str
-
-
-@dataclass(frozen=True, slots=True)
-class JobSettings:
-    """A job that a new person starts with; ``category`` is its category's name."""
-
-    category: str
-    employer: str
-    pay_period: PayPeriod
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +118,7 @@ def sample_settings() -> Settings:
 
 
 def _person(table: Table) -> PersonSettings:
-    table.only(["zone", "place", "latitude", "longitude", "waking", "week_starts", "dates", "free_share"])
+    table.only(["zone", "place", "latitude", "longitude", "waking", "week_starts", "dates", "decimals", "free_share"])
     if table.has("latitude") != table.has("longitude"):
         missing = "longitude" if table.has("latitude") else "latitude"
         raise table.fault(missing, "degrees, because latitude and longitude go together")
@@ -139,6 +132,7 @@ def _person(table: Table) -> PersonSettings:
         waking_end=waking_end,
         week_starts=Weekday[table.one_of("week_starts", [each.name.lower() for each in Weekday]).upper()],
         dates=table.choice("dates", DateOrder),
+        decimals=table.choice("decimals", DecimalMark),
         free_share=table.integer("free_share", 0, 100),
     )
 
@@ -183,10 +177,7 @@ def _colour(table: Table) -> str:
 def _jobs(root: Table, names: list[str]) -> tuple[JobSettings, ...]:
     found: list[JobSettings] = []
     for table in root.tables("jobs"):
-        table.only(["category", "employer", "pay_period"])
-        category = table.one_of("category", names)
-        pay_period = table.choice("pay_period", PayPeriod) if table.has("pay_period") else PayPeriod.WEEKLY
-        found.append(JobSettings(category, table.text("employer"), pay_period))
+        found.append(read_job(table, names))
         _distinct(tuple(job.category for job in found), table, "category")
     return tuple(found)
 

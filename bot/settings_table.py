@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import time
+from datetime import date, datetime, time
+from decimal import Decimal
 from difflib import get_close_matches
 from enum import StrEnum
 from typing import TypeVar
@@ -64,7 +65,8 @@ class Table:
         value = self.values.get(key, [])
         if not isinstance(value, list) or not all(isinstance(each, dict) for each in value):
             raise self.fault(key, f"tables, each under [[{key}]]", value)
-        return tuple(Table(self.where, f"{key}[{number}]", each) for number, each in enumerate(value, 1))
+        name = f"{self.name}.{key}" if self.name else key
+        return tuple(Table(self.where, f"{name}[{number}]", each) for number, each in enumerate(value, 1))
 
     def text(self, key: str) -> str:
         """Text of one line that is not blank, without blanks around it."""
@@ -129,6 +131,47 @@ class Table:
         if found is None:
             raise self.fault(key, 'a time such as "06:00"', value)
         return found
+
+    def flag(self, key: str) -> bool:
+        """true or false."""
+        value = self.values.get(key)
+        if not isinstance(value, bool):
+            raise self.fault(key, "true or false", value)
+        return value
+
+    def day(self, key: str) -> date:
+        """A day, as TOML writes one or as text."""
+        value = self.values.get(key)
+        if isinstance(value, date) and not isinstance(value, datetime):
+            return value
+        if isinstance(value, str) and re.fullmatch(r"\d{4}-\d{2}-\d{2}", value.strip()):
+            try:
+                return date.fromisoformat(value.strip())
+            except ValueError as error:
+                raise self.fault(key, "a day such as 2026-03-02", value) from error
+        raise self.fault(key, "a day such as 2026-03-02", value)
+
+    def hours(self, key: str) -> int:
+        """Hours and minutes, H:MM, in minutes."""
+        value = self.values.get(key)
+        match = re.fullmatch(r"(\d{1,3}):([0-5]\d)", value.strip()) if isinstance(value, str) else None
+        if match is None:
+            raise self.fault(key, 'hours and minutes such as "6:00"', value)
+        return 60 * int(match[1]) + int(match[2])
+
+    def amount(self, key: str) -> Decimal:
+        """A decimal above nothing, as text: a bare 14.50 would come through a binary float."""
+        value = self.values.get(key)
+        if not isinstance(value, str) or not re.fullmatch(r"\d{1,6}(\.\d{1,4})?", value.strip()) or not Decimal(value.strip()):
+            raise self.fault(key, 'an amount in quotes such as "14.50"', value)
+        return Decimal(value.strip())
+
+    def currency(self, key: str) -> str:
+        """Three capital letters (ISO 4217)."""
+        value = self.values.get(key)
+        if not isinstance(value, str) or not re.fullmatch(r"[A-Z]{3}", value.strip()):
+            raise self.fault(key, 'a currency\'s code such as "EUR"', value)
+        return value.strip()
 
     def two_times(self, key: str) -> tuple[time, time]:
         """Two different times of day, HH:MM-HH:MM."""

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from sqlalchemy import Connection, bindparam, delete, insert, select
+from sqlalchemy import bindparam, delete, insert, select
 
+from storage.connections import Connection
 from storage.forms import CALENDAR_EVENTS
 from storage.records import KeptEvent, Visit
 from storage.schema import calendar_events, calendar_visits

@@ -10,7 +10,7 @@ Their calls that write wait for an open desk to end, so none belongs inside one.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
@@ -18,10 +18,11 @@ from pathlib import Path
 from sqlalchemy import Engine, make_url
 from sqlalchemy.exc import ArgumentError
 
-from storage.connections import Connections
+from storage.bringing_in import bring_in
+from storage.connections import Connections, Failures
 from storage.desk import Desk
 from storage.errors import StorageError, Unsupported
-from storage.everything import Everything
+from storage.everything import Everything, TableRows
 from storage.forecasts import Forecasts
 from storage.handled import HandledKeys
 from storage.lock import Lock
@@ -31,13 +32,13 @@ from storage.people import People, keep_new
 from storage.records import Person
 from storage.revision import bring_up_to_date
 from storage.rounds import Due
-from storage.sqlite import make_private, open_engine
+from storage.sqlite import SqliteFailures, make_private, open_engine
 
 
 class Database:
     """An open database. ``path`` is its file."""
 
-    def __init__(self, url: str, connections: Callable[[Engine], Connections] = Connections) -> None:
+    def __init__(self, url: str, connections: Callable[[Engine, Failures], Connections] = Connections) -> None:
         """Opens the SQLAlchemy ``url``, making or migrating the file as needed; ``connections`` makes its transactions.
 
         Raises Unsupported, Unreadable, TooNew, Faulty, Locked or NoRoom; a file that is not ours is left as it is.
@@ -46,7 +47,7 @@ class Database:
         make_private(self.path)
         self._lock: Lock | None = None
         self._engine = open_engine(self.path)
-        self._connections = connections(self._engine)
+        self._connections = connections(self._engine, SqliteFailures(self.path))
         self.people = People(self._connections)
         self.handled = HandledKeys(self._connections)
         self.outbox = Post(self._connections)
@@ -83,6 +84,21 @@ class Database:
             spend(connection)
             yield desk
             desk.journal.demand_written()
+
+
+    def bring_in(self, persons: Iterable[Sequence[TableRows]]) -> None:
+        """Writes the rows of every person into this database, all or none. Raises NotEmpty, Malformed and Refused."""
+        with self._connections.defining() as connection:
+            bring_in(connection, persons)
+
+    @contextmanager
+    def look(self, person_id: int, now: datetime) -> Iterator[Desk]:
+        """A desk to read one moment at, on any thread: it waits for no one, keeps no one waiting, and keeps no change.
+
+        Raises NotThere for no such person.
+        """
+        with self._connections.reading() as connection:
+            yield Desk(connection, person_id, now)
 
     def hold(self) -> None:
         """Keeps other copies of the program off this database until ``close``. Raises Busy when one runs already."""

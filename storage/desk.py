@@ -11,12 +11,12 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import datetime
 
-from sqlalchemy import Connection
-
 from storage.blocks import Blocks
 from storage.calendars import CalendarEvents, Visits
 from storage.categories import Categories, Sections
 from storage.commitments import Commitments
+from storage.connections import Connection
+from storage.everything import TableRows, rows_of
 from storage.forecasts import DeskForecasts
 from storage.forms import (
     BLOCKS,
@@ -25,6 +25,8 @@ from storage.forms import (
     CATEGORIES,
     COMMITMENTS,
     GOALS,
+    HANDED_IN,
+    JOB_RATES,
     JOBS,
     MARKS,
     ROUTINES,
@@ -38,8 +40,9 @@ from storage.goals import Goals
 from storage.handled import Handled
 from storage.journal import Journal
 from storage.outbox import Outbox
+from storage.pay import HandedInPeriods, JobRates, Jobs
 from storage.people import Self
-from storage.records import Calendar, Job, Marking, Person, Routine
+from storage.records import Calendar, Marking, Person, Routine
 from storage.rounds import Rounds
 from storage.shelf import Shelf
 from storage.silences import Silences
@@ -55,11 +58,14 @@ class Desk:
 
     def __init__(self, connection: Connection, person_id: int, now: datetime) -> None:
         self.now = in_utc(now)
+        self._connection = connection
         self.journal = journal = Journal(connection, person_id, self.now)
         self.people = Self(connection, person_id, journal)
         self.sections = Sections(SECTIONS, connection, person_id, journal)
         self.categories = Categories(CATEGORIES, connection, person_id, journal)
-        self.jobs: Shelf[Job] = Shelf(JOBS, connection, person_id, journal)
+        self.jobs = Jobs(JOBS, connection, person_id, journal)
+        self.job_rates = JobRates(JOB_RATES, connection, person_id, journal)
+        self.handed_in = HandedInPeriods(HANDED_IN, connection, person_id, journal)
         self.commitments = Commitments(COMMITMENTS, connection, person_id, journal)
         self.routines: Shelf[Routine] = Shelf(ROUTINES, connection, person_id, journal)
         self.goals = Goals(GOALS, connection, person_id, journal)
@@ -84,6 +90,10 @@ class Desk:
         """On any exception, everything done since the block began is put back, and the desk goes on without it."""
         with self.journal.attempt():
             yield
+
+    def everything(self) -> tuple[TableRows, ...]:
+        """All that is kept of the person, table by table."""
+        return rows_of(self._connection, self.person.id)
 
     @property
     def person(self) -> Person:

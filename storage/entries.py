@@ -7,14 +7,15 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Any
 
-from sqlalchemy import Connection, Executable, bindparam, exists, insert, select, update
+from sqlalchemy import bindparam, exists, insert, select, update
 
-from storage.connections import new_row_id
+from storage.connections import Connection
 from storage.errors import NotThere
 from storage.forms import ENTRIES
 from storage.plain import Change
 from storage.records import Author, Entry
 from storage.schema import journal_changes, journal_entries
+from storage.statements import Statement
 from storage.types import RawRow, json_text
 
 _CHANGES = (
@@ -42,7 +43,7 @@ _MARK = (
     .where(journal_entries.c.person_id == bindparam("of_person"), journal_entries.c.id == bindparam("of_id"))
     .values(undone_by=bindparam("undoing"))
 )
-_ADD_ENTRY = insert(journal_entries)
+_ADD_ENTRY = insert(journal_entries).returning(journal_entries.c.id)
 _ADD_CHANGES = insert(journal_changes)
 
 
@@ -78,7 +79,7 @@ class Entries:
     def changes(self, entry_id: int) -> tuple[Change, ...]:
         """What the entry changed, in order; none for another person's entry."""
         found = self._connection.execute(_CHANGES, {"person_id": self._person_id, "entry_id": entry_id})
-        return tuple(Change(row.table, row.row_id, _image(row.before), _image(row.after)) for row in found)
+        return tuple(Change(table, row_id, _image(before), _image(after)) for table, row_id, before, after in found)
 
     def find_rows(self, entry_id: int, table: str) -> tuple[int, ...]:
         """The ids of the rows of ``table`` that the entry touched, each once, in order."""
@@ -86,10 +87,10 @@ class Entries:
 
     def _keep(self, entry: Entry, changes: Iterable[Change]) -> Entry:
         values = {**ENTRIES.values(entry), "person_id": self._person_id}
-        kept = replace(entry, id=new_row_id(self._connection.execute(_ADD_ENTRY, values)))
+        kept = replace(entry, id=self._connection.execute(_ADD_ENTRY, values).scalar())
         rows = list(_change_rows(self._person_id, kept.id, changes))
         if rows:
-            self._connection.execute(_ADD_CHANGES, rows)
+            self._connection.execute_each(_ADD_CHANGES, rows)
         return kept
 
     def _mark_undone(self, entry: Entry, by: Entry, *, in_its_place: bool = False) -> None:
@@ -111,7 +112,7 @@ class Entries:
     def _mark(self, entry: Entry, undone_by: int | None) -> None:
         self._connection.execute(_MARK, {"of_person": self._person_id, "of_id": entry.id, "undoing": undone_by})
 
-    def _first(self, statement: Executable, **given: object) -> Entry | None:
+    def _first(self, statement: Statement, **given: object) -> Entry | None:
         found = self._connection.execute(statement, {"person_id": self._person_id, **given}).first()
         return None if found is None else ENTRIES.record(found)
 

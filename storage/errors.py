@@ -130,6 +130,20 @@ class Unsupported(StorageError):
         self.url = url
 
 
+class NotEmpty(StorageError):
+    """There are people in the database already. Nothing was written."""
+
+
+class Malformed(StorageError):
+    """The row ``number`` of ``table``, from 1, holds in ``column`` what the program would not have written. Nothing was written."""
+
+    def __init__(self, table: str, number: int, column: str) -> None:
+        super().__init__(f"row {number} of {table} holds no {column} of ours")
+        self.table = table
+        self.number = number
+        self.column = column
+
+
 class Unjournalled(RuntimeError):
     """A mistake in the program: a unit of work ended with changes that no journal entry tells of."""
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from sqlalchemy import Connection, bindparam, delete, insert, select
+from sqlalchemy import bindparam, delete, insert, select
 
-from storage.connections import Connections
+from storage.connections import Connection, Connections
 from storage.schema import forecasts
 
 _OF = select(forecasts.c.fetched, forecasts.c.payload).where(forecasts.c.place == bindparam("place"))
@@ -23,7 +23,7 @@ class DeskForecasts:
     def get(self, place: str) -> tuple[datetime, str] | None:
         """When the forecast of the place was fetched (UTC) and its text, or None."""
         found = self._connection.execute(_OF, {"place": place}).first()
-        return None if found is None else (found.fetched, found.payload)
+        return None if found is None else (found[0], found[1])
 
 
 class Forecasts:

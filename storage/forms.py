@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import fields
 from typing import Any, Generic, TypeVar
 
-from sqlalchemy import ColumnElement, Row, Select, Table, bindparam, select
+from sqlalchemy import ColumnElement, Select, Table, bindparam, select
 from sqlalchemy.types import TypeEngine
 
 from storage.records import (
@@ -16,7 +16,9 @@ from storage.records import (
     Commitment,
     Entry,
     Goal,
+    HandedIn,
     Job,
+    JobRate,
     KeptEvent,
     Marking,
     Parcel,
@@ -36,6 +38,8 @@ from storage.schema import (
     categories,
     commitments,
     goals,
+    handed_in,
+    job_rates,
     jobs,
     journal_entries,
     marks,
@@ -79,7 +83,7 @@ class Form(Generic[R]):
         """Selects rows whoever they belong to: for what serves all people, such as the postman."""
         return select(*(self.table.c[name] for name in self._fields)).where(*conditions)
 
-    def record(self, row: Row[*tuple[Any, ...]]) -> R:
+    def record(self, row: tuple[Any, ...]) -> R:
         """The record of a row that one of these statements gave."""
         return self._record(*row)
 
@@ -112,6 +116,8 @@ PEOPLE = Form(Person, people)
 SECTIONS = Form(Section, sections)
 CATEGORIES = Form(Category, categories)
 JOBS = Form(Job, jobs)
+JOB_RATES = Form(JobRate, job_rates)
+HANDED_IN = Form(HandedIn, handed_in)
 COMMITMENTS = Form(Commitment, commitments)
 ROUTINES = Form(Routine, routines)
 GOALS = Form(Goal, goals)

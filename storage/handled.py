@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
-from sqlalchemy import Connection, Text, bindparam, delete, exists, insert, select
+from sqlalchemy import Text, bindparam, delete, exists, insert, select
 
-from storage.connections import Connections
+from storage.connections import Connection, Connections
 from storage.forms import PARCELS
 from storage.records import Parcel
 from storage.schema import handled, parcels

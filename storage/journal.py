@@ -11,8 +11,7 @@ from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from datetime import datetime
 
-from sqlalchemy import Connection
-
+from storage.connections import Connection
 from storage.entries import Entries
 from storage.errors import AlreadyUndone, ChangedSince, Refused, Unjournalled
 from storage.plain import Change, PlainRows

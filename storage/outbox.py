@@ -10,9 +10,9 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Any
 
-from sqlalchemy import Connection, Select, bindparam, func, insert, literal_column, select, update
+from sqlalchemy import Select, bindparam, func, insert, literal_column, select, update
 
-from storage.connections import Connections, new_row_id
+from storage.connections import Connection, Connections
 from storage.errors import NotThere
 from storage.forms import PARCELS
 from storage.records import Parcel, ParcelState
@@ -42,7 +42,7 @@ _SOONEST = select(func.min(parcels.c.not_before)).where(_IS_OWED, parcels.c.not_
 _ANYONES = PARCELS.anyones(parcels.c.id == bindparam("id"))
 _BY_CARRIED = PARCELS.mine(parcels.c.carried_as == bindparam("carried_as"), order=(parcels.c.id.desc(),)).limit(1)
 _LATEST = PARCELS.mine(order=(parcels.c.id.desc(),)).limit(1)
-_ADD = insert(parcels)
+_ADD = insert(parcels).returning(parcels.c.id)
 _CHANGE = update(parcels).where(parcels.c.person_id == bindparam("of_person"), parcels.c.id == bindparam("of_id"))
 _THIS = update(parcels).where(parcels.c.id == bindparam("of_id"))
 _TRYING = _THIS.values(tries=parcels.c.tries + 1, tried=bindparam("now"))
@@ -61,7 +61,7 @@ class Outbox:
     def owe(self, parcel: Parcel) -> Parcel:
         """Writes a new parcel for this person, whatever its ``person_id`` says, and gives it with its id."""
         owed = replace(parcel, person_id=self._person_id)
-        id = new_row_id(self._connection.execute(_ADD, PARCELS.values(owed)))
+        id = self._connection.execute(_ADD, PARCELS.values(owed)).scalar()
         return replace(owed, id=id)
 
     def find(self, id: int) -> Parcel | None:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Connection, delete, insert, select, update
+from sqlalchemy import delete, insert, select, update
 
-from storage.connections import Connections
+from storage.connections import Connection, Connections
 from storage.records import PairingCode
 from storage.schema import pairing
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from sqlalchemy import Connection, bindparam, insert
+from sqlalchemy import bindparam, insert
 
-from storage.connections import Connections, new_row_id
+from storage.connections import Connection, Connections
 from storage.errors import NotThere
 from storage.forms import PEOPLE
 from storage.journal import Journal
@@ -17,7 +17,7 @@ from storage.schema import people
 _ALL = PEOPLE.anyones().order_by(people.c.id)
 _BY_ID = PEOPLE.anyones(people.c.id == bindparam("id"))
 _BY_ADDRESS = PEOPLE.anyones(people.c.address == bindparam("address"))
-_ADMIT = insert(people)
+_ADMIT = insert(people).returning(people.c.id)
 
 
 class People:
@@ -55,13 +55,14 @@ class Self:
         self._connection = connection
         self._rows = journal.rows
         self._person = load(connection, person_id)
+        self._version = self._rows.versions[PEOPLE.name]
 
     @property
     def person(self) -> Person:
         """The person, read again after a change or an undo wrote their row."""
-        if PEOPLE.name in self._rows.touched:
-            self._person = load(self._connection, self._person.id)
-            self._rows.touched.discard(PEOPLE.name)
+        version = self._rows.versions[PEOPLE.name]
+        if version != self._version:
+            self._person, self._version = load(self._connection, self._person.id), version
         return self._person
 
     def change(self, person: Person) -> Person:
@@ -75,7 +76,7 @@ class Self:
 
 def keep_new(connection: Connection, person: Person) -> Person:
     """The new person with their id. Raises Refused when the address is taken."""
-    return replace(person, id=new_row_id(connection.execute(_ADMIT, PEOPLE.values(person))))
+    return replace(person, id=connection.execute(_ADMIT, PEOPLE.values(person)).scalar())
 
 
 def load(connection: Connection, id: int) -> Person:

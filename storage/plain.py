@@ -13,9 +13,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Connection, Delete, Insert, Select, Update, bindparam, column, delete, insert, select, table, update
+from sqlalchemy import Delete, Insert, Select, Update, bindparam, column, delete, insert, select, table, update
 from sqlalchemy import Table as SchemaTable
 
+from storage.connections import Connection
 from storage.schema import JOURNALLED, journal_numbers
 from storage.types import RawRow
 
@@ -32,12 +33,16 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class _Statements:
-    """Built without types, so that values pass through untouched. ``owned`` tells whether rows carry ``person_id``."""
+    """Built without types, so that values pass through untouched.
+
+    ``columns`` are those that are read, ``owned`` tells whether rows carry ``person_id``.
+    """
 
     read: Select[*tuple[Any, ...]]
     insert: Insert
     update: Update
     delete: Delete
+    columns: tuple[str, ...]
     owned: bool
 
 
@@ -47,7 +52,8 @@ def _statements(of: SchemaTable) -> _Statements:
     owner = plain.c.person_id if owned else plain.c.id
     this = (owner == bindparam("of_person"), plain.c.id == bindparam("of_id"))
     kept = [each for each in plain.c if each.name != "person_id"]
-    return _Statements(select(*kept).where(*this), insert(plain), update(plain).where(*this), delete(plain).where(*this), owned)
+    names = tuple(each.name for each in kept)
+    return _Statements(select(*kept).where(*this), insert(plain), update(plain).where(*this), delete(plain).where(*this), names, owned)
 
 
 _COUNT_ON = (
@@ -63,19 +69,20 @@ _STATEMENTS = {of.name: _statements(of) for of in JOURNALLED}
 class PlainRows:
     """The person's rows, by table and id.
 
-    ``noted`` holds every change made since it was last emptied, ``touched`` the tables that were written.
+    ``noted`` holds every change made since it was last emptied; ``versions`` has another number for a table each time it was written.
     """
 
     def __init__(self, connection: Connection, person_id: int) -> None:
         self._connection = connection
         self._person_id = person_id
         self.noted: list[Change] = []
-        self.touched: set[str] = set()
+        self.versions = dict.fromkeys(_STATEMENTS, 0)
 
     def read(self, table: str, row_id: int) -> RawRow | None:
         """The row without its person_id, or None when the person has no such row."""
-        found = self._connection.execute(_STATEMENTS[table].read, self._key(row_id)).mappings().first()
-        return None if found is None else dict(found)
+        statements = _STATEMENTS[table]
+        found = self._connection.execute(statements.read, self._key(row_id)).first()
+        return None if found is None else dict(zip(statements.columns, found, strict=True))
 
     def write(self, change: Change) -> None:
         """Brings the row from ``change.before`` to ``change.after`` and notes it. Raises Refused."""
@@ -83,7 +90,7 @@ class PlainRows:
             return
         self._carry_out(change)
         self.noted.append(change)
-        self.touched.add(change.table)
+        self.versions[change.table] += 1
 
     def new_id(self, table: str) -> int:
         """An id that no row of the person in ``table`` ever had."""
@@ -102,7 +109,8 @@ class PlainRows:
     def forget_since(self, noted: list[Change]) -> None:
         """The transaction was rolled back to where ``noted`` was all that had been noted; any table may have been written."""
         self.noted = noted
-        self.touched.update(_STATEMENTS)
+        for each in self.versions:
+            self.versions[each] += 1
 
     def _carry_out(self, change: Change) -> None:
         statements = _STATEMENTS[change.table]

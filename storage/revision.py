@@ -49,7 +49,7 @@ def revision_of(path: Path) -> str | None:
 
 
 def _make_tables(connections: Connections) -> None:
-    with connections.writing() as connection:
+    with connections.defining() as connection:
         # Another process may have made them while this one waited for its turn to write.
         if not inspect(connection).has_table(_version.name):
             metadata.create_all(connection, checkfirst=False)

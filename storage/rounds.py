@@ -9,9 +9,9 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, Select, bindparam, func, insert, literal_column, select, update
+from sqlalchemy import Select, bindparam, func, insert, literal_column, select, update
 
-from storage.connections import Connections
+from storage.connections import Connection, Connections
 from storage.errors import NotThere
 from storage.forms import ROUNDS
 from storage.records import Round, RoundKind, RoundState

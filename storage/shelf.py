@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any, Generic, TypeVar
 
-from sqlalchemy import Connection, Select
+from sqlalchemy import Select
 
+from storage.connections import Connection
 from storage.errors import NotThere, Refused, StillUsed
 from storage.forms import Form
 from storage.journal import Journal
@@ -20,6 +20,8 @@ class Shelf(Generic[R]):
     """Reads and changes the person's rows of ``form``; every change is noted for the journal.
 
     No other person's row can be seen or touched: to this shelf it is not there.
+    What was read is remembered until the table is written, as one unit of work asks the same many times.
+    Its statements therefore look at no other table.
     """
 
     def __init__(self, form: Form[R], connection: Connection, person_id: int, journal: Journal) -> None:
@@ -27,6 +29,8 @@ class Shelf(Generic[R]):
         self._connection = connection
         self._person_id = person_id
         self._journal = journal
+        self._remembered: dict[tuple[object, ...], tuple[R, ...]] = {}
+        self._version = 0
 
     def get(self, id: int) -> R:
         """The record with this id. Raises NotThere."""
@@ -67,11 +71,18 @@ class Shelf(Generic[R]):
 
     def many(self, statement: Select[*tuple[Any, ...]], **given: object) -> tuple[R, ...]:
         """The records that a statement of the form's ``mine`` selects."""
-        return tuple(self._each(statement, given))
+        version = self._journal.rows.versions[self.form.name]
+        if version != self._version:
+            self._remembered, self._version = {}, version
+        asked = (statement, *given.items())
+        found = self._remembered.get(asked)
+        if found is None:
+            found = self._remembered[asked] = self._read(statement, given)
+        return found
 
     def first(self, statement: Select[*tuple[Any, ...]], **given: object) -> R | None:
         """The first of them, or None."""
-        return next(self._each(statement, given), None)
+        return next(iter(self.many(statement, **given)), None)
 
     def _row(self, id: int) -> RawRow:
         row = self._journal.rows.read(self.form.name, id)
@@ -79,6 +90,6 @@ class Shelf(Generic[R]):
             raise NotThere(self.form.name, id)
         return row
 
-    def _each(self, statement: Select[*tuple[Any, ...]], given: dict[str, object]) -> Iterator[R]:
-        rows = self._connection.execute(statement, {"person_id": self._person_id, **given}).all()
-        return map(self.form.record, rows)
+    def _read(self, statement: Select[*tuple[Any, ...]], given: dict[str, object]) -> tuple[R, ...]:
+        rows = self._connection.execute(statement, {"person_id": self._person_id, **given})
+        return tuple(map(self.form.record, rows))

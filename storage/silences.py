@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from sqlalchemy import Connection, bindparam, delete, insert, select, update
+from sqlalchemy import bindparam, delete, insert, select, update
 
+from storage.connections import Connection
 from storage.records import ParcelState, Silence
 from storage.schema import parcels, people, silences
 
@@ -46,4 +47,4 @@ class Silences:
         if found is None:
             return None
         self._connection.execute(_END, {"of_person": self._person_id})
-        return Silence(found.since, found.unsent)
+        return Silence(*found)

@@ -52,7 +52,7 @@ def looking_into(path: Path) -> Iterator[sqlite3.Connection]:
 def open_engine(path: Path, *, foreign_keys: bool = True) -> Engine:
     """An engine whose transactions begin at once as the only writer, and whose errors are StorageErrors."""
     engine = create_engine(URL.create("sqlite", database=str(path)), connect_args={"isolation_level": None})
-    event.listen(engine, "handle_error", lambda context: _translated(path, context))
+    event.listen(engine, "handle_error", SqliteFailures(path).translated)
     event.listen(engine, "connect", _prepare if foreign_keys else _prepare_to_migrate)
     event.listen(engine, "begin", _begin)
     return engine
@@ -73,15 +73,29 @@ def storage_error(path: Path, error: sqlite3.Error) -> StorageError:
     return kinds.get(code, Faulty)(path, str(error))
 
 
-def _translated(path: Path, context: ExceptionContext) -> BaseException | None:
-    original = context.original_exception
-    if isinstance(original, sqlite3.Error):
-        return storage_error(path, original)
-    if isinstance(original, UnicodeEncodeError):
-        return Unkeepable(original.object, "text without lone surrogates")
-    if isinstance(original, OverflowError):
-        return Unkeepable(context.parameters, "numbers of at most 64 bits")
-    return original if isinstance(original, StorageError) else None
+class SqliteFailures:
+    """What the driver's errors about the file at ``path`` mean."""
+
+    kinds: tuple[type[Exception], ...] = (sqlite3.Error, UnicodeEncodeError, OverflowError)
+
+    def __init__(self, path: Path) -> None:
+        self._path = path
+
+    def meaning(self, error: Exception, parameters: object) -> StorageError:
+        """As ``storage_error``; what the driver cannot hand over is Unkeepable."""
+        if isinstance(error, UnicodeEncodeError):
+            return Unkeepable(error.object, "text without lone surrogates")
+        if isinstance(error, OverflowError):
+            return Unkeepable(parameters, "numbers of at most 64 bits")
+        assert isinstance(error, sqlite3.Error)
+        return storage_error(self._path, error)
+
+    def translated(self, context: ExceptionContext) -> BaseException | None:
+        """The same for SQLAlchemy, of what it runs itself."""
+        original = context.original_exception
+        if isinstance(original, self.kinds):
+            return self.meaning(original, context.parameters)
+        return original if isinstance(original, StorageError) else None
 
 
 def _prepare(connection: DBAPIConnection, _entry: ConnectionPoolEntry) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, datetime
 
-from sqlalchemy import bindparam
+from sqlalchemy import bindparam, func, select
 
 from storage.forms import STINTS
 from storage.records import Running, Stint
@@ -16,6 +16,11 @@ _IN_DAYS = stints.c.day.between(bindparam("first"), bindparam("last"))
 _BETWEEN = STINTS.mine(_IN_DAYS, order=_IN_ORDER)
 _FOR_CATEGORY = STINTS.mine(stints.c.category_id == bindparam("category_id"), _IN_DAYS, order=_IN_ORDER)
 _OVERLAPPING = STINTS.mine(stints.c.starts < bindparam("ends"), stints.c.ends > bindparam("starts"), order=_IN_ORDER)
+_BY_DAY = (
+    select(stints.c.day, func.sum(stints.c.minutes))
+    .where(stints.c.person_id == bindparam("person_id"), stints.c.category_id == bindparam("category_id"), _IN_DAYS)
+    .group_by(stints.c.day)
+)
 _LATEST = STINTS.mine(order=(stints.c.id.desc(),)).limit(1)
 
 
@@ -33,6 +38,11 @@ class Stints(Shelf[Stint]):
     def for_category_between(self, category_id: int, first: date, last: date) -> tuple[Stint, ...]:
         """Those of one category, both days included."""
         return self.many(_FOR_CATEGORY, category_id=category_id, first=first, last=last)
+
+    def minutes_by_day(self, category_id: int, first: date, last: date) -> dict[date, int]:
+        """The minutes of one category on each day that has some, both days included."""
+        given = {"person_id": self._person_id, "category_id": category_id, "first": first, "last": last}
+        return dict(tuple(row) for row in self._connection.execute(_BY_DAY, given))
 
     def overlapping(self, starts: datetime, ends: datetime) -> tuple[Stint, ...]:
         """Those whose own start and end share a moment with [starts, ends); stints without them share none."""

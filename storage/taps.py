@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Connection, bindparam, delete, insert, select
+from sqlalchemy import bindparam, delete, insert, select
 
+from storage.connections import Connection
 from storage.records import Tap
 from storage.schema import taps
 

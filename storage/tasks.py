@@ -60,5 +60,5 @@ class Tasks(Shelf[Task]):
     def next_number(self, day: date) -> int:
         """The number for the next task of the day: above every number there, and none that a pushed task may bring back."""
         given = {"person_id": self._person_id, "day": day, "day_text": f'"{day.isoformat()}"'}
-        highest, count = self._connection.execute(_NUMBERS_GIVEN, given).one()
+        ((highest, count),) = self._connection.execute(_NUMBERS_GIVEN, given)
         return max(int(highest or 0), int(count)) + 1

@@ -9,6 +9,7 @@ import json
 from collections.abc import Callable
 from datetime import UTC, date, datetime, time
 from enum import Enum
+from functools import lru_cache
 from typing import Any, TypeAlias, TypeVar
 
 from sqlalchemy import Integer, Text
@@ -146,6 +147,8 @@ class Listed(Kept[tuple[V, ...]]):
         super().__init__()
         self.plain = plain
         self.rich = rich
+        # The same few texts come again and again: the names of a category, no pushes, no tasks.
+        self._recalled = lru_cache(1024)(self._read)
 
     def keep(self, value: tuple[V, ...]) -> str:
         """JSON without spaces, in the order of the tuple."""
@@ -153,6 +156,9 @@ class Listed(Kept[tuple[V, ...]]):
 
     def recall(self, raw: str) -> tuple[V, ...]:
         """The items in their order."""
+        return self._recalled(raw)
+
+    def _read(self, raw: str) -> tuple[V, ...]:
         return tuple(self.rich(item) for item in json.loads(raw))
 
 

@@ -11,15 +11,29 @@ from bot.actions.commitments import add_commitment, cancel, move
 from bot.actions.day_plan import accept_plan, later, make_plan, not_today, place, swap
 from bot.actions.goals import add_goal
 from bot.actions.hours import amend, log
+from bot.actions.job_rules import (
+    new_job,
+    remind_payday,
+    set_break,
+    set_job_word,
+    set_overtime,
+    set_pay_period,
+    set_payday,
+    set_rate,
+    set_rounding,
+)
 from bot.actions.refused import Stopped
 from bot.actions.routines import add_routine, set_target
 from bot.actions.setting import keep_setting
 from bot.actions.tasks import add_task, close, drop, push, reopen
+from bot.actions.timesheets import hand_in, send_timesheet
 from bot.actions.undoing import undo
 from bot.actions.views import show
 from bot.actions.welcome import to_step
 from bot.language import calendar_meaning as c
 from bot.language import meaning as m
+from bot.language import pay_meaning as p
+from bot.language import plan_meaning as plan
 from bot.voice.greeting import SKIP
 from bot.voice.replies import NotUnderstood, Question, Reply, Together
 from storage.desk import Desk
@@ -40,15 +54,26 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     m.Cancel: cancel,
     m.AddRoutine: add_routine,
     m.SetTarget: set_target,
-    m.MakePlan: make_plan,
-    m.AcceptPlan: accept_plan,
-    m.Later: later,
-    m.NotToday: not_today,
-    m.Swap: swap,
-    m.Place: place,
+    plan.MakePlan: make_plan,
+    plan.AcceptPlan: accept_plan,
+    plan.Later: later,
+    plan.NotToday: not_today,
+    plan.Swap: swap,
+    plan.Place: place,
     c.AddCalendar: add_calendar,
     c.ChangeCalendar: change_calendar,
     c.MarkEvents: mark_events,
+    p.NewJob: new_job,
+    p.SetRate: set_rate,
+    p.SetRounding: set_rounding,
+    p.SetBreak: set_break,
+    p.SetPayPeriod: set_pay_period,
+    p.SetPayday: set_payday,
+    p.SetOvertime: set_overtime,
+    p.SetJobWord: set_job_word,
+    p.RemindPayday: remind_payday,
+    p.HandIn: hand_in,
+    p.SendTimesheet: send_timesheet,
     m.Show: show,
     m.Set: keep_setting,
 }

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bot.language.meaning import Amend, Close, Drop, Meaning, Pick, Push, Reopen, Undo
+from bot.language.meaning import Amend, Close, Drop, Meaning, Push, Reopen, Undo
+from bot.language.pick import Pick
 from storage.desk import Desk
 
 

@@ -16,7 +16,8 @@ from bot.rules.load import clashing, lighter_days, load_of, outside_waking
 from bot.rules.local_time import day_bounds, instant_of, local
 from bot.rules.occurrences import own_day
 from bot.rules.weeks import days_from, last_of_week, week_days
-from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnlyThere, Reply
+from bot.voice.manners import manners_of
+from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnlyThere, Question, Reply
 from storage.desk import Desk
 from storage.records import Commitment, Occurrence
 
@@ -130,7 +131,7 @@ def _except(desk: Desk, occurrence: Occurrence) -> None:
 
 def cancel(desk: Desk, said: Cancel) -> Reply:
     """Cancels a commitment; of a recurring one, that day's, or all when a button said so; else asks which."""
-    found = _meant(desk, said.words, said.id, said.day)
+    found = _meant(desk, said.words, said.id, said.day, said.start) if said.words or said.id else _only_one(desk, said)
     commitment = found.commitment
     if isinstance(commitment, CalendarCommitment):
         return OnlyThere(found, commitment.calendar)
@@ -144,7 +145,26 @@ def cancel(desk: Desk, said: Cancel) -> Reply:
     return CommitmentCancelled(commitment.title, found, every_time)
 
 
-def _meant(desk: Desk, words: str | None, id: int | None, day: date | None) -> Occurrence:
+def _only_one(desk: Desk, said: Cancel) -> Occurrence:
+    """The one commitment of a day, or of an hour of it. Raises Stopped with each as a choice where there are several."""
+    day = said.day or today(desk)
+    there = _at_hour(desk, [each for each in agenda(desk, day, day) if each.day == day], said.start)
+    if not there:
+        raise refused("nothing that day", manners_of(desk.person, desk.now).near_day(day))
+    if len(there) > 1:
+        zone = desk.person.zone
+        hours = ((each, None if each.commitment.all_day else local(each.starts, zone).time()) for each in there)
+        raise Stopped(Question(tuple(Cancel(each.commitment.title, day, start) for each, start in hours)))
+    return there[0]
+
+
+def _at_hour(desk: Desk, around: list[Occurrence], start: time | None) -> list[Occurrence]:
+    """Those that start then, where any does; all where no hour is said, or none starts at it."""
+    then = [each for each in around if not each.commitment.all_day and local(each.starts, desk.person.zone).time() == start]
+    return then or around
+
+
+def _meant(desk: Desk, words: str | None, id: int | None, day: date | None, start: time | None = None) -> Occurrence:
     """The occurrence that an id and a day, or words, name: the next from today on. Raises Stopped when there is none."""
     first = today(desk)
     around = agenda(desk, min(first, day) if id and day else first, first + LOOK_AHEAD)
@@ -153,7 +173,7 @@ def _meant(desk: Desk, words: str | None, id: int | None, day: date | None) -> O
         if not here:
             raise refused("button gone")
         return here[0]
-    wanted = [each for each in around if day is None or each.day == day]
+    wanted = _at_hour(desk, [each for each in around if day is None or each.day == day], start)
     found = best_match(words or "", [(each.commitment.title, each) for each in wanted])
     if found is None:
         raise refused("no such commitment", words or "")

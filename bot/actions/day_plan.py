@@ -13,7 +13,8 @@ from bot.actions.tasks import pushed
 from bot.actions.today import today
 from bot.actions.wanted import Candidate, candidates_for, open_day
 from bot.actions.week_plan import week_plan
-from bot.language.meaning import AcceptPlan, Later, MakePlan, NotToday, Pick, Place, Swap
+from bot.language.pick import Pick
+from bot.language.plan_meaning import AcceptPlan, Later, MakePlan, NotToday, Place, Swap
 from bot.rules.local_time import instant_of, local
 from bot.rules.planning.day import DayPlan, plan_day
 from bot.rules.planning.remedies import Remedy, Without

@@ -17,10 +17,10 @@ from storage.records import Goal, GoalState, Horizon, Task, TaskState
 
 
 def add_goal(desk: Desk, said: AddGoal) -> Reply:
-    """Keeps a goal for the week that is being planned, or the current month."""
+    """Keeps a goal for the week that is being planned, the current month, or a later one that was said."""
     category = category_id(desk, said.category)
     horizon = Horizon(said.horizon)
-    period = planned_week(desk) if horizon is Horizon.WEEK else this_month(desk)
+    period = said.period or (planned_week(desk) if horizon is Horizon.WEEK else this_month(desk))
     section = section_of(desk, category, said.section)
     goal = desk.goals.add(Goal(0, said.title, horizon, period, section, category, said.estimate_minutes))
     return GoalAdded(goal, category_name(desk, category))

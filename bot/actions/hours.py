@@ -27,8 +27,8 @@ def log(desk: Desk, said: Log) -> Reply:
     if said.ends_clock:
         _end_clock(desk)
     kept = [piece for stint in stints for piece in _keep(desk, stint, said.despite)]
-    whys = {category_named(desk, each.category or "").id: each.why for each in said.stints}
-    return Logged(tuple(item_of(desk, stint, whys.get(stint.category_id)) for stint in kept))
+    chosen = {category_named(desk, each.category or "").id: each for each in said.stints}
+    return Logged(tuple(item_of(desk, stint, chosen.get(stint.category_id)) for stint in kept))
 
 
 def _end_clock(desk: Desk) -> None:
@@ -38,10 +38,11 @@ def _end_clock(desk: Desk) -> None:
     desk.running.remove(running.id)
 
 
-def item_of(desk: Desk, stint: Stint, why: object = None) -> LoggedItem:
-    """A kept stint with its category's total of that day."""
+def item_of(desk: Desk, stint: Stint, said: SaidStint | None = None) -> LoggedItem:
+    """A kept stint with its category's total of that day, and how what was not said of it was chosen."""
     total = sum(each.minutes for each in desk.stints.on(stint.day) if each.category_id == stint.category_id)
-    return LoggedItem(category_name(desk, stint.category_id) or "", stint, total, why)  # type: ignore[arg-type]
+    item = LoggedItem(category_name(desk, stint.category_id) or "", stint, total)
+    return item if said is None else replace(item, why=said.why, began=said.began)
 
 
 def _stint(desk: Desk, said: SaidStint) -> Stint:

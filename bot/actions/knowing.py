@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import datetime, time
+
 from bot.actions.agenda import agenda
 from bot.actions.clock import running_words
 from bot.actions.naming import category_names
 from bot.actions.today import local_now, today
 from bot.language.context import Context, Named, Planned
-from bot.rules.local_time import local
+from bot.rules.local_time import local, local_day
 from storage.desk import Desk
 from storage.records import TaskState
 
@@ -27,9 +29,21 @@ def context_of(desk: Desk) -> Context:
         date_order=person.date_order,
         tasks=tuple((task.number, task.title) for task in desk.tasks.on(today(desk)) if task.state is TaskState.OPEN),
         clocked_in=running[0] if running else None,
-        clocked_since=local(running[1], person.zone).time() if running else None,
+        clocked_since=_since(desk, running[1]) if running else None,
         planned=_planned(desk),
+        last_end=_last_end(desk),
     )
+
+
+def _since(desk: Desk, starts: datetime) -> time | None:
+    """The local time at which the running clock was started; None where that was on another day."""
+    return local(starts, desk.person.zone).time() if local_day(starts, desk.person.zone) == today(desk) else None
+
+
+def _last_end(desk: Desk) -> time | None:
+    """The local time at which the latest of today's hours ended; None where none has a time, or they end on another day."""
+    ends = [local(each.ends, desk.person.zone) for each in desk.stints.on(today(desk)) if each.ends is not None]
+    return max(ends).time() if ends and max(ends).date() == today(desk) else None
 
 
 def _planned(desk: Desk) -> tuple[Planned, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bot.actions.matching import best_match
 from bot.actions.refused import refused
 from bot.actions.today import planned_week, this_month, this_week, today
-from bot.language.meaning import Pick
+from bot.language.pick import Pick
 from storage.desk import Desk
 from storage.errors import NotThere
 from storage.records import Goal, Horizon, Task, TaskState

@@ -13,6 +13,7 @@ from bot.actions.tally import hours_between
 from bot.actions.tasks import pushed
 from bot.actions.today import today
 from bot.actions.views import day_view, week_ahead
+from bot.actions.working_time import work_notes
 from bot.rules.planned import Planned
 from bot.rules.unlogged import unlogged
 from bot.rules.weeks import DAYS_A_WEEK
@@ -71,4 +72,5 @@ def recap(desk: Desk, day: date, *, late: bool = False) -> Recap:
         tuple(goal for goal in goals if goal.state is GoalState.OPEN),
         week_ahead(desk, day + timedelta(days=1)),
         late,
+        work=work_notes(desk, first, day),
     )

@@ -20,13 +20,16 @@ def times_of(person: Person) -> tuple[tuple[RoundKind, time, Weekday | None], ..
         (RoundKind.MORNING, person.morning_at, None),
         (RoundKind.EVENING, person.evening_at, None),
         (RoundKind.RECAP, person.recap_at, last_day),
+        (RoundKind.PAYDAY, person.evening_at, None),
     )
 
 
 def plan_rounds(desk: Desk) -> None:
     """Sets the next of each round, after the desk's instant. One that is due already is left for the alarm to take."""
     for kind, at, weekday in times_of(desk.person):
-        if not any(waiting.due <= desk.now for waiting in desk.rounds.waiting(kind)):
+        waiting = desk.rounds.waiting(kind)
+        wanted = kind is not RoundKind.PAYDAY or waiting
+        if wanted and not any(each.due <= desk.now for each in waiting):
             _plan(desk, kind, at, weekday)
 
 
@@ -35,6 +38,12 @@ def plan_again(desk: Desk) -> None:
     plan_rounds(desk)
     if any(waiting.due > desk.now + READ_EVERY for waiting in desk.rounds.waiting(RoundKind.CALENDARS)):
         plan_reading(desk)
+
+
+def plan_paydays(desk: Desk) -> None:
+    """From now on paydays are looked for every evening. Once begun this goes on, so that no undo can leave a payday untold."""
+    if not desk.rounds.waiting(RoundKind.PAYDAY):
+        plan_next(desk, RoundKind.PAYDAY)
 
 
 def plan_next(desk: Desk, kind: RoundKind) -> None:

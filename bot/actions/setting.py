@@ -12,7 +12,7 @@ from bot.actions.schedule import plan_rounds
 from bot.language.meaning import Set
 from bot.voice.replies import PlaceKept, PlaceSought, Reply, SettingKept
 from storage.desk import Desk
-from storage.records import DateOrder, Person, RoundKind, Weekday
+from storage.records import DateOrder, DecimalMark, Look, Person, RoundKind, Weekday
 
 
 def keep_setting(desk: Desk, said: Set) -> Reply:
@@ -60,6 +60,13 @@ def _free_share(person: Person, value: str) -> Person:
     return replace(person, free_share=share)
 
 
+def _pictures(person: Person, value: str) -> Person:
+    """Whether one comes with the recap, or how they look."""
+    if value in ("on", "off"):
+        return replace(person, pictures=value == "on")
+    return replace(person, look=Look(value))
+
+
 CHANGES: dict[str, Callable[[Person, str], Person]] = {
     "morning": lambda person, value: replace(person, morning_at=time.fromisoformat(value)),
     "evening": lambda person, value: replace(person, evening_at=time.fromisoformat(value)),
@@ -69,5 +76,7 @@ CHANGES: dict[str, Callable[[Person, str], Person]] = {
     "dates": lambda person, value: replace(person, date_order=DateOrder(value)),
     "zone": _zone,
     "free_share": _free_share,
+    "pictures": _pictures,
+    "decimals": lambda person, value: replace(person, decimals=DecimalMark(value)),
     "holidays": lambda person, value: replace(person, holidays={"on": True, "off": False}[value]),
 }

@@ -1,42 +1,121 @@
-"""A job's hours in its pay period."""
+"""A job's hours in its pay period: to look at, to have as files, and to mark as handed in."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
-from itertools import groupby
+from typing import Final
+from zoneinfo import ZoneInfo
 
-from bot.actions.naming import category_name, category_named
-from bot.actions.refused import refused
+from bot.actions.handed_in import changed_days, changed_periods
+from bot.actions.jobs import all_rules, job_meant, rules_for
 from bot.actions.today import today
-from bot.language.meaning import Show
-from bot.rules.pay.periods import pay_period_of
-from bot.voice.replies import Question, Reply, TimesheetView
+from bot.language.meaning import Form, Show
+from bot.language.pay_meaning import HandIn, SendTimesheet
+from bot.rules.pay.handed_in import days_of
+from bot.rules.pay.job_rules import JobRules
+from bot.rules.pay.timesheet import Timesheet, days_needed
+from bot.rules.pay.timesheet import timesheet as counted
+from bot.voice.manners import MARKS
+from bot.voice.replies import Enclosing, PeriodHandedIn, Reply, TimesheetFile, TimesheetView, Together
+from bot.voice.timesheet_words import SheetManners, file_name
 from storage.desk import Desk
-from storage.records import Job
+from storage.records import DateOrder, HandedIn, Job
+
+FORMS: Final[tuple[Form, ...]] = ("pdf", "xlsx", "csv")
+"""The endings of the files that a timesheet comes as."""
 
 
 def timesheet(desk: Desk, said: Show) -> Reply:
-    """The job's stints by day in the pay period of the day asked for, by default today's."""
-    jobs = desk.jobs.all()
-    if said.category is None and len(jobs) > 1:
-        return Question(tuple(Show("timesheet", said.day, said.first, said.last, category_name(desk, job.category_id)) for job in jobs))
-    job = _job(desk, said, jobs)
-    first, last = _span(desk, said, job)
-    stints = sorted(desk.stints.for_category_between(job.category_id, first, last), key=lambda stint: (stint.day, stint.id))
-    days = tuple((each, tuple(group)) for each, group in groupby(stints, key=lambda stint: stint.day))
-    return TimesheetView(job, category_name(desk, job.category_id) or "", first, last, days)
+    """The job's days, totals and likely pay in the period asked for, by default today's. Raises Stopped."""
+    job = job_meant(desk, said)
+    rules = rules_for(desk, job)
+    first, last = (said.first, said.last) if said.first and said.last else (said.day, said.day)
+    sheet = sheet_of(desk, rules, *period_said(desk, rules, replace(said, first=first, last=last)))
+    kept = handed_in_of(desk, job, sheet)
+    elsewhere = tuple(each for each in changed_periods(desk, job, rules) if each.handed_in != kept)
+    payday = rules.payday_of(sheet.first) if rules.period_of(sheet.first) == (sheet.first, sheet.last) else None
+    return TimesheetView(sheet, payday, kept, changed_days(desk, rules, kept) if kept else (), elsewhere)
 
 
-def _span(desk: Desk, said: Show, job: Job) -> tuple[date, date]:
-    """The span asked for, else the pay period of the day asked for, by default today's."""
-    if said.first is not None and said.last is not None:
+def period_said(desk: Desk, rules: JobRules, said: Show | HandIn | SendTimesheet) -> tuple[date, date]:
+    """The span asked for; of a single day its pay period; else the period that lies ``back`` before today's."""
+    if said.first is not None and said.last is not None and said.first != said.last:
         return said.first, said.last
-    return pay_period_of(said.day or said.first or today(desk), job.pay_period, desk.person.week_starts)
+    day = said.first or today(desk)
+    for _ in range(said.back):
+        day = rules.period_before(day)[0]
+    return rules.period_of(day)
 
 
-def _job(desk: Desk, said: Show, jobs: tuple[Job, ...]) -> Job:
-    wanted = category_named(desk, said.category).id if said.category else None
-    job = next((each for each in jobs if wanted in (None, each.category_id)), None)
-    if job is None:
-        raise refused("no job", said.category or "")
-    return job
+def sheet_of(desk: Desk, rules: JobRules, first: date, last: date) -> Timesheet:
+    """The timesheet from ``first`` to ``last``; other jobs of the same employer count towards its overtime."""
+    others = [each for each in all_rules(desk) if each.category_id != rules.category_id]
+    return counted(rules, first, last, desk.stints.between(*days_needed(rules, first, last)), desk.person.zone, others)
+
+
+def handed_in_of(desk: Desk, job: Job, sheet: Timesheet) -> HandedIn | None:
+    """What was handed in for just these days, or None."""
+    return desk.handed_in.exactly(job.id, sheet.first, sheet.last)
+
+
+def hand_in(desk: Desk, said: HandIn) -> Reply:
+    """Keeps the period's figures as they are now, in place of those of an earlier time. Raises Stopped."""
+    job = job_meant(desk, said)
+    rules = rules_for(desk, job)
+    sheet = sheet_of(desk, rules, *period_said(desk, rules, said))
+    before = handed_in_of(desk, job, sheet)
+    figures = HandedIn(
+        id=before.id if before else 0,
+        job_id=job.id,
+        first=sheet.first,
+        last=sheet.last,
+        at=desk.now,
+        days=days_of(sheet.days),
+        rounding=job.rounding,
+        breaks=job.breaks,
+        overtime_minutes=sum(each.minutes for each in sheet.overtime),
+        gross=sheet.estimate.gross if sheet.estimate else None,
+        currency=job.currency,
+    )
+    if before:
+        desk.handed_in.change(figures)
+    else:
+        desk.handed_in.add(figures)
+    return PeriodHandedIn(sheet, anew=before is not None, still_open=sheet.last >= today(desk))
+
+
+def send_timesheet(desk: Desk, said: SendTimesheet) -> Reply:
+    """The period's timesheet as files, one message each. Raises Stopped."""
+    rules = rules_for(desk, job_meant(desk, said))
+    sheet = sheet_of(desk, rules, *period_said(desk, rules, said))
+    forms = tuple(form for form in FORMS if form in said.forms) or FORMS
+    return Together(tuple(_enclosing(sheet, form) for form in forms))
+
+
+def _enclosing(sheet: Timesheet, form: Form) -> Enclosing:
+    shown = Show("timesheet", first=sheet.first, last=sheet.last, category=sheet.job.name, form=form)
+    return Enclosing(TimesheetFile(sheet, form), shown, file_name(sheet, form))
+
+
+def timesheet_file(desk: Desk, asked: Show) -> bytes:
+    """The file that ``asked`` names, with all of it said. Raises Stopped where the job is gone."""
+    job = rules_for(desk, job_meant(desk, asked))
+    sheet = sheet_of(desk, job, *period_said(desk, job, asked))
+    return drawn_as(asked.form, sheet, SheetManners(ZoneInfo(desk.person.zone), desk.person.date_order, MARKS[desk.person.decimals]))
+
+
+def drawn_as(form: Form | None, sheet: Timesheet, manners: SheetManners) -> bytes:
+    """The timesheet as a file. What draws it is imported only here, so that a day without files does not wait for it."""
+    if form == "csv":
+        from bot.pictures.timesheet_csv import timesheet_csv
+
+        return timesheet_csv(sheet, manners)
+    if form == "xlsx":
+        from bot.pictures.timesheet_xlsx import timesheet_xlsx
+
+        return timesheet_xlsx(sheet, manners)
+    from bot.pictures.paper import PaperSize
+    from bot.pictures.timesheet_pdf import timesheet_pdf
+
+    return timesheet_pdf(sheet, manners, PaperSize.LETTER if manners.date_order is DateOrder.MONTH_DAY else PaperSize.A4)

@@ -7,9 +7,12 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from bot.actions.agenda import agenda, free_on, minutes_needed
+from bot.actions.archive import show_export
 from bot.actions.calendars import show_calendars
 from bot.actions.clock import running_words
+from bot.actions.jobs import show_jobs
 from bot.actions.naming import category_name, category_named, category_names
+from bot.actions.pictures import show_hours_picture, show_week_page, show_week_picture
 from bot.actions.public_holidays import holidays_of
 from bot.actions.skies import cautions_for, weather_on
 from bot.actions.tally import hours_between
@@ -136,4 +139,9 @@ VIEWS = {
     "timesheet": timesheet,
     "settings": _show_settings,
     "calendars": show_calendars,
+    "job": show_jobs,
+    "week_picture": show_week_picture,
+    "hours_picture": show_hours_picture,
+    "week_page": show_week_page,
+    "export": show_export,
 }

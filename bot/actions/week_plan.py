@@ -8,7 +8,7 @@ from bot.actions.agenda import agenda, free_on, minutes_needed
 from bot.actions.naming import category_names
 from bot.actions.today import planned_week, today
 from bot.actions.wanted import goal_wanted
-from bot.language.meaning import MakePlan
+from bot.language.plan_meaning import MakePlan
 from bot.rules.hours import planned_by_category, spent_by_category
 from bot.rules.planning.week import plan_week
 from bot.rules.planning.week_asked import DayRoom, OpenWeek, WeekTarget, Why

@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from bot.actions.jobs import remove_job
 from bot.actions.naming import category_name, category_named
-from bot.actions.schedule import plan_rounds
+from bot.actions.schedule import plan_paydays, plan_rounds
 from bot.actions.setting import keep_setting
 from bot.language.meaning import Set
 from bot.language.step_replies import StepReply, keeps_default, read_step
 from bot.voice.replies import Greeting, JobsKept, Reply, Together
 from storage.desk import Desk
-from storage.records import Author, Category, Job, PayPeriod, Section, Step
+from storage.records import Author, Category, Job, JobRate, PayPeriod, Section, Step
 
 
 def greet(desk: Desk) -> Reply:
@@ -35,14 +36,18 @@ def to_step(desk: Desk, value: str) -> Reply:
     return greeting_now(desk)
 
 
-def settle(desk: Desk, sections: Sequence[str], categories: Sequence[Category], jobs: Sequence[tuple[str, Job]]) -> None:
-    """Gives a newcomer what they start with, and plans their rounds. ``jobs`` come with their category's name."""
+def settle(desk: Desk, sections: Sequence[str], categories: Sequence[Category], jobs: Sequence[tuple[str, Job, Sequence[JobRate]]]) -> None:
+    """Gives a newcomer what they start with, and plans their rounds. ``jobs`` come with their category's name and their rates."""
     for name in sections:
         desk.sections.add(Section(0, name))
     ids = {category.name: desk.categories.add(category).id for category in categories}
-    for name, job in jobs:
-        desk.jobs.add(replace(job, category_id=ids[name]))
+    for name, job, rates in jobs:
+        kept = desk.jobs.add(replace(job, category_id=ids[name]))
+        for rate in rates:
+            desk.job_rates.add(replace(rate, job_id=kept.id))
     plan_rounds(desk)
+    if any(job.remind for job in desk.jobs.all()):
+        plan_paydays(desk)
     desk.journal.write("Welcome", None, by=Author.ROUND)
 
 
@@ -92,7 +97,7 @@ def _answer_jobs(desk: Desk, found: StepReply) -> Reply:
     for job in desk.jobs.all():
         category = desk.categories.get(job.category_id)
         if category.id not in {category_named(desk, name).id for name in found.names}:
-            desk.jobs.remove(job.id)
+            remove_job(desk, job)
     paid = {job.category_id for job in desk.jobs.all()}
     for name in found.names:
         category = category_named(desk, name)

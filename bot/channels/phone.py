@@ -8,6 +8,7 @@ from pathlib import Path
 
 from bot.channels.dialogue import Line, Write
 from bot.heard import button_data
+from bot.private_files import write_privately
 from storage.records import Parcel
 
 
@@ -25,7 +26,7 @@ class Phone:
         carried_as = rewrites or f"shown:{parcel.id}"
         self._shown[carried_as] = parcel
         if parcel.file_bytes is not None and parcel.file_name and self._files:
-            (self._files / Path(parcel.file_name).name).write_bytes(parcel.file_bytes)
+            write_privately(self._files / Path(parcel.file_name).name, parcel.file_bytes)
         self._write(_line(parcel, self._now()))
         return carried_as
 

@@ -126,7 +126,7 @@ class Rehearsal:
 
     async def _settle(self) -> None:
         """Does what is due at this moment and carries what is owed."""
-        postman = Postman(self._house.database.outbox, self._phone, self._clock, Pace(UNLIMITED, UNLIMITED))
+        postman = Postman(self._house.database.outbox, self._phone, self._clock, Pace(UNLIMITED, UNLIMITED), fill=self._house.studio.fill)
         await postman.deliver_due()
         await self._house.alarm.tick()
         await postman.deliver_due()

@@ -16,7 +16,7 @@ from bot.channels.telegram_line import Line, OpenLine
 from bot.channels.telegram_listener import Hear, Listener
 from bot.rounds.bell import Bell
 from bot.rounds.pace import Pace
-from bot.rounds.postman import Outbox, Postman
+from bot.rounds.postman import Fill, Outbox, Postman
 from bot.rounds.pulse import ALARM, TELEGRAM, Pulse
 from bot.rounds.steadily import failure_of, pauses, repeat_for_ever
 from bot.settings_run import Address, WebhookSettings
@@ -41,18 +41,19 @@ async def talk(
     pace: Pace | None = None,
     webhook: WebhookSettings | None = None,
     health: Address | None = None,
+    fill: Fill | None = None,
 ) -> None:
     """Talks until ``stop`` is set, and then ends within five seconds with nothing in hand lost.
 
     ``alarm_tick`` claims the rounds that are due; ``commands`` are the names
-    and words of Telegram's menu. Without a webhook Telegram is asked for
+    and words of Telegram's menu; ``fill`` makes what parcels enclose. Without a webhook Telegram is asked for
     updates. Raises BadToken and TwoPollers, and OSError for an address to
     listen at that is taken.
     """
     async with OpenLine(line) as bot:
         carrier, alarm_bell = TelegramCarrier(bot), Bell()
         pulse = Pulse(monotonic, (ALARM,) if webhook else (TELEGRAM, ALARM))
-        postman = Postman(outbox, carrier, now, pace)
+        postman = Postman(outbox, carrier, now, pace, fill=fill)
         hearing = Hearing(bot, engine, lambda: _ring(postman, alarm_bell), carrier.typing)
         await _until_stopped(
             stop,

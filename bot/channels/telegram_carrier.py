@@ -23,6 +23,8 @@ MOST_TEXT_UNITS = 4096
 MOST_CAPTION_UNITS = 1024
 MOST_PHOTO_BYTES = 10 * 1024 * 1024
 LONGEST_ASKED_SECONDS = 3600.0
+MOST_PHOTO_SIDES = 10_000
+MOST_PHOTO_RATIO = 20
 NO_PREVIEW = LinkPreviewOptions(is_disabled=True)
 # What the Bot API server says of an edit that changes nothing: the message already reads as it should.
 UNCHANGED = "message is not modified"
@@ -96,7 +98,7 @@ class TelegramCarrier:
 
     async def _send_file(self, chat: int, parcel: Parcel) -> Message:
         content, name = parcel.file_bytes or b"", parcel.file_name or "file"
-        if name.lower().endswith(".png") and len(content) <= MOST_PHOTO_BYTES:
+        if name.lower().endswith(".png") and fits_a_photo(content):
             return await self._bot.send_photo(
                 chat,
                 content,
@@ -115,6 +117,16 @@ class TelegramCarrier:
             reply_markup=keyboard(parcel),
             disable_notification=parcel.silent,
         )
+
+
+def fits_a_photo(png: bytes) -> bool:
+    """Whether Telegram takes the picture as a photo: in bytes, in width and height together, and in their ratio.
+
+    Source: Telegram Bot API, sendPhoto; where a PNG says its size: ISO/IEC 15948, section 11.2.2, IHDR.
+    """
+    width, height = int.from_bytes(png[16:20]), int.from_bytes(png[20:24])
+    shapely = 0 < width + height <= MOST_PHOTO_SIDES and max(width, height) <= MOST_PHOTO_RATIO * min(width, height)
+    return len(png) <= MOST_PHOTO_BYTES and shapely
 
 
 def carry_error(error: TelegramError) -> CarryError:

@@ -8,6 +8,7 @@ import sys
 from collections.abc import Awaitable, Callable
 from datetime import UTC, datetime
 from functools import partial
+from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from bot.channels.dialogue import Line
@@ -24,14 +25,15 @@ LEAVE = ("/quit", "/exit")
 
 
 class Terminal:
-    """Reads lines and shows messages until the input ends."""
+    """Reads lines and shows messages until the input ends. Files that come are saved in ``files``."""
 
-    def __init__(self, house: House, read_line: Callable[[], Awaitable[str | None]], show: Callable[[str], None]) -> None:
+    def __init__(self, house: House, read_line: Callable[[], Awaitable[str | None]], show: Callable[[str], None], files: Path) -> None:
         self._house = house
         self._read_line = read_line
         self._show = show
-        self._phone = Phone(self._local_now, self._print)
-        self._postman = Postman(house.database.outbox, self._phone, utc_now, Pace(UNLIMITED, UNLIMITED))
+        self._files = files
+        self._phone = Phone(self._local_now, self._print, files)
+        self._postman = Postman(house.database.outbox, self._phone, utc_now, Pace(UNLIMITED, UNLIMITED), fill=house.studio.fill)
         self._count = 0
         self._buttons: tuple[tuple[str, str], ...] = ()
         self._one_at_a_time = asyncio.Lock()
@@ -69,6 +71,8 @@ class Terminal:
         self._show("")
         for text in line.text.split("\n"):
             self._show(f"  {text}")
+        if line.file:
+            self._show(f"  saved as {self._files / line.file}")
         if line.buttons:
             self._show("  " + "  ".join(f"{number} {label}" for number, (label, _) in enumerate(self._buttons, 1)))
         self._show("")

@@ -21,7 +21,7 @@ def main(given: argparse.Namespace) -> int:
         house = assemble(settings, database, lambda address: address == ADDRESS, utc_now)
         with contextlib.suppress(ImportError):
             import readline  # noqa: F401  # Gives the prompt line editing and a history.
-        asyncio.run(Terminal(house, read_line, print).talk())
+        asyncio.run(Terminal(house, read_line, print, database.path.parent / "files").talk())
     finally:
         database.close()
     return 0

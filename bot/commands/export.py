@@ -3,36 +3,32 @@
 from __future__ import annotations
 
 import argparse
-import csv
-import json
-from pathlib import Path
+from datetime import UTC, datetime
 
 from bot.commands.given import settings_given
+from bot.exporting.files import open_files
+from bot.faults import CommandError
+from bot.private_files import write_privately
 from storage.database import Database
-from storage.everything import TableRows
 
 
 def main(given: argparse.Namespace) -> int:
-    """Writes a CSV and a JSON file a table, and says where."""
+    """Writes the files, which only their owner can read, and says where."""
     database = Database(settings_given().database_url)
     try:
-        if not database.people.all():
+        people = database.people.all()
+        if not people:
             print("There is nobody to export yet.")
-        for person in database.people.all():
+        before = sorted(given.folder.glob("person-*"))
+        if before:
+            raise CommandError(f"{before[0]} is there already, from another export; name a folder that is empty or new")
+        for person in people:
             folder = given.folder / f"person-{person.id}"
-            folder.mkdir(parents=True, exist_ok=True)
-            for table in database.everything.of(person.id):
-                _write(folder, table)
+            with database.look(person.id, datetime.now(UTC)) as desk:
+                files = open_files(desk)
+            for each in files:
+                write_privately(folder / each.name, each.content)
             print(f"{person.address}: {folder}")
     finally:
         database.close()
     return 0
-
-
-def _write(folder: Path, table: TableRows) -> None:
-    with (folder / f"{table.table}.csv").open("w", newline="", encoding="utf-8") as file:
-        writer = csv.writer(file)
-        writer.writerow(table.columns)
-        writer.writerows(table.rows)
-    rows = [dict(zip(table.columns, row, strict=True)) for row in table.rows]
-    (folder / f"{table.table}.json").write_text(json.dumps(rows, ensure_ascii=False, indent=1), "utf-8")

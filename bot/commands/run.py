@@ -27,6 +27,7 @@ from storage.records import PairingCode
 if TYPE_CHECKING:
     from bot.heard import Heard
     from bot.house import House
+    from storage.records import Parcel
 
 NO_TOKEN = (
     "no token: write to @BotFather on Telegram, send /newbot, answer its two questions, "
@@ -38,9 +39,12 @@ COMMANDS = (
     ("month", "the month"),
     ("hours", "hours by category"),
     ("goals", "goals of the week and the month"),
+    ("picture", "the week as a picture"),
+    ("page", "the coming week to print"),
     ("undo", "take back the latest"),
     ("settings", "times, place, categories"),
     ("help", "how to say things"),
+    ("export", "all that is kept of you, as files"),
     ("privacy", "what is kept, and how to get or erase it"),
 )
 HEALTH_SECONDS = 5.0
@@ -70,6 +74,10 @@ class LateHouse:
     def set_aside(self, heard: Heard, error: Exception) -> None:
         """As ``Engine.set_aside``."""
         self.house.engine.set_aside(heard, error)
+
+    async def fill(self, parcel: Parcel) -> Parcel:
+        """As ``Studio.fill``."""
+        return await self.house.studio.fill(parcel)
 
     async def tick(self) -> int:
         """As ``Alarm.tick``, the first time a moment later."""
@@ -149,4 +157,5 @@ async def _talk(late: LateHouse, database: Database, settings: Settings, token: 
         None,
         settings.run.webhook,
         settings.run.health,
+        late.fill,
     )

@@ -1,7 +1,8 @@
 """Tasks and goals to add.
 
 add_task := ("task" | "todo" | "add" | "remind me to" | …) {title | day | amount | category | "outdoors"} ["for goal" words]
-add_goal := ["week" | "month"] "goal" {title | amount | category | section | "this month" | …}
+add_goal := ["week" | "month"] "goal" {title | amount | category | section | horizon}
+horizon  := ["for" | "by" | "in"] (("this" | "next" | "the") ("week" | "month") | "weekly" | "monthly" | month ":")
 
 A title may be put in quotes; then nothing inside it is read. A day or an
 amount with words of the title on both sides is part of the title, unless what
@@ -15,12 +16,15 @@ from datetime import date
 from typing import Literal
 
 from bot.language.amounts import DAY, read_amount
+from bot.language.context import Context
 from bot.language.meaning import AddGoal, AddTask
 from bot.language.month_names import MONTHS
+from bot.language.partial_days import day_shifted, month_shifted
 from bot.language.phrase import Explained, Phrase, Piece, explain, opened_by
 from bot.language.slots import Amount, day_ahead
 from bot.language.titles import title_of
 from bot.language.tokens import Found
+from bot.language.weekdays import week_of
 
 TASK = opened_by(
     "task | task to | tasks | todo | to do | to - do | add task | add a task | add | new task | new todo | reminder to | reminder "
@@ -29,14 +33,8 @@ TASK = opened_by(
 )
 GOAL = opened_by("goal | goals | add goal | add a goal | new goal | weekly goal | week goal | add week goal | goal for | a goal")
 MONTH_GOAL = opened_by("month goal | monthly goal | goal month | goal monthly | add month goal | add monthly goal | month's goal")
-HORIZONS = {
-    ("this", "month"): "month",
-    ("the", "month"): "month",
-    ("monthly",): "month",
-    ("this", "week"): "week",
-    ("the", "week"): "week",
-    ("weekly",): "week",
-}
+HORIZONS: dict[str, Literal["week", "month"]] = {"week": "week", "weekly": "week", "month": "month", "monthly": "month"}
+WHICH = frozenset({"this", "the", "next"})
 LONGEST_ESTIMATE = DAY.seconds // 60
 GOES_ON = frozenset({"about", "with", "to", "for", "at", "from", "on", "in", ","})
 ALSO_WORDS = frozenset({"sun", "sat", "mar", "may", "wed"})
@@ -46,9 +44,10 @@ GOAL_OF_TASK = (("for", "goal"), ("towards", "goal"), ("for", "the", "goal"), ("
 
 @dataclass(frozen=True, slots=True)
 class Horizon:
-    """Whether a goal is for the week or for the month."""
+    """Whether a goal is for the week or for the month; ``first`` is the first day of one to come."""
 
     name: Literal["week", "month"]
+    first: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,17 +75,16 @@ def read_goal(phrase: Phrase) -> AddGoal | None:
     """A goal to add, for this week unless the month was said."""
     monthly = MONTH_GOAL(phrase)
     start = monthly or GOAL(phrase)
-    if not start or _is_of_another_time(phrase, start):
+    if not start:
         return None
     said = _without_middles(explain(phrase.part(start), (horizon_said, estimate_said)))
     section, said = _section_at_end(said)
     title = title_of(said)
     if not title.text or said.twice(Amount, Horizon):
         return None
-    horizon, estimate = said.one(Horizon), said.one(Amount)
-    name = horizon.name if horizon else "month" if monthly else "week"
+    horizon, estimate = said.one(Horizon) or Horizon("month" if monthly else "week"), said.one(Amount)
     minutes = estimate.minutes if estimate else None
-    return AddGoal(title.text, name, title.category, section, minutes)
+    return AddGoal(title.text, horizon.name, title.category, section, minutes, horizon.first)
 
 
 def estimate_said(phrase: Phrase, at: int) -> Found[Amount] | None:
@@ -103,23 +101,27 @@ def outdoors_said(phrase: Phrase, at: int) -> Found[Outdoors] | None:
 
 
 def horizon_said(phrase: Phrase, at: int) -> Found[Horizon] | None:
-    """[for | by] this month, the month, monthly, this week …"""
+    """[for | by | in] this month, the month, monthly, next week, april: …"""
     start = at + 1 if phrase.word(at) in ("for", "by", "in") else at
-    if phrase.word(start + 1) == ":" and MONTHS.get(phrase.word(start)) == phrase.context.now.month:
-        return Found(Horizon("month"), start + 2)
-    for words, name in HORIZONS.items():
-        if tuple(token.text for token in phrase.tokens[start : start + len(words)]) == words:
-            return Found(Horizon("month" if name == "month" else "week"), start + len(words))
-    return None
-
-
-def _is_of_another_time(phrase: Phrase, at: int) -> bool:
-    """Whether a week or month to come stands before the goal, for which none can be added yet: goal next week: fix tandem."""
-    start = at + 1 if phrase.word(at) == "for" else at
-    if phrase.word(start) == "next" and phrase.word(start + 1) in ("week", "month"):
-        return True
     month = MONTHS.get(phrase.word(start)) if phrase.word(start + 1) == ":" else None
-    return month is not None and month != phrase.context.now.month
+    if month is not None:
+        return Found(Horizon("month", _first_of(month, phrase.context.now.date())), start + 2)
+    which = phrase.word(start)
+    name = HORIZONS.get(phrase.word(start + 1) if which in WHICH else which if which.endswith("ly") else "")
+    if name is None:
+        return None
+    end = start + 2 if which in WHICH else start + 1
+    return Found(Horizon(name, _next(name, phrase.context) if which == "next" else None), end + 1 if phrase.word(end) == ":" else end)
+
+
+def _first_of(month: int, today: date) -> date | None:
+    """The first day of the month of that number that comes next; None for the current one."""
+    return None if month == today.month else month_shifted(today, (month - today.month) % 12)
+
+
+def _next(name: Literal["week", "month"], context: Context) -> date | None:
+    today = context.now.date()
+    return day_shifted(week_of(today, context.week_starts), 7) if name == "week" else month_shifted(today, 1)
 
 
 def _goal_at(phrase: Phrase, at: int) -> tuple[int, int] | None:

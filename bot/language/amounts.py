@@ -55,10 +55,10 @@ UNITS: dict[str, Unit] = {
     )
     for word in words.split()
 }
-_ABBREVIATED = frozenset("sec secs min mins hr hrs wk wks mo mos yr yrs".split())
+_ABBREVIATED = frozenset("ca approx sec secs min mins hr hrs wk wks mo mos yr yrs".split())
 _SMALLER = {HOUR: MINUTE, MINUTE: SECOND}
 _LEADS = frozenset(
-    "for about around roughly approx approximately nearly almost just only exactly another some under over ~ circa ca".split()
+    "for lasting about around roughly approx approximately nearly almost just only exactly another some under over ~ circa ca".split()
 )
 _EXTRAS = frozenset("more fewer less lesser extra additional further full whole straight solid long good other".split())
 _ARTICLES = frozenset({"a", "an", "the"})
@@ -104,7 +104,7 @@ def after_leads(tokens: Tokens, at: int) -> int:
         extra = text_at(tokens, at) in _ARTICLES and text_at(tokens, at + 1) in _EXTRAS and is_number(tokens, at + 2)
         if not extra and text_at(tokens, at) not in _LEADS:
             break
-        at += 2 if extra else 1
+        at = at + 2 if extra else _after_point(tokens, at + 1)
     return at
 
 

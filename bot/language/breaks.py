@@ -12,7 +12,7 @@ from bot.language.numbers import NUMBER_WORDS, digits_at
 from bot.language.tokens import Found, Tokens, is_glued, is_number, text_at
 
 _LESS = frozenset({"less", "minus", "excluding", "excl", "except", "without", "deduct", "deducting", "subtract", "subtracting", "sans"})
-_WITH = frozenset({"with", "including", "incl", "having", "taking", "took", "plus"})
+_WITH = frozenset({"with", "w", "including", "incl", "having", "taking", "took", "plus"})
 _USUAL = range(10, 91)
 _FIRST_WORDS = _LESS | _WITH | NUMBER_WORDS | {"-", ",", "(", "and", "break", "lunch", "pause"}
 _NAMES = frozenset({"break", "breaks", "lunch", "dinner", "pause", "off", "out", "unpaid", "rest", "lunchbreak", "coffee", "tea"})

@@ -1,6 +1,6 @@
 """Calendars of others, and what is said of their events.
 
-add    := [("calendar" | "add calendar" | "subscribe to" | "follow") [name]] link
+add    := [("calendar" | "add calendar" | "subscribe to" | "follow") [name]] link | ("add" | "read" | …) [name] "calendar" link
 change := ("pause" | "resume" | "remove" | …) ["the"] "calendar" name
 mark   := "mark" words ["as"] {"minor" | "major" | "outdoors" | "indoors" | category}
 
@@ -20,6 +20,7 @@ ADD = opened_by(
     "calendar | add calendar | add the calendar | new calendar | subscribe to | subscribe to calendar | subscribe | follow | "
     "follow calendar"
 )
+NAMED = opened_by("add | add my | add the | read | read my | read the | import | use")
 LINKED = opened_by("https : / / | http : / / | webcal : / / | webcals : / /")
 PAUSE = opened_by("pause calendar | pause the calendar | stop calendar | stop the calendar")
 RESUME = opened_by("resume calendar | resume the calendar | unpause calendar | go on with calendar")
@@ -41,14 +42,18 @@ QUOTING = '"“”„«» '
 
 def read_add_calendar(phrase: Phrase) -> AddCalendar | None:
     """A link alone, or with a name before it."""
-    start = ADD(phrase)
-    if not start and not LINKED(phrase):
+    start, named = ADD(phrase), NAMED(phrase)
+    if not (start or named or LINKED(phrase)):
         return None
-    text = phrase.original(start, len(phrase.tokens))
+    text = phrase.original(start or named, len(phrase.tokens))
     link = LINK_AT_END.search(text)
     if link is None:
         return None
-    return AddCalendar(link[1], text[: link.start()].strip(QUOTING) or None)
+    name = text[: link.start()].strip(QUOTING)
+    if named and not start:
+        name, calendar, _ = name.rpartition("calendar")
+        return AddCalendar(link[1], name.strip(QUOTING) or None) if calendar else None
+    return AddCalendar(link[1], name or None)
 
 
 def read_change_calendar(phrase: Phrase) -> ChangeCalendar | None:

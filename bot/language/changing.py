@@ -2,7 +2,7 @@
 
 move   := ("move" | "reschedule" | …) words [day] ("to" | "until") moment
 cancel := ("cancel" | "call off" | …) words [moment]
-amend  := ("no" | "make it" | "it was" | "should be" | …) {amount | hours | day | break | category}
+amend  := ("no" | "make it" | "it was" | "should be" | …) {amount | hours | day | break | category} | break
 undo   := "undo" | "oops" | … | "redo" | "undo the undo" | …
 """
 
@@ -18,21 +18,23 @@ from bot.language.names import alike
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
 from bot.language.picks import read_numbers
 from bot.language.slots import Amount, Break, Called, amount_said, break_said, called, day_back, hours_back
+from bot.language.tokens import is_glued
 from bot.language.weekdays import WEEKDAYS
-from bot.language.words import ARTICLES, AT_A_CATEGORY, FUNCTION_WORDS
+from bot.language.words import ARTICLES, AT_A_CATEGORY, CLOSERS, FUNCTION_WORDS
 
 MOVE = opened_by("move | moved | reschedule | rescheduled | shift | bring forward | postpone | push back | push | change | delay | put off")
 CANCEL = opened_by("cancel | cancelled | canceled | call off | called off | delete")
 AMEND = opened_by(
     "not | it was not | it wasn't | no | no i meant | no it was | no make it | no make that | nope | make it | make that | make | it was | "
     "that was | should be | it should be | that should be | should have been | i meant | i mean | meant | actually | correction | "
-    "change it to | change that to | change to | rather | sorry | not that | set it to | no that was | no sorry | no wait"
+    "change it to | change that to | change to | rather | sorry | not that | set it to | no that was | no sorry | no wait | wrong | *"
 )
 REDO = opened_by("redo | redo that | redo it | undo the undo | undo undo | undo that undo | bring it back | bring that back | put it back")
 UNDO = opened_by(
     "undo | undo that | undo it | undo last | undo the last one | oops | ooops | whoops | take that back | take it back | revert | "
     "/ undo | never mind that | scratch that | delete that | remove that | delete last | remove last | "
-    "delete the last one | remove the last one | undo please | go back"
+    "delete the last one | remove the last one | undo please | go back | delete last entry | delete the last entry | remove last entry | "
+    "remove the last entry | delete last log | remove last log | cancel that | cancel it | cancel last | delete it | remove it"
 )
 TO = frozenset({"to", "until", "till", "for", "on", "onto"})
 AMEND_READERS = (hours_back, called, amount_said, day_back, break_said)
@@ -66,21 +68,28 @@ def _moved_to_time(phrase: Phrase, start: int) -> Move | None:
     return None
 
 
-def read_cancel(phrase: Phrase) -> Cancel | Drop | None:
-    """A commitment that will not take place; numbers after "cancel" are tasks."""
+def read_cancel(phrase: Phrase) -> Cancel | Drop | Ask | None:
+    """A commitment that will not take place, by its words or as the one of a day; numbers after "cancel" are tasks."""
     start = CANCEL(phrase)
     if not start:
         return None
     pick = read_numbers(phrase, start)
     if pick is not None and pick.end == len(phrase.tokens):
         return None if pick.value.all else Drop(pick.value)
-    for at in range(start + 1, len(phrase.tokens)):
+    for at in range(start, len(phrase.tokens)):
         moment = _moment_to_end(phrase, at)
-        words = _named_once(phrase.part(start, at)) if moment else None
-        if moment is not None and words is not None:
-            return Cancel(words, _today_by_name(phrase, at, moment.day), moment.start, moment.end)
+        words = _named_once(phrase.part(start, at)) if moment and at > start else None
+        if moment is not None and (words is not None or (at == start and moment.day is not None)):
+            return _cancelled(phrase, at, words, moment)
     words = _named_once(phrase.part(start))
     return Cancel(words) if words else None
+
+
+def _cancelled(phrase: Phrase, at: int, words: str | None, moment: Moment) -> Cancel | Ask:
+    """What is cancelled at the moment that is said from ``at`` on; where that may be one of two, both are choices."""
+    either = (moment, *(other for other in moment.others if (other.start is None) != (moment.start is None)))
+    choices = tuple(Cancel(words, _today_by_name(phrase, at, each.day), each.start, each.end) for each in either)
+    return choices[0] if len(choices) == 1 else Ask(choices)
 
 
 def _moment_to_end(phrase: Phrase, at: int) -> Moment | None:
@@ -132,6 +141,8 @@ def read_amend(phrase: Phrase) -> Amend | Ask | None:
     start = AMEND(phrase)
     if not start:
         return None
+    if phrase.word(0) == "*" and not is_glued(phrase.tokens, 1):
+        return None  # An item of a list, where *3h corrects.
     if phrase.word(0) == "not":
         start = _after_what_it_is_not(phrase)
     opened = start
@@ -148,9 +159,18 @@ def read_amend(phrase: Phrase) -> Amend | Ask | None:
     return choices[0] if len(choices) == 1 else Ask(choices)
 
 
+def read_break_alone(phrase: Phrase) -> Amend | None:
+    """A break and nothing else is one in the hours just told: 20 min break. While the clock runs it is for "out" to say."""
+    if phrase.piece or phrase.context.last_end is None or phrase.context.clocked_in is not None:
+        return None
+    pause = break_said(phrase, 0)
+    over = pause is not None and all(token.text in CLOSERS for token in phrase.tokens[pause.end :])
+    return Amend(break_minutes=pause.value.minutes) if pause and over and pause.value.minutes else None
+
+
 def _before_closers(phrase: Phrase) -> int:
-    """Where "actually" and the like end it: it was 1h30 actually."""
-    end = len(phrase.tokens)
+    """Where "actually" and the like end it, or what it is not: it was 1h30 actually; no, 3h not 2h."""
+    end = next((at for at in range(2, len(phrase.tokens)) if phrase.word(at) == "not"), len(phrase.tokens))
     while end and phrase.word(end - 1) in ("actually", "sorry", "instead", ".", "!"):
         end -= 1
     return end

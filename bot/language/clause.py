@@ -1,4 +1,11 @@
-"""One clause, one meaning: which kinds of reply its first word may open, and which its shape."""
+"""One clause, one meaning: which kinds of reply its first word may open, and which its shape.
+
+clause   := [courtesy] [request] (ordered | shaped | behind) [face] | question "?"
+ordered  := [day [","]] opening …     by the table ``OPENED``: the first word names the kinds that are tried
+behind   := numbers verb | category ("in" | "out") …
+shaped   := hours | target | routine | place in the plan | commitment, in this order
+question := [request] clause          only to see something, unless it begins with "can you"
+"""
 
 from __future__ import annotations
 
@@ -7,13 +14,37 @@ from dataclasses import replace
 from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
-from bot.language.calendars_said import ADD, LINKED, MARK, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
-from bot.language.changing import AMEND, CANCEL, MOVE, REDO, UNDO, read_amend, read_cancel, read_move, read_undo
-from bot.language.clocking import IN, OUT, OUT_AT, VOID, read_clock_in, read_clock_out, read_clock_out_at, read_clock_out_behind
-from bot.language.commitments_said import OPENING, read_commitment, read_plain_commitment
+from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
+from bot.language.changing import (
+    AMEND,
+    CANCEL,
+    MOVE,
+    REDO,
+    UNDO,
+    read_amend,
+    read_break_alone,
+    read_cancel,
+    read_move,
+    read_undo,
+)
+from bot.language.clocking import (
+    ARRIVED,
+    BEHIND_A_CATEGORY,
+    IN,
+    OUT,
+    OUT_AT,
+    VOID,
+    read_clock_behind,
+    read_clock_in,
+    read_clock_out,
+    read_clock_out_at,
+)
+from bot.language.commitments_said import OPENING, read_another_time, read_commitment, read_plain_commitment
 from bot.language.hours_said import read_log
+from bot.language.jobs_said import RULE_WORDS, read_job_rule
 from bot.language.meaning import Ask, Log, Meaning
 from bot.language.phrase import Opening, Phrase, opened_by
+from bot.language.planned_said import read_as_planned
 from bot.language.plans_said import (
     ACCEPT,
     LATER,
@@ -33,6 +64,7 @@ from bot.language.routines_said import ROUTINE, read_plain_routine, read_routine
 from bot.language.setting import LEAD as SETTING_LEAD
 from bot.language.setting import SETTINGS, read_set
 from bot.language.showing import HELP, LEAD, WANTED, read_help, read_show
+from bot.language.slots import day_ahead
 from bot.language.targets_said import TARGET, read_target
 from bot.language.tasks_said import (
     CLOSE,
@@ -48,7 +80,9 @@ from bot.language.tasks_said import (
     read_reopen,
     read_verb_behind,
 )
+from bot.language.timesheets_said import read_timesheet
 from bot.language.tokens import is_glued, is_number
+from bot.language.until_said import read_until
 from bot.language.words import COURTESY, SPENT
 
 KindReader: TypeAlias = Callable[[Phrase], Meaning | None]
@@ -60,6 +94,7 @@ REQUEST = opened_by(
 ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (LINKED, read_add_calendar),
     (ADD, read_add_calendar),
+    (NAMED, read_add_calendar),
     (PAUSE, read_change_calendar),
     (RESUME, read_change_calendar),
     (REMOVE, read_change_calendar),
@@ -82,6 +117,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (OUT, read_clock_out),
     (OUT_AT, read_clock_out_at),
     (IN, read_clock_in),
+    (ARRIVED, read_clock_in),
     (CLOSE, read_close),
     (DROP, read_drop),
     (REOPEN, read_reopen),
@@ -109,10 +145,14 @@ LONGEST_QUESTION = 12
 """In tokens: nothing longer asks to see something."""
 PLANNED = frozenset({"shift", "session"})
 """What hours may be called before they are spent as well as after."""
+SHEET_WORDS = frozenset({"timesheet", "timesheets", "handed", "hand", "turned", "submitted"})
 BEHIND: tuple[KindReader, ...] = (read_verb_behind, read_plan_verb_behind)
 BEHIND_WORDS = frozenset(word for opening in (CLOSED, DROPPED, PUSHED, LATER, NOT_TODAY) for word in opening.calls)
-TOLD: tuple[KindReader, ...] = (read_log, read_target)
-SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_place, read_plain_commitment)
+TOLD: tuple[KindReader, ...] = (read_log, read_until, read_as_planned, read_break_alone, read_target)
+BEHIND_A_DAY = (TASK, GOAL, PUSH, CANCEL, opened_by("appt | appointment"))
+"""Orders that may also follow the day they are for: tomorrow task call bank."""
+ORDERED = frozenset(word for opening in BEHIND_A_DAY for word in opening.calls)
+SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_place, read_another_time, read_plain_commitment)
 
 
 def _by_first_word(kinds: tuple[tuple[Opening, KindReader], ...]) -> dict[str, tuple[KindReader, ...]]:
@@ -168,6 +208,8 @@ def _read_question(phrase: Phrase) -> Meaning | None:
 def _read_order(phrase: Phrase) -> Meaning | None:
     asked = REQUEST(phrase)
     phrase = phrase.part(asked) if asked else phrase
+    if not ORDERED.isdisjoint(token.text for token in phrase.tokens[1:]):
+        phrase = _with_day_behind(phrase)
     for reader in _readers(phrase):
         found = reader(phrase)
         if found is not None:
@@ -175,21 +217,42 @@ def _read_order(phrase: Phrase) -> Meaning | None:
     return None
 
 
+def _with_day_behind(phrase: Phrase) -> Phrase:
+    """An order with the day behind it that was said before it; any other phrase as it is."""
+    day = day_ahead(phrase, 0)
+    if day is None:
+        return phrase
+    at = day.end + 1 if phrase.word(day.end) in (",", ":", "-") else day.end
+    opens = any(opening(phrase, at) for opening in BEHIND_A_DAY)
+    return replace(phrase, tokens=phrase.tokens[at:] + phrase.tokens[: day.end]) if opens else phrase
+
+
 def _readers(phrase: Phrase) -> Iterator[KindReader]:
     """The kinds it may be, by its first word and then by its shape, in the order in which they are tried."""
     first, size = phrase.word(0), len(phrase.tokens)
     if not size:
         return
+    if not phrase.piece:
+        yield from _readers_of_work(phrase)
     yield from (OPENED_IN_A_PIECE if phrase.piece else OPENED).get(first, ())
     if size <= SHORTEST_SENTENCE and phrase.tokens[0].kind == "word" and not phrase.piece:
         yield read_show
-    if phrase.word(1) == "out" or phrase.word(2) == "out":
-        yield read_clock_out_behind
+    if phrase.word(1) in BEHIND_A_CATEGORY or phrase.word(2) in BEHIND_A_CATEGORY:
+        yield read_clock_behind
     if not BEHIND_WORDS.isdisjoint(token.text for token in phrase.tokens):
         yield from BEHIND
     yield from TOLD if first in ORDERS else SHAPES
     if size <= LONGEST_QUESTION and not phrase.piece:
         yield read_show
+
+
+def _readers_of_work(phrase: Phrase) -> Iterator[KindReader]:
+    """The kinds about paid work, which words of their own tell wherever they stand: so they are tried first."""
+    words = {token.text for token in phrase.tokens}
+    if not RULE_WORDS.isdisjoint(words):
+        yield read_job_rule
+    if not SHEET_WORDS.isdisjoint(words):
+        yield read_timesheet
 
 
 def _ahead(phrase: Phrase, found: Meaning) -> Meaning:

@@ -3,7 +3,7 @@
 clock    := (relative | named | figures) [zone]
 relative := shift ("past" | "after" | "to" | "before" | "till" | "of") (named | hour) | "half" hour
 shift    := ["a"] "quarter" | "half" | minutes ["minutes"] | amount in hours
-named    := "noon" | "midday" | "midnight"
+named    := "noon" | "midday" | "lunchtime" | "midnight"
 zone     := "gmt" | "(pst)" | …   passed over: people name the zone they are in
 
 "ten to four" may as well be a stretch of hours, so before "to" only a quarter,
@@ -24,7 +24,7 @@ from bot.language.tokens import Found, Tokens, is_number, text_at
 
 __all__ = ["minutes_of", "read_clock", "read_spoken", "readings"]
 
-_NAMED = {"noon": 720, "midday": 720, "noontime": 720, "midnight": 0}
+_NAMED = {"noon": 720, "midday": 720, "noontime": 720, "lunchtime": 720, "midnight": 0}
 _FRACTIONS = {"half": 30, "quarter": 15}
 _LATER = frozenset({"past", "after"})
 _SOONER = frozenset({"to", "before", "till", "til", "of"})
@@ -111,7 +111,8 @@ def _read_span(tokens: Tokens, at: int) -> Found[int] | None:
     ):
         return None
     joint, minutes = text_at(tokens, span.end), round(span.value.seconds / 60)
-    if joint in _LATER or (joint == "from" and minutes < 60):
+    lasts = at > 0 and text_at(tokens, at - 1) == "for"
+    if joint in _LATER or (joint == "from" and minutes < 60 and not lasts):
         return Found(minutes, span.end + 1)
     return Found(-minutes, span.end + 1) if joint in _SOONER else None
 

@@ -11,6 +11,8 @@ what stands beside them.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from bot.language.dayparts import read_part_after
 from bot.language.numbers import ONES, TENS, digits_at, read_quantity, read_whole
 from bot.language.times_of_day import DAY_MINUTES, HALF_DAY, Clock, with_part
@@ -144,7 +146,8 @@ def _open(minute: int, *, sure: bool, price: int) -> Clock:
 def _with_part_after(tokens: Tokens, at: int, clock: Clock) -> Found[Clock]:
     if text_at(tokens, at) == "-" and text_at(tokens, at + 1) == "ish":
         at += 1
-    at = at + 1 if text_at(tokens, at) in _EXACTNESS else at
+    if text_at(tokens, at) in _EXACTNESS:
+        at, clock = at + 1, replace(clock, bare=False)
     part = read_part_after(tokens, at)
     return Found(with_part(clock, part.value), part.end) if part else Found(clock, at)
 

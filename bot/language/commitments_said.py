@@ -16,12 +16,12 @@ from itertools import product
 
 from bot.language.elapsed import later
 from bot.language.meaning import AddCommitment, Ask
-from bot.language.moments import Moment, read_moment
+from bot.language.moments import Moment
 from bot.language.month_names import MONTHS
 from bot.language.partial_days import day_or_none
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
-from bot.language.recurrence import Rule, read_rule
-from bot.language.slots import Amount, amount_said, day_ahead
+from bot.language.recurrence import Rule
+from bot.language.slots import Amount, amount_said, day_ahead, moment_ahead, rule_said
 from bot.language.titles import Title, title_of
 from bot.language.tokens import Found, is_number
 from bot.language.words import ARTICLES, FUNCTION_WORDS
@@ -33,7 +33,7 @@ OPENING = opened_by(
 )
 KEPT_IN_A_TITLE = frozenset({"meeting", "shift", "class", "event"})
 FLAGS = {"minor": "minor", "major": "major", "outdoors": "outdoors", "outdoor": "outdoors", "outside": "outdoors", "indoors": "indoors"}
-INSIDE_A_TITLE = ARTICLES | {"with", "and", "for", "at", "of"}
+INSIDE_A_TITLE = ARTICLES | {"with", "and", "for", "at", "of", "up", "off", "out", "from", "to"}
 MOST_TITLE_WORDS = 6
 LONGEST = 30
 STORY_STARTS = frozenset({"back", "home", "late", "early", "open", "closed", "away", "free", "busy", "still", "gone", "only", "same"})
@@ -98,6 +98,15 @@ def read_plain_commitment(phrase: Phrase) -> AddCommitment | Ask | None:
     return _commitment(said, title, whens)
 
 
+def read_another_time(phrase: Phrase) -> AddCommitment | None:
+    """The commitment just before on the line, at one more time: shift tue 13-17 and thu 12-18."""
+    found, before = moment_ahead(phrase, 0), phrase.before
+    if not isinstance(before, AddCommitment) or found is None or found.end < len(phrase.tokens) or found.value.start is None:
+        return None
+    day = found.value.day if found.value.day_said else None
+    return replace(before, day=day or before.day, start=found.value.start, end=found.value.end, rule=None)
+
+
 def _is_fixed(said: Explained, when: When) -> bool:
     """Whether a rule, or a day that is not over, was said outright, and a time of day in figures or as noon."""
     moments = [piece for piece in said.pieces if isinstance(piece.value, Moment | Rule | Days)]
@@ -106,16 +115,6 @@ def _is_fixed(said: Explained, when: When) -> bool:
         return False
     ahead = when.day is not None and when.day >= said.phrase.context.now.date()
     return when.rule is not None or (ahead and any(moment.day_said for moment in said.all(Moment)))
-
-
-def rule_said(phrase: Phrase, at: int) -> Found[Rule] | None:
-    """A recurrence."""
-    return read_rule(phrase.tokens, at, phrase.context)
-
-
-def moment_ahead(phrase: Phrase, at: int) -> Found[Moment] | None:
-    """A day, a time or both, looking forward."""
-    return read_moment(phrase.tokens, at, phrase.context, "forward")
 
 
 def days_ahead(phrase: Phrase, at: int) -> Found[Days] | None:
@@ -209,7 +208,7 @@ def _whens(said: Explained) -> list[When]:
         return []
     options = product(*(_readings(moment) for moment in moments))
     whens = [_when(rules[0] if rules else None, list(option), said.one(Amount), said.phrase.context.now) for option in options]
-    return [when for when in whens if when is not None]
+    return [when for when in whens if when is not None and (when.start or not when.end)]
 
 
 def _daily(days: Days) -> Rule:
@@ -219,8 +218,9 @@ def _daily(days: Days) -> Rule:
 
 def _readings(moment: Moment) -> list[Moment]:
     """As likely ones. "In 2 weeks" may be meant to the minute, or as a day."""
-    if moment.same_time is not None:
-        return [replace(moment, start=moment.same_time), moment]
+    there = moment.distance
+    if there is not None:
+        return [replace(moment, day=there.date(), start=time(there.hour, there.minute)), moment]
     return [moment, *moment.others]
 
 

@@ -32,7 +32,8 @@ class Context:
     """``now`` is the person's local time, aware of its zone.
 
     ``tasks`` are the open tasks of today as (number, title);
-    ``clocked_in`` the category whose clock runs, since ``clocked_since``.
+    ``clocked_in`` the category whose clock runs, since ``clocked_since`` of today;
+    ``last_end`` is when the latest of today's hours with a time ended.
     """
 
     now: datetime
@@ -46,3 +47,4 @@ class Context:
     clocked_in: str | None = None
     clocked_since: time | None = None
     planned: tuple[Planned, ...] = ()
+    last_end: time | None = None

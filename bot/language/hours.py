@@ -1,4 +1,8 @@
-"""Hours from one time to another, settled.
+"""Hours from one time to another, settled: which half of the day each end means.
+
+price of hours := price of the start + price of the end
+price of a time := outside the waking window + on the wrong side of now + against the 24-hour clock it was written in
+price of an end := price of the time + over midnight + longer than half a day
 
 The two ends settle each other: "9-5" ends after it starts, "11 to 3am" starts
 at night, "3-4pm" takes the afternoon for both. Of all readings of both ends the

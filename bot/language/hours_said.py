@@ -43,7 +43,7 @@ MOST_CHOICES = 6
 
 def read_log(phrase: Phrase) -> Log | Ask | None:
     """The hours that ``phrase`` tells of, or None when it tells of anything else as well."""
-    core = _without_opening(phrase)
+    core = without_opening(phrase)
     said = _with_clocks(explain(core, READERS)) if core else None
     quantity = next((piece.end for piece in said.pieces if isinstance(piece.value, Amount | Hours)), None) if said else None
     if core is None or said is None or quantity is None:
@@ -51,7 +51,7 @@ def read_log(phrase: Phrase) -> Log | Ask | None:
     return _told(said, None) or _read_with_note(core, quantity)
 
 
-def _without_opening(phrase: Phrase) -> Phrase | None:
+def without_opening(phrase: Phrase) -> Phrase | None:
     """Without "I have just spent", also behind a day: yesterday I spent … None for a speaker of whom something else is told: I work."""
     day = day_back(phrase, 0)
     start = _after_comma(phrase, day.end) if day else 0
@@ -125,10 +125,23 @@ def _categories(said: Explained) -> tuple[str, ...] | None:
     called_so = said.all(Called)
     left = [at for at in said.left if not _means_nothing(said, at)]
     if called_so:
-        return None if left else _common(called_so)
+        return None if left or _stands_between(said) else _common(called_so)
     if not left:
-        return ()
+        return _shared(said)
     return _mistyped(said.phrase, left)
+
+
+def _shared(said: Explained) -> tuple[str, ...]:
+    """The category of the hours just before on the line, where a piece says only when: workshop 9-12, 13-17."""
+    before = said.phrase.before.stints[-1] if isinstance(said.phrase.before, Log) else None
+    tells_when = said.one(date) is not None or any(hours.start and hours.end for hours in said.all(Hours))
+    return (before.category,) if before is not None and before.category and tells_when else ()
+
+
+def _stands_between(said: Explained) -> bool:
+    """Whether a category stands between stretches and so is not that of all; the splitting finds whose: 13-17, museum 18-20."""
+    stretches = [piece.at for piece in said.pieces if isinstance(piece.value, Hours)]
+    return any(stretches[0] < piece.at < stretches[-1] for piece in said.pieces if isinstance(piece.value, Called) and stretches)
 
 
 def _common(called_so: list[Called]) -> tuple[str, ...]:
@@ -149,7 +162,7 @@ def _mistyped(phrase: Phrase, left: list[int]) -> tuple[str, ...] | None:
 def _means_nothing(said: Explained, at: int) -> bool:
     """Whether a leftover word may be passed over: a comma, an "and" between two stretches or before a break, a closing word."""
     word = said.phrase.word(at)
-    if word in (",", "-", ":", ";"):
+    if word in (",", "-", ":", ";") or (at == 0 and word in ("*", "•")):
         return True
     if word == "in":
         return said.phrase.word(at + 1) == "total"

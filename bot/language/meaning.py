@@ -11,11 +11,14 @@ from datetime import date, time
 from typing import Literal, TypeAlias, Union
 
 from bot.language.calendar_meaning import CalendarMeaning
+from bot.language.pay_meaning import PayMeaning
+from bot.language.pick import Pick
+from bot.language.plan_meaning import PlanMeaning
 
 
 @dataclass(frozen=True, slots=True)
 class SaidStint:
-    """Hours as said; ``minutes`` are net of the break. ``why`` says how a left-out category was chosen."""
+    """Hours as said; ``minutes`` are net of the break. ``why`` says how a left-out category was chosen, ``began`` how a left-out start."""
 
     category: str | None
     day: date
@@ -26,18 +29,7 @@ class SaidStint:
     tasks: tuple[int, ...] = ()
     note: str | None = None
     why: Literal["clocked in", "planned"] | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Pick:
-    """Which tasks or goals: numbers of today's list, all (``goals``: all of the week's), words that name one, ids; empty: the only one."""
-
-    numbers: tuple[int, ...] = ()
-    all: bool = False
-    words: str | None = None
-    ids: tuple[int, ...] = ()
-    goal_ids: tuple[int, ...] = ()
-    goals: bool = False
+    began: Literal["planned", "last hours"] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,11 +97,14 @@ class AddTask:
 
 @dataclass(frozen=True, slots=True)
 class AddGoal:
+    """``period`` is the first day of a later week or month that it is for; None is the one that is being planned."""
+
     title: str
     horizon: Literal["week", "month"]
     category: str | None = None
     section: str | None = None
     estimate_minutes: int | None = None
+    period: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,12 +157,19 @@ class SetTarget:
     at_most_minutes: int | None = None
 
 
-What: TypeAlias = Literal["day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "help"]
+What: TypeAlias = Literal[
+    "day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars",
+    "help", "job", "week_picture", "hours_picture", "week_page", "export",
+]  # fmt: skip
+Form: TypeAlias = Literal["a4", "letter", "pdf", "xlsx", "csv"]
 
 
 @dataclass(frozen=True, slots=True)
 class Show:
-    """``first`` and ``last`` bound a span, both included. ``topic`` is what help was asked on."""
+    """``first`` and ``last`` bound a span, both included.
+
+    ``topic`` is what help was asked on, ``form`` the form of a file; ``back`` counts pay periods.
+    """
 
     what: What
     day: date | None = None
@@ -175,6 +177,8 @@ class Show:
     last: date | None = None
     category: str | None = None
     topic: str | None = None
+    form: Form | None = None
+    back: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,50 +195,6 @@ class Set:
 
     name: str
     value: str
-
-
-@dataclass(frozen=True, slots=True)
-class MakePlan:
-    """Spread what is wanted over the free hours of ``day``, or over the days of its week."""
-
-    over: Literal["day", "week"] = "day"
-    day: date | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class AcceptPlan:
-    day: date | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Later:
-    """What is picked goes to a later hour of today's plan."""
-
-    tasks: Pick
-
-
-@dataclass(frozen=True, slots=True)
-class NotToday:
-    """What is picked leaves today's plan."""
-
-    tasks: Pick
-
-
-@dataclass(frozen=True, slots=True)
-class Swap:
-    """Two tasks of today's plan change places."""
-
-    first: int
-    second: int
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """What is picked is planned for these hours of today."""
-
-    tasks: Pick
-    start: time
-    end: time
 
 
 @dataclass(frozen=True, slots=True)
@@ -274,7 +234,7 @@ class Unknown:
 Meaning: TypeAlias = Union[
     Log, ClockIn, ClockOut, Amend,
     Close, Drop, Reopen, Push, AddTask, AddGoal,
-    AddCommitment, Move, Cancel, AddRoutine, SetTarget, CalendarMeaning,
-    MakePlan, AcceptPlan, Later, NotToday, Swap, Place,
+    AddCommitment, Move, Cancel, AddRoutine, SetTarget, CalendarMeaning, PayMeaning,
+    PlanMeaning,
     Show, Undo, Set, Several, Ask, Unknown,
 ]  # fmt: skip

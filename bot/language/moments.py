@@ -1,30 +1,35 @@
 """A day and a time of day, in any order.
 
-moment := piece {[joint] piece}
-piece  := day | hours | clock | part of day | offset | "end of" day | now | "t" clock (after a date)
+moment := piece {[joint] piece} | distance
+piece  := day | hours | clock | part of day | "end of" day | "t" clock (after a date)
 joint  := "," | "at" | "on" | "@" | "from" | "for" | "by" | "around" | "-"
 
-Each piece may come once. What was said of the parts of the day settles an
-open hour (7, this evening); a part without an hour has a stated start. A time
-that has passed, without a day and looking forward, is tomorrow's.
+Each piece may come once; the end of hours may stand behind the day of their
+start: 4 pm on the 3rd to 6 pm, 9am tomorrow until 5pm tomorrow. What was said
+of the parts of the day settles an open hour (7, this evening); a part without
+an hour has a stated start. A time that has passed, without a day and looking
+forward, is tomorrow's.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date, datetime, time
+from datetime import date, time
 
+from bot.language.clock import read_spoken
 from bot.language.context import Context
 from bot.language.dayparts import PARTS, TONIGHT, TONIGHT_WORDS, Part, read_part, read_part_after
 from bot.language.days import DAY_FIRST_WORDS, read_bare_day
+from bot.language.distances import Moment, read_distance, with_distance
 from bot.language.hours import Hours, settled_hours
-from bot.language.offsets import moved, read_offset
 from bot.language.partial_days import day_shifted
-from bot.language.relative_days import DAY_WORDS, RELATIVE_WORDS, read_now
-from bot.language.said_hours import TIME_FIRST_WORDS, SaidHours, read_said_time, runs_on
+from bot.language.relative_days import DAY_WORDS, RELATIVE_WORDS
+from bot.language.said_hours import TIME_FIRST_WORDS, UNTO, SaidHours, is_length, read_said_time, runs_on
 from bot.language.times_of_day import Clock, Look, minutes_of
 from bot.language.tokens import Found, Tokens, after_words, is_glued, longest, text_at
 from bot.language.weekdays import WEEKDAYS
+
+__all__ = ["Moment", "read_moment"]
 
 _BEFORE_A_TIME = frozenset({"at", "@", "by", "around", "about", "from", "after", "starting", "beginning"})
 _JOINTS = _BEFORE_A_TIME | {",", "on", "for", "-"}
@@ -34,25 +39,6 @@ _MOST_JOINTS = 2
 _MOST_PIECES = 4
 _DAWN = time(6)
 _LAST_MINUTE = Clock(23 * 60 + 59)
-
-
-@dataclass(frozen=True, slots=True)
-class Moment:
-    """``day`` is None where none was said or implied; ``minutes`` are net of the break.
-
-    ``day_said`` is False where the day only follows from the time having passed.
-    ``same_time`` is the time now, where a distance of whole days from now was
-    said and no time: in 2 weeks. ``others`` are as likely as this one.
-    """
-
-    day: date | None = None
-    start: time | None = None
-    end: time | None = None
-    minutes: int | None = None
-    break_minutes: int = 0
-    others: tuple[Moment, ...] = ()
-    day_said: bool = True
-    same_time: time | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +55,7 @@ def read_moment(tokens: Tokens, at: int, context: Context, look: Look) -> Found[
     """A day, a time, hours, or a day with either: tomorrow at 3:30, 3pm on friday, in half an hour, 26/09 1210-1340."""
     if at >= len(tokens) or (tokens[at].kind != "number" and tokens[at].text not in _FIRST_WORDS):
         return None
-    return longest(_read_distance(tokens, at, context, look), _read_pieces(tokens, at, context, look))
+    return longest(read_distance(tokens, at, context, look), _read_pieces(tokens, at, context, look))
 
 
 def _read_pieces(tokens: Tokens, at: int, context: Context, look: Look) -> Found[Moment] | None:
@@ -82,29 +68,21 @@ def _read_pieces(tokens: Tokens, at: int, context: Context, look: Look) -> Found
     if not said.day and not said.hours:
         return None
     moment = _settled(said, context, look)
-    return Found(_at_same_time(moment, tokens, at, context) if said.hours is None else moment, said.end)
+    if said.hours is None:
+        hour = _hour_behind_name(tokens, at, said, context, look)
+        moment = replace(hour, others=(*hour.others, moment)) if hour else with_distance(moment, tokens, at, context)
+    return Found(moment, said.end)
 
 
-def _read_distance(tokens: Tokens, at: int, context: Context, look: Look) -> Found[Moment] | None:
-    """now; in half an hour; today in one hour; 15 minutes ago; same time tomorrow."""
-    now = read_now(tokens, at)
-    if now is not None:
-        return Found(Moment(context.now.date(), _to_minute(context.now)), now)
-    if text_at(tokens, at) in ("this", "same") and text_at(tokens, at + 1) == "time":
-        day = read_bare_day(tokens, at + 2, context, look)
-        return Found(Moment(day.value, _to_minute(context.now)), day.end) if day else None
-    offset = read_offset(tokens, at + 1 if text_at(tokens, at) == "today" else at)
-    there = moved(context.now, offset.value) if offset and not offset.value.by_day else None
-    return Found(Moment(there.date(), _to_minute(there)), offset.end) if offset and there else None
-
-
-def _at_same_time(moment: Moment, tokens: Tokens, at: int, context: Context) -> Moment:
-    """The moment, marked where its day was said as a distance from now."""
-    return replace(moment, same_time=_to_minute(context.now)) if moment.start is None and read_offset(tokens, at) else moment
-
-
-def _to_minute(there: datetime) -> time:
-    return time(there.hour, there.minute)
+def _hour_behind_name(tokens: Tokens, at: int, said: _Said, context: Context, look: Look) -> Moment | None:
+    """Thursday 12 is a thursday at noon, where it might as well be the 12th: then both are meant, the hour sooner."""
+    name_at = said.end - 2
+    if look == "back" or name_at < at or tokens[name_at].text not in WEEKDAYS:
+        return None
+    day = read_bare_day(tokens[: said.end - 1], at, context, look)
+    hour = read_said_time(tokens[: said.end], said.end - 1) if day and day.end == said.end - 1 else None
+    clock = hour.value.start if hour and hour.value.is_time else None
+    return _settled(replace(said, day=day.value, hours=hour.value), context, look) if day and hour and clock and clock.bare else None
 
 
 def _read_piece(tokens: Tokens, said: _Said, context: Context, look: Look) -> _Said | None:
@@ -114,14 +92,29 @@ def _read_piece(tokens: Tokens, said: _Said, context: Context, look: Look) -> _S
         start += 1
     if start >= len(tokens):
         return None
+    ended = _with_end(tokens, said, context, look)
+    if ended is not None:
+        return ended
     direct = _with_day(tokens, said.end, said, context, look) if start > said.end else None
     return (
         direct
         or _with_end_of_day(tokens, start, said, context, look)
         or _with_day(tokens, start, said, context, look)
-        or _with_hours(tokens, start, said)
+        or _with_hours(tokens, start, said, context)
         or _with_part(tokens, start, said)
     )
+
+
+def _with_end(tokens: Tokens, said: _Said, context: Context, look: Look) -> _Said | None:
+    """The end of hours of which the start and the day were said, perhaps with the same day again."""
+    if said.day is None or said.hours is None or not said.hours.is_time or text_at(tokens, said.end) not in UNTO:
+        return None
+    again = read_bare_day(tokens, said.end + 1, context, look)
+    at = again.end if again and again.value == said.day else said.end + 1
+    end = read_spoken(tokens, at + 1 if text_at(tokens, at) in _BEFORE_A_TIME else at)
+    if end is None or runs_on(tokens, end.end):
+        return None
+    return replace(said, hours=replace(said.hours, end=end.value), end=end.end)
 
 
 def _with_end_of_day(tokens: Tokens, at: int, said: _Said, context: Context, look: Look) -> _Said | None:
@@ -147,7 +140,7 @@ def _with_day(tokens: Tokens, at: int, said: _Said, context: Context, look: Look
     return replace(said, day=day.value, end=day.end, part=said.part or tonight)
 
 
-def _with_hours(tokens: Tokens, at: int, said: _Said) -> _Said | None:
+def _with_hours(tokens: Tokens, at: int, said: _Said, context: Context) -> _Said | None:
     """Hours, or a time alone."""
     if said.hours is not None:
         return None
@@ -156,9 +149,16 @@ def _with_hours(tokens: Tokens, at: int, said: _Said) -> _Said | None:
     if hours is None:
         return None
     clock = hours.value.start
-    if hours.value.is_time and clock and (runs_on(tokens, hours.end) or (clock.bare and not _is_time_here(tokens, start, hours.end, said))):
+    if hours.value.is_time and clock and (runs_on(tokens, hours.end) or not _is_sure(tokens, start, hours.end, said, clock, context)):
         return None
     return replace(said, hours=hours.value, end=hours.end)
+
+
+def _is_sure(tokens: Tokens, at: int, end: int, said: _Said, clock: Clock, context: Context) -> bool:
+    """Whether a time alone is one for sure, and neither another number nor a length: 1h saturday."""
+    if at == said.end and is_length(tokens, at, context):
+        return False
+    return not clock.bare or _is_time_here(tokens, at, end, said)
 
 
 def _is_time_here(tokens: Tokens, at: int, end: int, said: _Said) -> bool:

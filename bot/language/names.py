@@ -1,5 +1,8 @@
 """Categories as replies name them: by name, by alias, by section, or with a typing mistake.
 
+call := name | alias | section, one for many ("kid") and many for one
+like := the beginning of a call | a call with a slip | most letters of a call, in their order
+
 Whole names are looked up first and cost one lookup a token. Likeness is tried
 only where a reply plainly needs a category and names none that is known, so
 that ordinary words are not taken for a category they resemble. Likeness is
@@ -21,6 +24,8 @@ SHORTEST_LIKE = 4
 """Shorter words than this are too easily another word."""
 SHORTEST_START = 3
 LONG = 9
+MOST_OF_IT = 2 / 3
+"""More than this share of a word's letters, in their order, are a short way to write it: wkshop. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +101,24 @@ def alike(word: str, names: Names) -> tuple[str, ...]:
     begun = dict.fromkeys(name for call, name in names.single if call.startswith(word))
     if begun:
         return tuple(begun)
-    return _nearest((mistyped(word, call), name) for call, name in names.single)
+    return _nearest((mistyped(word, call), name) for call, name in names.single) or _shortened(word, names)
+
+
+def _shortened(word: str, names: Names) -> tuple[str, ...]:
+    """The categories of which ``word`` leaves out some letters and has most, the first among them: wkshop, lrning."""
+    if len(word) < SHORTEST_LIKE:
+        return ()
+    return tuple(
+        dict.fromkeys(
+            name for call, name in names.single if len(word) > MOST_OF_IT * len(call) and word[0] == call[0] and leaves_out(word, call)
+        )
+    )
+
+
+def leaves_out(word: str, call: str) -> bool:
+    """Whether all letters of ``word`` stand in ``call`` in their order."""
+    rest = iter(call)
+    return all(letter in rest for letter in word)
 
 
 def _nearest(distances: Iterable[tuple[int | None, str]]) -> tuple[str, ...]:

@@ -1,11 +1,13 @@
 """The understood replies nearest to one that was not.
 
 A reply fails for one of a few reasons, and each has its repair: a verb with a
-typing mistake is set right; hours with words around them become a log with
-these words as its note; a day or time with words becomes an appointment. A
-repair says what the reply said, with its own numbers, days and words, and has
-always been read and understood before it is offered. Where none fits there is
-nothing to offer, least of all to small talk.
+typing mistake is set right, and one left out is put in; hours with words around them become a log with
+these words as its note; a time with a category, or with a word of coming or
+going, starts or stops the clock; a day or time with words becomes an
+appointment; and what names a link, a calendar or a mark is put in the order in
+which these are read. A repair says what the reply said, with its own numbers,
+days and words, and has always been read and understood before it is offered.
+Where none fits there is nothing to offer, least of all to small talk.
 """
 
 from __future__ import annotations
@@ -17,57 +19,72 @@ from itertools import islice
 from bot.language.hours import Hours
 from bot.language.left_out import guesses
 from bot.language.meaning import Meaning
-from bot.language.names import alike, mistyped
+from bot.language.moments import Moment
+from bot.language.names import alike
+from bot.language.near_calendars import as_calendar
+from bot.language.near_clock import AT, as_clock
+from bot.language.near_orders import VERBS, as_order
+from bot.language.numbers import digits_at
 from bot.language.phrase import Explained, Phrase, explain, phrase_of
-from bot.language.slots import Amount, Called, amount_said, called, day_ahead, day_back, hours_back
+from bot.language.slots import Amount, Called, amount_said, called, day_back, hours_back, moment_ahead
+from bot.language.weekday_lists import EVERY
+from bot.language.words import ARTICLES, FUNCTION_WORDS
 
 MOST = 3
-VERBS = tuple(
-    """
-    done close drop reopen push later task todo goal appt meeting move cancel routine target start stop clock undo week month today tomorrow
-    hours goals timesheet settings help quiet morning evening waking category
-    """.split()
-)
 LONGEST_TRIED = 24
 """In tokens: a longer text is a story."""
+MOST_HOURS = 16
+"""A bare number up to this may be hours; and more than this before a colon is likelier a time. Common practice, no source."""
+NOT_BEFORE_HOURS = AT | {"in", "start", "started", "out", "stop"}
+NO_EDGE = FUNCTION_WORDS | {"same", "every"}
 
 
 def nearest(phrase: Phrase, read: Callable[[Phrase], Meaning | None]) -> tuple[str, ...]:
     """At most three replies that say what ``phrase`` may say and that ``read`` understands, likest first."""
     if not 0 < len(phrase.tokens) <= LONGEST_TRIED:
-        return ()
+        return tuple(as_calendar(phrase)) if phrase.tokens and "://" in phrase.text else ()
     understood = (text for text in dict.fromkeys(_repairs(phrase)) if read(phrase_of(text, phrase.context)) is not None)
     return tuple(islice(understood, MOST))
 
 
 def _repairs(phrase: Phrase) -> Iterator[str]:
-    yield from _with_verb_set_right(phrase)
+    yield from as_calendar(phrase)
+    yield from as_order(phrase)
     yield from _as_hours(phrase)
+    yield from as_clock(phrase)
     yield from _as_commitment(phrase)
-
-
-def _with_verb_set_right(phrase: Phrase) -> Iterator[str]:
-    """psuh 2 -> push 2."""
-    first = phrase.word(0)
-    for verb in VERBS:
-        if first != verb and mistyped(first, verb) is not None:
-            yield f"{verb} {phrase.original(1, len(phrase.tokens))}".strip()
 
 
 def _as_hours(phrase: Phrase) -> Iterator[str]:
     """The hours in the reply, for the category it names or may mean, with its other words as a note."""
-    if phrase.word(0) in VERBS:
+    if phrase.word(0) in VERBS or any(token.text in EVERY for token in phrase.tokens):
         return
     said = explain(phrase, (hours_back, called, amount_said, day_back))
-    hours = [piece for piece in said.pieces if isinstance(piece.value, Amount | Hours)]
-    if len(hours) != 1:
+    quantity = _quantity(said)
+    if quantity is None:
         return
-    quantity = phrase.original(hours[0].at, hours[0].end)
     days = [phrase.original(piece.at, piece.end) for piece in said.pieces if isinstance(piece.value, date)]
-    note = _other_words(said)
+    note = _other_words(said, quantity)
+    if not said.all(Called) and note and isinstance(said.one(Amount), Amount):
+        yield f"task {note} {quantity}"
     for category in _likely(said):
         alone = " ".join([*days, quantity, category])
         yield from [f"{alone} - {note}", alone] if " " in note else [alone, f"{alone} - {note}"] if note else [alone]
+
+
+def _quantity(said: Explained) -> str | None:
+    """The one length or stretch as it was typed; a bare number beside a category is one of hours: museum 3."""
+    hours = [piece for piece in said.pieces if isinstance(piece.value, Amount | Hours)]
+    if not hours and said.one(Called) is not None:
+        bare = [
+            number for at in said.left if (number := digits_at(said.phrase.tokens, at)) and said.phrase.word(at - 1) not in NOT_BEFORE_HOURS
+        ]
+        return f"{bare[0]}h" if len(bare) == 1 and 0 < bare[0] <= MOST_HOURS else None
+    if len(hours) != 1:
+        return None
+    only = hours[0].value
+    a_time = isinstance(only, Amount) and said.phrase.word(hours[0].at + 1) == ":" and only.minutes >= 60 * MOST_HOURS // 2
+    return None if a_time else said.phrase.original(hours[0].at, hours[0].end)
 
 
 def _likely(said: Explained) -> list[str]:
@@ -81,16 +98,25 @@ def _likely(said: Explained) -> list[str]:
 
 
 def _as_commitment(phrase: Phrase) -> Iterator[str]:
-    """A day and other words: appt friday 15:00 dentist."""
-    said = explain(phrase, (day_ahead,))
-    words = _other_words(said)
-    if len(said.pieces) != 1 or not words or phrase.word(0) in VERBS or phrase.tokens[-1].text == "?":
+    """A day or time and other words: appt friday 15:00 dentist; without a time, also as a task."""
+    said = explain(phrase, (moment_ahead,))
+    words, moment = _other_words(said), said.one(Moment)
+    if moment is None or len(said.pieces) > 1 or not words or _is_loose(words) or phrase.tokens[-1].text == "?":
         return
-    day = phrase.original(said.pieces[0].at, said.pieces[0].end)
-    yield f"appt {day} {words}"
-    yield f"task {words} {day}"
+    when = phrase.original(said.pieces[0].at, said.pieces[0].end)
+    if moment.start is not None:
+        yield f"appt {when} {words}"
+    if moment.day is not None and moment.day_said and phrase.word(0) not in VERBS:
+        yield from (f"appt {when} {words}", f"task {words} {when}")
 
 
-def _other_words(said: Explained) -> str:
+def _is_loose(words: str) -> bool:
+    """Whether the words begin or end in the middle of a sentence, and so are no title."""
+    first, last = words.lower().split()[0], words.lower().split()[-1]
+    return (first in NO_EDGE and first not in ARTICLES) or last in NO_EDGE
+
+
+def _other_words(said: Explained, without: str = "") -> str:
     stretches = [stretch for stretch in said.stretches() if any(said.phrase.word(at).isalnum() for at in range(*stretch))]
-    return " ".join(said.phrase.original(at, end) for at, end in stretches)
+    words = (said.phrase.original(at, end) for at, end in stretches)
+    return " ".join(each for each in words if f"{each.strip('- ')}h" != without)

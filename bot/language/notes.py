@@ -49,7 +49,8 @@ def _in_brackets(phrase: Phrase, at: int) -> Iterator[Noted]:
     close = next((i for i in range(at + 1, len(phrase.tokens)) if phrase.word(i) == ")"), len(phrase.tokens))
     before, behind = phrase.tokens[:at], phrase.tokens[close + 1 :]
     yield Noted(replace(phrase, tokens=before + phrase.tokens[at + 1 : close] + behind), None)
-    yield Noted(replace(phrase, tokens=before + behind), phrase.original(at + 1, close))
+    if any(token.kind == "word" for token in phrase.tokens[at + 1 : close]):  # A mere number may be a break as well.
+        yield Noted(replace(phrase, tokens=before + behind), phrase.original(at + 1, close))
 
 
 def _behind_word(phrase: Phrase, at: int) -> Iterator[Noted]:

@@ -1,6 +1,6 @@
 """Weeks, months and years by their place from now, and days within them.
 
-period := which ("week" | "month" | "year") | ("week" | "month") "after next"       its first day
+period := which ("week" | "month" | "quarter" | "year") | ("week" | "month") "after next"       its first day
         | ("in" | which) month                                                      its first day
         | which (calendar | feast)                                                  next 6th of april, last easter
         | ("this" | "last") part of day                                             the day of it
@@ -15,7 +15,7 @@ from bot.language.calendar_days import read_calendar, read_month_named
 from bot.language.dayparts import read_part
 from bot.language.feasts import read_feast
 from bot.language.month_names import MONTHS
-from bot.language.partial_days import Partial, Partials, day_or_none, day_shifted, resolved
+from bot.language.partial_days import Partial, Partials, day_or_none, day_shifted, month_shifted, resolved
 from bot.language.standpoint import Standpoint
 from bot.language.times_of_day import Look
 from bot.language.tokens import Found, Tokens, is_number, text_at
@@ -32,7 +32,7 @@ def read_period(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | Non
     if found is not None:
         placed = text_at(tokens, at) in WHICH or text_at(tokens, at + 1) in WHICH or text_at(tokens, found.end - 1) == "next"
         return found if placed else None
-    return _read_year(tokens, at, stand) or _read_part_of_day(tokens, at, stand)
+    return _read_year(tokens, at, stand) or _read_quarter(tokens, at, stand) or _read_part_of_day(tokens, at, stand)
 
 
 def read_which_calendar(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
@@ -61,6 +61,13 @@ def read_bare_month(tokens: Tokens, at: int) -> Found[Partials] | None:
 def _read_year(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
     shift = _YEAR_SHIFTS.get(text_at(tokens, at)) if text_at(tokens, at + 1) == "year" else None
     day = None if shift is None else day_or_none(stand.today.year + shift, 1, 1)
+    return Found(day, at + 2) if day else None
+
+
+def _read_quarter(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
+    """next quarter, this qtr."""
+    shift = _YEAR_SHIFTS.get(text_at(tokens, at)) if text_at(tokens, at + 1) in ("quarter", "qtr") else None
+    day = None if shift is None else month_shifted(stand.today, 3 * shift - (stand.today.month - 1) % 3)
     return Found(day, at + 2) if day else None
 
 

@@ -14,6 +14,7 @@ from datetime import date
 from typing import TypeAlias, TypeVar
 
 from bot.language.context import Context
+from bot.language.meaning import Meaning
 from bot.language.names import Names, names_known
 from bot.language.tokens import Found, Token, tokenize
 
@@ -30,7 +31,8 @@ class Phrase:
 
     ``tokens`` are those of a part of ``text``; ``day`` is the day that was said earlier on its line, if one was.
 
-    ``piece`` tells that the line is being tried in pieces: then a piece must say everything itself.
+    ``piece`` tells that the line is being tried in pieces: then a piece must say everything itself, but for
+    what it shares with the piece just ``before`` it: workshop 9-12, 13-17.
     """
 
     text: str
@@ -39,6 +41,7 @@ class Phrase:
     names: Names
     day: date | None = None
     piece: bool = False
+    before: Meaning | None = None
 
     def word(self, at: int) -> str:
         """The token at ``at``, or the empty text past the end."""
@@ -46,7 +49,7 @@ class Phrase:
 
     def part(self, at: int, end: int | None = None) -> Phrase:
         """The phrase of the tokens from ``at`` up to ``end``."""
-        return Phrase(self.text, self.tokens[at:end], self.context, self.names, self.day, self.piece)
+        return Phrase(self.text, self.tokens[at:end], self.context, self.names, self.day, self.piece, self.before)
 
     def original(self, at: int, end: int) -> str:
         """The words from ``at`` up to ``end`` as they were typed; a quotation without its quotes."""

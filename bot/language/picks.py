@@ -9,15 +9,15 @@ they could be a title: a few of them, beginning with one that carries meaning.
 
 from __future__ import annotations
 
-from bot.language.meaning import Pick
 from bot.language.names import mistyped
 from bot.language.phrase import QUOTED, Phrase, opened_by
+from bot.language.pick import Pick
 from bot.language.slots import Tasks, numbers_said, numbers_without_to
 from bot.language.tokens import Found
 from bot.language.words import ARTICLES, FUNCTION_WORDS, NO_TITLE
 
 MOST_WORDS = 6
-ALL = ("all of them", "all of it", "all the tasks", "all the rest", "all tasks", "the rest", "everything", "the lot", "all")
+ALL = ("all of them", "all of it", "all the tasks", "all the rest", "all tasks", "the rest", "everything", "the lot", "all", "rest")
 
 
 ALL_GOALS = opened_by("all goals | all the goals | all my goals | all open goals | every goal")

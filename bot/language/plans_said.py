@@ -15,9 +15,10 @@ from __future__ import annotations
 from datetime import date
 
 from bot.language.hours import Hours, read_hours
-from bot.language.meaning import AcceptPlan, Later, MakePlan, NotToday, Pick, Place, Swap
 from bot.language.phrase import Phrase, opened_by
+from bot.language.pick import Pick
 from bot.language.picks import read_numbers, words_naming
+from bot.language.plan_meaning import AcceptPlan, Later, MakePlan, NotToday, Place, Swap
 from bot.language.slots import day_ahead
 from bot.language.tokens import Found
 

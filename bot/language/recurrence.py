@@ -27,7 +27,7 @@ from bot.language.nth_days import read_months
 from bot.language.numbers import read_whole
 from bot.language.offsets import Offset, day_moved
 from bot.language.partial_days import day_shifted
-from bot.language.said_hours import SaidHours, read_said_time, runs_on
+from bot.language.said_hours import SaidHours, is_length, read_said_time, runs_on
 from bot.language.standpoint import standpoint
 from bot.language.tokens import Found, Tokens, text_at
 from storage.records import Weekday
@@ -87,7 +87,7 @@ def _read_piece(tokens: Tokens, said: _Said, context: Context) -> _Said | None:
     return (
         _with_end(tokens, at, said, context)
         or _with_beginning(tokens, at, said, context)
-        or _with_hours(tokens, at, said)
+        or _with_hours(tokens, at, said, context)
         or _with_part(tokens, at, said)
     )
 
@@ -142,7 +142,7 @@ def _with_beginning(tokens: Tokens, at: int, said: _Said, context: Context) -> _
     return replace(said, beginning=day.value, end=day.end) if day else None
 
 
-def _with_hours(tokens: Tokens, at: int, said: _Said) -> _Said | None:
+def _with_hours(tokens: Tokens, at: int, said: _Said, context: Context) -> _Said | None:
     if said.hours is not None:
         return None
     joined = text_at(tokens, at) in _BEFORE_A_TIME
@@ -151,7 +151,8 @@ def _with_hours(tokens: Tokens, at: int, said: _Said) -> _Said | None:
     if hours is None:
         return None
     clock = hours.value.start
-    if hours.value.is_time and clock and (runs_on(tokens, hours.end) or (clock.bare and not joined)):
+    unsure = clock is not None and not joined and (clock.bare or is_length(tokens, start, context))
+    if hours.value.is_time and (runs_on(tokens, hours.end) or unsure):
         return None
     return replace(said, hours=hours.value, end=hours.end)
 

@@ -1,6 +1,7 @@
 """Days by a word of their own: today, tomorrow, the day before yesterday, the next day.
 
-relative := word | ["the"] "day" ("after" | "before") word | ["the"] ("next" | "previous" | "this" | …) "day" | now
+relative := [("later" | "early" | "late")] word | ["the"] "day" ("after" | "before") word
+        | ["the"] ("next" | "previous" | "this" | …) "day" | now
 now      := "now" | "right now" | "at the moment" | "asap" | …
 """
 
@@ -37,9 +38,10 @@ _NOW = (
     ("at", "the", "present", "time"),
     ("as", "soon", "as", "possible"),
 )
+_WITHIN_A_DAY = frozenset({"later", "early", "late"})
 _NOW_WORDS = frozenset(words[0] for words in _NOW)
 DAY_WORDS = frozenset(_BY_WORD)
-RELATIVE_WORDS = DAY_WORDS | _NOW_WORDS | frozenset(_BY_ADJECTIVE) | {"the", "day"}
+RELATIVE_WORDS = DAY_WORDS | _NOW_WORDS | frozenset(_BY_ADJECTIVE) | _WITHIN_A_DAY | {"the", "day"}
 
 
 def read_relative(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
@@ -60,6 +62,7 @@ def read_now(tokens: Tokens, at: int) -> int | None:
 
 def _read_shift(tokens: Tokens, at: int) -> Found[int] | None:
     """How many days from today."""
+    at = at + 1 if text_at(tokens, at) in _WITHIN_A_DAY and text_at(tokens, at + 1) in _BY_WORD else at
     shift = _BY_WORD.get(text_at(tokens, at))
     if shift is not None:
         return Found(shift, at + 1)

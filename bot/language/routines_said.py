@@ -19,12 +19,14 @@ from bot.language.cycles import read_cycle
 from bot.language.dayparts import read_part
 from bot.language.hours import Hours, read_hours
 from bot.language.meaning import AddRoutine, Ask, Meaning
+from bot.language.names import read_names
 from bot.language.phrase import Explained, Phrase, explain, opened_by
-from bot.language.recurrence import Rule, read_rule
-from bot.language.slots import Amount, amount_said
+from bot.language.recurrence import Rule
+from bot.language.slots import Amount, amount_said, rule_said
 from bot.language.titles import title_of
 from bot.language.tokens import Found
 from bot.language.weekday_lists import read_weekdays
+from bot.language.weekdays import WEEKDAYS
 from bot.language.words import FUNCTION_WORDS
 
 ROUTINE = opened_by("routine | add routine | add a routine | new routine | a routine | habit | routine to")
@@ -59,16 +61,20 @@ def read_plain_routine(phrase: Phrase) -> Meaning | None:
     said = _explained(phrase)
     if said.one(Rule) is None or said.one(Amount) is None or any(phrase.word(at) in FUNCTION_WORDS for at in said.left):
         return None
+    if _tells_of_days(said):
+        return None
     return _routines(said, tuple(rule.text for rule in said.all(Rule)))
+
+
+def _tells_of_days(said: Explained) -> bool:
+    """Whether bare names of days and a category tell of hours spent on these days: mon-wed 3h workshop."""
+    rule = next(piece for piece in said.pieces if isinstance(piece.value, Rule))
+    call = read_names(said.phrase.tokens, said.left[0], said.phrase.names) if said.left else None
+    return said.phrase.word(rule.at) in WEEKDAYS and call is not None and len(said.left) == call.end - said.left[0]
 
 
 def _explained(phrase: Phrase) -> Explained:
     return explain(phrase, (rule_said, window_said, amount_said))
-
-
-def rule_said(phrase: Phrase, at: int) -> Found[Rule] | None:
-    """A recurrence."""
-    return read_rule(phrase.tokens, at, phrase.context)
 
 
 def days_said(phrase: Phrase, at: int) -> Found[Rule] | None:

@@ -13,11 +13,13 @@ from dataclasses import dataclass, replace
 from bot.language.amounts import read_amount
 from bot.language.breaks import read_break
 from bot.language.clock import CLOCK_WORDS, read_spoken
+from bot.language.context import Context
+from bot.language.numbers import digits_at
 from bot.language.times_of_day import Clock
 from bot.language.tokens import Found, Tokens, is_glued, is_number, text_at
 
 _UNTIL = frozenset({"until", "till", "til", "untill"})
-_JOINTS = _UNTIL | {"-", "to", "thru", "through"}
+UNTO = _UNTIL | {"-", "to", "thru", "through"}
 _FROM = frozenset({"from", "between", "starting", "beginning"})
 TIME_FIRST_WORDS = CLOCK_WORDS | _UNTIL | _FROM | {"since", "for", "about", "around"}
 _ABOUT = frozenset({"at", "about", "around", "from"})
@@ -59,6 +61,12 @@ def runs_on(tokens: Tokens, at: int) -> bool:
     return text_at(tokens, at) in ("-", "/", ".", ":") and tokens[at].glued and is_number(tokens, at + 1) and is_glued(tokens, at + 1)
 
 
+def is_length(tokens: Tokens, at: int, context: Context) -> bool:
+    """Whether figures with an "h" are hours and no time, for at that time nobody is awake: 3h; but 9h, 16h and 3h30 are times."""
+    hours = digits_at(tokens, at)
+    return hours is not None and hours < context.waking_start.hour and text_at(tokens, at + 1) == "h" and not is_glued(tokens, at + 2)
+
+
 def _read_open(tokens: Tokens, at: int) -> Found[SaidHours] | None:
     """since clock, until clock."""
     lead = text_at(tokens, at)
@@ -87,7 +95,7 @@ def _read_span(tokens: Tokens, at: int) -> Found[SaidHours] | None:
 
 def _read_to(tokens: Tokens, start: Found[Clock], lead: str) -> Found[SaidHours] | None:
     joint = text_at(tokens, start.end)
-    if joint not in _JOINTS and not (joint == "and" and lead == "between"):
+    if joint not in UNTO and not (joint == "and" and lead == "between"):
         return None
     end = read_spoken(tokens, _after_about(tokens, start.end + 1))
     return None if end is None or runs_on(tokens, end.end) else Found(SaidHours(start.value, end.value), end.end)

@@ -15,7 +15,9 @@ place           the place's name as typed
 zone            a zone's name as typed, "Europe/Brussels"
 free_share      0 to 90, in per cent, the share of free hours that stays free
 quiet           an ISO day until which nothing comes unasked, or off
+decimals        comma or point, how figures are written
 holidays        on or off, whether public holidays stand beside the days
+pictures        on or off, whether one comes with the recap; light or dark, how they look
 category        name; section[; alias, alias …] to add one: "choir; personal; singing"
 ==============  =========================================================
 
@@ -155,6 +157,18 @@ def _on_or_off(phrase: Phrase) -> str | None:
     return word if word in ("on", "off") and len(phrase.tokens) == 1 else None
 
 
+def _pictures(phrase: Phrase) -> str | None:
+    word = phrase.word(0)
+    return word if word in ("on", "off", "light", "dark") and len(phrase.tokens) == 1 else None
+
+
+def _decimals(phrase: Phrase) -> str | None:
+    """with a comma, a point, dot"""
+    words = [token.text for token in phrase.tokens if token.text not in ("with", "a", "decimal")]
+    named = {"comma": "comma", ",": "comma", "point": "point", "dot": "point", ".": "point"}
+    return named.get(words[0]) if len(words) == 1 else None
+
+
 def _category(phrase: Phrase) -> str | None:
     """name [section] ["alias" alias {"," alias}]"""
     words = [token.text for token in phrase.tokens]
@@ -183,6 +197,8 @@ SETTINGS: tuple[tuple[Opening, str, ValueReader], ...] = (
     (opened_by("zone | time zone | timezone | tz"), "zone", _as_typed),
     (opened_by("free share | free hours | share free | keep free | free"), "free_share", _share),
     (opened_by("quiet | be quiet | pause | holiday | silent | mute"), "quiet", _quiet),
+    (opened_by("decimals | decimal | decimal mark | write decimals | numbers | write numbers"), "decimals", _decimals),
     (opened_by("holidays | public holidays | bank holidays"), "holidays", _on_or_off),
+    (opened_by("pictures | recap pictures | picture of the recap"), "pictures", _pictures),
     (opened_by("category | new category | add category | add a category"), "category", _category),
 )

@@ -1,7 +1,8 @@
 """What a person wants to see.
 
 show := ["show" | "what's on" | "how many" | "/" | …] {what | span | category | filler}
-what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" | "calendars" | "help" [topic]
+what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" | "calendars" | "job" | "help" [topic]
+      | "export" | file
 
 A span alone asks for the plan of that day, week or month. What the reply fills:
 
@@ -9,12 +10,15 @@ A span alone asks for the plan of that day, week or month. What the reply fills:
 - ``week`` and ``month`` say ``first`` and ``last`` (both included) only where a week or month was said: "next week", not "week";
 - ``hours``, ``goals`` and ``timesheet`` say ``first`` and ``last`` where a span was said, and ``category`` where one was;
 - ``help`` says its ``topic``.
+
+Files are in files_said.py.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bot.language.files_said import FILES, Filed, Formed, file_said, file_shown, form_said
 from bot.language.meaning import Ask, Show, What
 from bot.language.names import read_names
 from bot.language.phrase import Phrase, explain, opened_by
@@ -24,9 +28,9 @@ from bot.language.tokens import Found
 from bot.language.words import AT_A_CATEGORY
 
 LEAD = opened_by(
-    "show me | show | see | view | list | what's on | what is on | whats on | what's | whats | what is | what are | what do i have "
-    "| what have i got | what's planned | what's left | how many | how much | give me | my | the | / | can i see | print | plan "
-    "for"
+    "show me | show | send me | see | view | list | what's on | what is on | whats on | what's | whats | what is | what are "
+    "| what do i have | what have i got | what's planned | what's left | how many | how much | give me | my | the | / | can i see | print "
+    "| plan for"
 )
 WHATS: dict[str, What] = {
     "day": "day",
@@ -41,11 +45,14 @@ WHATS: dict[str, What] = {
     "goal": "goals",
     "timesheet": "timesheet",
     "timesheets": "timesheet",
+    "job": "job",
+    "jobs": "job",
     "settings": "settings",
     "setting": "settings",
     "preferences": "settings",
 }
 OPEN_TASKS = opened_by("tasks | my tasks | open tasks | whats open | what's open | what is open")
+EXPORT = opened_by("export | export my data | export all my data | export everything | export all | / export")
 DID = opened_by("what did i do | what did we do | what have i done")
 FREE = opened_by("free | am i free")
 FILLERS = frozenset(
@@ -54,10 +61,10 @@ FILLERS = frozenset(
     doing this ? . ! , :
     """.split()
 )
-WANTED = opened_by("|".join(WHATS) + "| next week | next month | last week | last month | this week | this month")
-LOOKS_BACK = frozenset({"hours", "timesheet", "timesheets"})
+WANTED = opened_by("|".join((*WHATS, *FILES)) + "| next week | next month | last week | last month | this week | this month | export")
+LOOKS_BACK = frozenset({"hours", "timesheet", "timesheets", "picture", "chart", "graph"})
 UNITS: set[What] = {"day", "week", "month"}
-OF_A_CATEGORY: set[What] = {"hours", "timesheet", "goals"}
+OF_A_CATEGORY: set[What] = {"hours", "timesheet", "goals", "job"}
 HELP = opened_by("help | / help | ? | help me | help with | help on | how do i | commands | what can i say | what can you do | h")
 MOST_TOPIC_WORDS = 2
 
@@ -87,12 +94,13 @@ def read_show(phrase: Phrase) -> Show | Ask | None:
         return short
     start = LEAD(phrase)
     start = start + 1 if start and phrase.word(start) in ("my", "the", "your") else start
-    said = explain(phrase.part(start) if start else phrase, (span_said, wanted_said, category_said))
-    if not said.pieces or said.twice(Span, Called) or any(said.phrase.word(at) not in FILLERS for at in said.left):
+    said = explain(phrase.part(start) if start else phrase, (span_said, wanted_said, file_said, form_said, category_said))
+    if not said.pieces or said.twice(Span, Called, Filed, Formed) or any(said.phrase.word(at) not in FILLERS for at in said.left):
         return None
     call = said.one(Called)
     whats = {wanted.what for wanted in said.all(Wanted)}
-    choices = [_show(phrase, whats, said.one(Span), name) for name in (call.names if call else (None,))]
+    file, form = said.one(Filed), said.one(Formed)
+    choices = [_show(phrase, whats, said.one(Span), name, file, form) for name in (call.names if call else (None,))]
     shows = tuple(show for show in choices if show is not None)
     return None if not shows else shows[0] if len(shows) == 1 else Ask(shows)
 
@@ -100,6 +108,8 @@ def read_show(phrase: Phrase) -> Show | Ask | None:
 def _read_short(phrase: Phrase) -> Show | None:
     """Questions that name no thing: what is open; what I did, which are hours; whether I am free on a day."""
     end = len(phrase.tokens) - (phrase.word(len(phrase.tokens) - 1) in ("?", "."))
+    if end and EXPORT(phrase) == end:
+        return Show("export")
     if end and OPEN_TASKS(phrase) == end:
         return Show("day", phrase.context.now.date())
     did, free = DID(phrase), FREE(phrase)
@@ -136,8 +146,14 @@ def category_said(phrase: Phrase, at: int) -> Found[Called] | None:
     return Found(Called(found.value), found.end) if found else None
 
 
-def _show(phrase: Phrase, whats: set[What], span: Span | None, category: str | None) -> Show | None:
-    """The one thing that the words add up to: "week hours" are hours, and "plan tomorrow" a day."""
+def _show(
+    phrase: Phrase, whats: set[What], span: Span | None, category: str | None, file: Filed | None, form: Formed | None
+) -> Show | None:
+    """The one thing that the words add up to: "week hours" are hours, "plan tomorrow" a day, and "week picture" a file."""
+    if file is not None:
+        return file_shown(file.kind, form.form if form else None, whats, span, category)
+    if form is not None:
+        return None
     things, units = whats - UNITS, whats & UNITS
     if len(things) > 1 or len(units) > 1 or (category is not None and not things & OF_A_CATEGORY):
         return None
@@ -147,8 +163,8 @@ def _show(phrase: Phrase, whats: set[What], span: Span | None, category: str | N
 
 
 def _thing(phrase: Phrase, what: What, unit: What | None, span: Span | None, category: str | None) -> Show | None:
-    if what in ("settings", "calendars"):
-        return Show(what) if span is None and unit is None else None
+    if what in ("settings", "calendars", "job"):
+        return Show(what, category=category) if span is None and unit is None else None
     if span is None and unit is not None:
         span = _this(phrase, unit)
     return Show(what, first=span.first if span else None, last=span.last if span else None, category=category)

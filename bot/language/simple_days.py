@@ -50,7 +50,7 @@ _FOLLOWERS = (
     | frozenset(PARTS)
     | FEAST_WORDS
     | _DAY_UNITS
-    | {"weekend", "time", "moment"}
+    | {"weekend", "time", "moment", "quarter"}
 )
 
 

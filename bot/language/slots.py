@@ -1,5 +1,7 @@
 """The readers of what a reply may hold: an amount, hours, a day, a break, categories, tasks, a note.
 
+slot := [small words] phrase [small words]
+
 Each takes the small words that belong to it: "for about 2h", "on friday",
 "with the kids", "less a 30 min lunch". Each gives the longest reading that
 starts at ``at``, or None, and its value has a type of its own, so that a kind
@@ -17,19 +19,22 @@ from bot.language.breaks import read_break
 from bot.language.clock import read_clock
 from bot.language.days import read_day
 from bot.language.hours import Hours, read_hours
+from bot.language.moments import Moment, read_moment
 from bot.language.names import read_names
 from bot.language.numbers import NUMBER_WORDS, digits_at
 from bot.language.offsets import Offset, day_moved
 from bot.language.phrase import Phrase
+from bot.language.recurrence import Rule, read_rule
 from bot.language.tokens import Found, is_glued
 from bot.language.words import AFTER_A_CATEGORY, ARTICLES, AT_A_CATEGORY
 
 
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """How long something took or takes."""
+    """How long something took or takes. ``of_days``: days or nights were named, which may be of 24 hours or of work."""
 
     minutes: int
+    of_days: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +78,11 @@ MOST_TASKS = 99
 def amount_said(phrase: Phrase, at: int) -> Found[Amount] | None:
     """[for | about …] amount."""
     found = read_amount(phrase.tokens, at)
-    return Found(Amount(found.value), found.end) if found else None
+    return Found(Amount(found.value, _names_days(phrase, at, found.end)), found.end) if found else None
+
+
+def _names_days(phrase: Phrase, at: int, end: int) -> bool:
+    return any(UNITS.get(token.text) is DAY for token in phrase.tokens[at:end])
 
 
 def hours_back(phrase: Phrase, at: int) -> Found[Hours] | None:
@@ -108,6 +117,16 @@ def told(phrase: Phrase, at: int) -> Found[Told] | None:
         if found is not None and (best is None or found.end > best.end):
             best = found
     return best
+
+
+def rule_said(phrase: Phrase, at: int) -> Found[Rule] | None:
+    """A recurrence."""
+    return read_rule(phrase.tokens, at, phrase.context)
+
+
+def moment_ahead(phrase: Phrase, at: int) -> Found[Moment] | None:
+    """A day, a time or both, looking forward."""
+    return read_moment(phrase.tokens, at, phrase.context, "forward")
 
 
 def day_ahead(phrase: Phrase, at: int) -> Found[date] | None:

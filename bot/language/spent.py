@@ -1,4 +1,7 @@
-"""The stretches of time that a reply says were spent: their day, start, end, break and net minutes."""
+"""The stretches of time that a reply says were spent: their day, start, end, break and net minutes.
+
+spent := amount [clock] [break] | hours [amount that agrees, or fills the end that is missing] [break] | hours hours
+"""
 
 from __future__ import annotations
 
@@ -11,6 +14,8 @@ from bot.language.phrase import Explained, Phrase, Piece
 from bot.language.slots import Amount, Break, Clock
 
 DAY = 24 * 60
+DAY_OF_WORK = 8 * 60
+"""Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,8 +36,9 @@ def all_spent(said: Explained, day: date | None) -> list[tuple[Spent, ...]]:
     stretches = [_on_its_day(said.phrase, piece, day is None or day == today) for piece in said.pieces if isinstance(piece.value, Hours)]
     amount, pause, clock = said.one(Amount), said.one(Break), said.one(Clock)
     if not stretches:
-        spent = _of_amount(amount, clock, day or today, pause, context.now.tzinfo)
-        return [(spent,)] if spent else []
+        options = (_of_amount(each, clock, day or today, pause, context.now.tzinfo) for each in _either_day(amount))
+        spent = tuple(option for option in options if option is not None)
+        return [spent] if spent else []
     if clock is not None or (amount is not None and len(stretches) > 1):
         return []
     if pause is not None:
@@ -47,6 +53,11 @@ def _on_its_day(phrase: Phrase, piece: Piece, today: bool) -> Hours:
     hours = again.value if again is not None and again.end == piece.end else piece.value
     assert isinstance(hours, Hours)
     return hours
+
+
+def _either_day(amount: Amount | None) -> tuple[Amount | None, ...]:
+    """Half a day may be twelve hours, or half of what one works in a day: then both are readings."""
+    return (amount, Amount(amount.minutes * DAY_OF_WORK // DAY)) if amount is not None and amount.of_days else (amount,)
 
 
 def _of_amount(amount: Amount | None, clock: Clock | None, day: date, pause: Break | None, zone: tzinfo | None) -> Spent | None:

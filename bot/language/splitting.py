@@ -1,11 +1,17 @@
 """Several things in one message.
 
+lines   := stretch {(end of line | ";") stretch}
+stretch := clause | clause {joint clause} | clause {joint (clause | when)} | plain {plain}, the first of these that reads
+
 Line ends and semicolons always part. A comma, "and" or "then" parts only where
 every piece can stand alone, the first as well as the last; so "2h kids and 1h
 garden" is two stints, while "two hours and ten minutes workshop" is one, and
 "task buy bread and milk" is one task. The shortest pieces that stand are taken.
 
-A day said once holds for the rest of its line.
+A day said once holds for the rest of its line, and a piece that says only when
+is about what the piece before it was about: "workshop 9-12, 13-17", "museum
+shift tue 13-17 and thu 12-18". Where a line is nothing as a whole, its hours and
+orders may also stand side by side: "3h workshop 2h museum", "done 1 push 2".
 """
 
 from __future__ import annotations
@@ -17,16 +23,27 @@ from itertools import islice, pairwise, product
 from typing import TypeAlias
 
 from bot.language.amounts import read_amount
-from bot.language.meaning import Ask, Log, Meaning, SaidStint, Several
+from bot.language.meaning import AddCommitment, Ask, Close, Drop, Log, Meaning, Push, SaidStint, Several
+from bot.language.numbers import begins_quantity
 from bot.language.phrase import Phrase
+from bot.language.relative_days import DAY_WORDS
+from bot.language.said_hours import read_said_hours
+from bot.language.tasks_said import CLOSE, DROP, PUSH
 from bot.language.weekdays import WEEKDAYS
 
 ClauseReader: TypeAlias = Callable[[Phrase], Meaning | None]
 
 PARTS_SOFTLY = frozenset({",", "and", "then", "plus", "&", "+", "also"})
+ORDERS = frozenset(word for opening in (CLOSE, DROP, PUSH) for word in opening.calls)
+BEGINNINGS = frozenset(WEEKDAYS) | DAY_WORDS | ORDERS
+"""What may begin a thing that nothing parts from the one before it, besides quantities and categories."""
 MOST_PARTINGS = 12
+SHARES = (Log, AddCommitment)
+"""Kinds of which a piece that says only when may share the rest."""
 MOST_CHOICES = 6
 LONGEST_BEFORE_AND = 3
+LONGEST_TIME = 8
+"""In tokens: half past nine in the morning."""
 
 
 def read_lines(phrase: Phrase, read: ClauseReader) -> Meaning | None:
@@ -62,14 +79,59 @@ def _is_semicolon(phrase: Phrase, at: int) -> bool:
 
 
 def _read_stretch(line: Phrase, read: ClauseReader) -> Meaning | None:
-    partings = [at for at in range(1, len(line.tokens) - 1) if line.word(at) in PARTS_SOFTLY and not _joins_days(line, at)]
+    partings = [at for at in range(1, len(line.tokens) - 1) if line.word(at) in PARTS_SOFTLY and not _joins(line, at)]
     if not partings or len(partings) > MOST_PARTINGS:
-        return read(line)
+        return read(line) or _read_side_by_side(line, read)
     whole = read(line) if any(_is_in_amount(line, at) for at in partings) else None
     if isinstance(whole, Log):
         return whole
+    parted = _read_pieces(line, partings, lambda piece: read(replace(piece, before=None)))
+    return parted or whole or read(line) or _read_sharing(line, partings, read) or _read_side_by_side(line, read)
+
+
+def _read_sharing(line: Phrase, partings: list[int], read: ClauseReader) -> Meaning | None:
+    """The line as several things of which one that says only when shares the rest with the one before it."""
+    tells_when = any(begins_quantity(line.tokens, at + 1) or line.word(at + 1) in BEGINNINGS for at in partings)
+    figures = sum(token.kind == "number" for token in line.tokens)
+    return _read_pieces(line, partings, read) if tells_when and figures > 1 else None
+
+
+def _read_pieces(line: Phrase, partings: list[int], read: ClauseReader) -> Meaning | None:
+    """The line as several things, parted at some of the places."""
     pieces = _split(replace(line, piece=True), 0, partings, read, set())
-    return joined(pieces) if pieces is not None and len(pieces) > 1 else whole or read(line)
+    return joined(pieces) if pieces is not None and len(pieces) > 1 else None
+
+
+def _read_side_by_side(line: Phrase, read: ClauseReader) -> Meaning | None:
+    """Things that nothing parts, tried where a quantity, a category, a day or an order begins; each must be plain by itself."""
+    if sum(token.text in line.names.starts or token.text in ORDERS for token in line.tokens) < 2:
+        return None
+    places = [at for at in range(1, len(line.tokens) - 1) if line.word(at) in PARTS_SOFTLY or _may_begin(line, at)]
+    if not places or len(places) > MOST_PARTINGS:
+        return None
+    return _read_pieces(line, places, lambda piece: _if_plain(read(replace(piece, before=None))) if _may_be_plain(piece) else None)
+
+
+def _may_begin(line: Phrase, at: int) -> bool:
+    return not line.tokens[at].glued and (
+        begins_quantity(line.tokens, at) or line.word(at) in line.names.starts or line.word(at) in BEGINNINGS
+    )
+
+
+def _may_be_plain(piece: Phrase) -> bool:
+    """A glance at a piece: an order opens it, or there are a category and a quantity in it."""
+    at = range(len(piece.tokens))
+    named = any(token.text in piece.names.starts for token in piece.tokens)
+    return piece.word(0) in ORDERS or (named and any(begins_quantity(piece.tokens, place) for place in at))
+
+
+def _if_plain(meaning: Meaning | None) -> Meaning | None:
+    """One stretch with all that it needs and nothing that was guessed, or an order about numbers; words could swallow what follows."""
+    if isinstance(meaning, Log):
+        only = meaning.stints[0]
+        return meaning if len(meaning.stints) == 1 and only.why is None and only.note is None else None
+    plain = isinstance(meaning, Close | Drop | Push) and (meaning.tasks.numbers or meaning.tasks.all)
+    return meaning if plain else None
 
 
 def _is_in_amount(line: Phrase, at: int) -> bool:
@@ -78,9 +140,13 @@ def _is_in_amount(line: Phrase, at: int) -> bool:
     return any(found is not None and found.end > at for found in (read_amount(line.tokens, start) for start in starts))
 
 
-def _joins_days(line: Phrase, at: int) -> bool:
-    """Whether it stands between the names of two days: every tue and thu."""
-    return line.word(at - 1) in WEEKDAYS and line.word(at + 1) in WEEKDAYS
+def _joins(line: Phrase, at: int) -> bool:
+    """Whether it stands between the names of two days, or between two times: every tue and thu; between 9 and 11."""
+    if line.word(at - 1) in WEEKDAYS and line.word(at + 1) in WEEKDAYS:
+        return True
+    opened = next((start for start in range(at - 1, max(at - LONGEST_TIME, 0) - 1, -1) if line.word(start) == "between"), None)
+    hours = read_said_hours(line.tokens, opened) if opened is not None else None
+    return hours is not None and hours.end > at
 
 
 def _split(line: Phrase, start: int, partings: list[int], read: ClauseReader, hopeless: set[int]) -> list[Meaning] | None:
@@ -89,14 +155,14 @@ def _split(line: Phrase, start: int, partings: list[int], read: ClauseReader, ho
         return None
     for end in (*(at for at in partings if at > start), len(line.tokens)):
         piece = line.part(start, end)
-        first = read(piece) if _may_stand_alone(piece) else None
+        first = read(piece) if _may_stand_alone(piece) or isinstance(piece.before, SHARES) else None
         if first is None:
             continue
         if end == len(line.tokens):
             return [first]
-        rest = _split(replace(line, day=_day_said(first, line.day)), _after(line, end), partings, read, hopeless)
+        rest = _split(replace(line, day=_day_said(first, line.day), before=_shared(first)), _after(line, end), partings, read, hopeless)
         if rest is not None:
-            return [first, *rest]
+            return [_made_sure(first, rest[0]), *rest]
     hopeless.add(start)
     return None
 
@@ -104,6 +170,19 @@ def _split(line: Phrase, start: int, partings: list[int], read: ClauseReader, ho
 def _may_stand_alone(piece: Phrase) -> bool:
     """Whether it pays to read a piece: with nothing but numbers and units it cannot say all that it must."""
     return any(token.kind == "word" and len(token.text) > 1 for token in piece.tokens)
+
+
+def _shared(meaning: Meaning) -> Meaning:
+    """What a piece behind it may share: of a shift that may be planned or told, the planned one."""
+    likeliest = meaning.choices[0] if isinstance(meaning, Ask) else meaning
+    return likeliest if isinstance(likeliest, AddCommitment) else meaning
+
+
+def _made_sure(meaning: Meaning, following: Meaning) -> Meaning:
+    """Of a shift that may be planned or told, the planned one, where one more time of the same follows."""
+    shared = _shared(meaning)
+    same = isinstance(shared, AddCommitment) and isinstance(following, AddCommitment) and shared.title == following.title
+    return shared if same else meaning
 
 
 def _after(line: Phrase, at: int) -> int:

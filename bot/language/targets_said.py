@@ -27,7 +27,7 @@ AT_MOST = opened_by(
     "at most | max | maximum | maximum of | a maximum of | up to | no more than | not more than | less than | under | most | < = | <"
 )
 WEEK_MINUTES = 7 * 24 * 60
-A_WEEK = opened_by("a week | per week | each week | every week | / week | weekly | the week | this week | a wk | / wk")
+A_WEEK = opened_by("a week | per week | each week | every week | / week | weekly | the week | this week | a wk | / wk | week | wk")
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,8 +18,9 @@ from datetime import date, timedelta
 from typing import Literal, TypeAlias
 
 from bot.language.amounts import read_amount
-from bot.language.meaning import Ask, Close, Drop, Meaning, Pick, Push, Reopen, Show
+from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Show
 from bot.language.phrase import Phrase, opened_by
+from bot.language.pick import Pick
 from bot.language.picks import read_numbers, words_naming
 from bot.language.slots import called, day_alone
 from bot.language.tokens import Found

@@ -1,5 +1,7 @@
 """Titles: what is left of a reply when everything else in it is understood.
 
+title := [joining words] words [joining words] [["at" | "for" | …] ["the"] category] | quotation
+
 A category's own name may stand at the edge of a title ("order spokes workshop",
 "for the museum") and is taken off it, unless too little would be left to be a
 title: "visit museum" stays whole and belongs to the museum all the same. So
@@ -61,7 +63,8 @@ def _trimmed(phrase: Phrase, at: int, end: int) -> tuple[int, int] | None:
         at += 1
     while at < end and phrase.word(end - 1) in BEHIND_A_TITLE:
         end -= 1
-    return (at, end) if at < end else None
+    article_alone = end == at + 1 and phrase.word(at) in ARTICLES
+    return (at, end) if at < end and not article_alone else None
 
 
 def _category_at_edge(phrase: Phrase, at: int, end: int, *, alone: bool, shortest: int) -> tuple[int, str | None]:

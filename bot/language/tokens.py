@@ -5,6 +5,7 @@ token := word | number | mark
 A word is letters, with apostrophes inside ("o'clock"); a number is digits, or
 one vulgar fraction sign ("½"); a mark is any other character that is not a
 space. So "9.30-11h" is 9 . 30 - 11 h, and ``glued`` tells "2.5" from "2. 5".
+"w/" and "w/o" are the words they stand for.
 """
 
 from __future__ import annotations
@@ -19,8 +20,9 @@ Value = TypeVar("Value", covariant=True)
 
 FRACTION_SIGNS = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
 
-_PIECES = re.compile(rf"([^\W\d_{FRACTION_SIGNS}]+(?:['’ʼ][^\W\d_{FRACTION_SIGNS}]+)*)|(\d+|[{FRACTION_SIGNS}])|\S")
+_PIECES = re.compile(rf"((?<!\d)[wW]/(?:[oO]\b)?|[^\W\d_{FRACTION_SIGNS}]+(?:['’ʼ][^\W\d_{FRACTION_SIGNS}]+)*)|(\d+|[{FRACTION_SIGNS}])|\S")
 _KINDS: dict[int | None, Kind] = {1: "word", 2: "number", None: "mark"}
+_SHORT = {"w/": "with", "w/o": "without"}
 _FOLDED = str.maketrans("’‘ʼ´`′“”″–—−‒‐‑―", "''''''\"\"\"-------")
 
 
@@ -57,7 +59,7 @@ def tokenize(text: str) -> Tokens:
     for piece in _PIECES.finditer(text):
         start, end = piece.span()
         said = piece.group().lower() if plain else _folded(piece.group())
-        tokens.append(Token(said, _KINDS[piece.lastindex], start, end, start == before))
+        tokens.append(Token(_SHORT.get(said, said), _KINDS[piece.lastindex], start, end, start == before))
         before = end
     return tuple(tokens)
 

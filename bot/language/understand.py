@@ -2,8 +2,19 @@
 
 reply  := line {"\\n" line}
 line   := stretch {";" stretch}
-stretch:= clause {("," | "and" | "then" | …) clause}
-clause := [courtesy] (order | hours | commitment | routine | question)
+stretch:= clause {("," | "and" | "then" | …) (clause | when)} | plain {plain}
+clause := [courtesy] ([day] order | hours | commitment | routine | question)
+plain  := hours with their category | order about numbers
+when   := day, hours or both of what the clause before it was about
+
+From the ground up: ``tokens`` parts the text; ``numbers``, ``amounts``,
+``clock`` and ``days`` (with ``simple_days`` and its families) read phrases from
+tokens; ``said_hours`` and ``moments`` put them together, and ``hours`` settles
+what was left open; ``slots`` are these as pieces of a reply. A reader takes the
+tokens and a place among them and gives what it read and where it ended, or
+None: there is no other machinery. What a module reads stands in its docstring,
+``:=`` for "is", ``|`` for "or", ``[ ]`` for what may be left out, ``{ }`` for
+what may come again.
 
 The first word of a clause says which kinds it can be; each kind is a small
 grammar in a module of its own and answers None to whatever it is not sure of.

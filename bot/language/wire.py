@@ -14,22 +14,8 @@ from datetime import date, time
 from functools import singledispatch
 from typing import TypeAlias, Union, cast, get_args
 
-from bot.language.meaning import (
-    AddTask,
-    Ask,
-    ClockIn,
-    ClockOut,
-    Close,
-    Drop,
-    Log,
-    Meaning,
-    Pick,
-    Reopen,
-    SaidStint,
-    Several,
-    Show,
-    Unknown,
-)
+from bot.language.meaning import AddTask, Ask, ClockIn, ClockOut, Close, Drop, Log, Meaning, Reopen, SaidStint, Several, Show, Unknown
+from bot.language.pick import Pick
 
 Json: TypeAlias = Union[bool, int, str, list["Json"], dict[str, "Json"], None]
 
@@ -111,7 +97,7 @@ def _kind(meaning: Meaning) -> str:
     return "".join(f"_{letter.lower()}" if letter.isupper() else letter for letter in type(meaning).__name__).removeprefix("_")
 
 
-INSIDE = frozenset({"id", "from_day", "entry", "again"})
+INSIDE = frozenset({"id", "from_day", "entry", "again", "period"})
 """Fields that only buttons and our own actions use."""
 
 
@@ -180,6 +166,9 @@ def _(meaning: Show) -> dict[str, Json]:
         "from": _plain(meaning.first),
         "to": _plain(meaning.last),
         "category": meaning.category,
+        **({"back": meaning.back} if meaning.back else {}),
+        # Only a file has a form; what is shown in the chat keeps the fields it has always had.
+        **({"form": meaning.form} if meaning.form else {}),
     }
 
 
@@ -200,4 +189,6 @@ def _plain(value: object) -> Json:
         return value.strftime("%H:%M")
     if isinstance(value, date):
         return value.isoformat()
+    if isinstance(value, tuple):
+        return [_plain(item) for item in value]
     return cast("Json", value)

@@ -8,7 +8,7 @@ from typing import Final
 
 from PIL import Image, ImageDraw, ImageFont
 
-from bot.pictures.lettering import Weight, font_file
+from bot.pictures.lettering import Weight, font_file, lettered
 from bot.pictures.palette import Colour, Palette
 
 WIDTH: Final = 390.0
@@ -28,19 +28,19 @@ class Canvas:
 
     def text(self, x: float, y: float, text: str, size: float = 12, weight: Weight = Weight.REGULAR, colour: Colour | None = None) -> None:
         """Text from ``x`` on, in ink unless another colour is given."""
-        self._draw.text((x * SCALE, y * SCALE), text, colour or self.palette.ink, _font(size, weight), "ls")
+        self._draw.text((x * SCALE, y * SCALE), lettered(text), colour or self.palette.ink, _font(size, weight), "ls")
 
     def text_to(
         self, x: float, y: float, text: str, size: float = 12, weight: Weight = Weight.REGULAR, colour: Colour | None = None
     ) -> None:
         """Text that ends at ``x``."""
-        self._draw.text((x * SCALE, y * SCALE), text, colour or self.palette.ink, _font(size, weight), "rs")
+        self._draw.text((x * SCALE, y * SCALE), lettered(text), colour or self.palette.ink, _font(size, weight), "rs")
 
     def text_around(
         self, x: float, y: float, text: str, size: float = 12, weight: Weight = Weight.REGULAR, colour: Colour | None = None
     ) -> None:
         """Text whose middle is at ``x``."""
-        self._draw.text((x * SCALE, y * SCALE), text, colour or self.palette.ink, _font(size, weight), "ms")
+        self._draw.text((x * SCALE, y * SCALE), lettered(text), colour or self.palette.ink, _font(size, weight), "ms")
 
     def fill(self, x: float, y: float, to_x: float, to_y: float, colour: Colour, *, round_by: float = 3) -> None:
         """A filled box."""
@@ -72,11 +72,12 @@ class Canvas:
 
 def text_width(text: str, size: float = 12, weight: Weight = Weight.REGULAR) -> float:
     """How wide the text is, in points."""
-    return _font(size, weight).getlength(text) / SCALE
+    return _font(size, weight).getlength(lettered(text)) / SCALE
 
 
 def fitted(text: str, width: float, size: float = 12, weight: Weight = Weight.REGULAR) -> str:
     """The text, cut so that it and three dots fit ``width`` points."""
+    text = lettered(text)
     if text_width(text, size, weight) <= width:
         return text
     while text and text_width(text + "…", size, weight) > width:

@@ -8,11 +8,12 @@ from typing import Final
 
 from bot.pictures.canvas import EDGE, SMALLEST, WIDTH, Canvas, fitted
 from bot.pictures.lettering import Weight
-from bot.pictures.palette import PALETTES, Colour, Look, fills_for
+from bot.pictures.palette import PALETTES, Colour, fills_for
 from bot.pictures.views import CategoryWeeks, HoursView
 from bot.rules.weeks import DAYS_A_WEEK
 from bot.voice import picture_words as words
 from bot.voice.manners import Manners
+from storage.records import Look
 
 HEAD: Final = 72.0
 TALLEST: Final = 64.0
@@ -20,7 +21,7 @@ NAME_ROW: Final = 24.0
 FIGURE_ROW: Final = 16.0
 STRIP_GAP: Final = 16.0
 FOOT: Final = 24.0
-FIGURE_ROOM: Final = 31.0
+FIGURE_ROOM: Final = 30.0
 DAY_ROOM: Final = 42.0
 """Points that a bar's figure and a week's first day need in width."""
 

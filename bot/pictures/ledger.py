@@ -22,6 +22,9 @@ from bot.rules.pay.rounding import decimal_of
 EARLIEST: Final = (1980, 1, 1, 0, 0, 0)
 """The first moment that a ZIP archive can name."""
 
+HEADING_HEIGHT: Final = 44
+"""Points: three lines, because no program makes a row of wrapped text taller before it is edited."""
+
 MODIFIED: Final = re.compile(rb"(<dcterms:modified[^>]*>)[^<]*")
 FORMULA: Final = re.compile(rb'<c r="([A-Z]+[0-9]+)"([^>]*)><f>([^<]*)</f><v ?/></c>')
 
@@ -53,6 +56,7 @@ class Ledger:
         cell = self._sheet[place]
         cell.alignment = Alignment(wrap_text=True, vertical="bottom")
         cell.border = Border(bottom=Side("thin"))
+        self._sheet.row_dimensions[cell.row].height = HEADING_HEIGHT
 
     def number(self, place: str, number: int | Decimal, form: str = "0") -> None:
         """A number shown in ``form``, a spreadsheet's number format."""
@@ -64,6 +68,7 @@ class Ledger:
         """A day shown in ``form``."""
         cell = self._cell(place)
         cell.value = day
+        cell.alignment = Alignment(horizontal="left")
         cell.number_format = form
 
     def formula(self, place: str, formula: str, figure: int | Decimal | Fraction, form: str = "0") -> None:

@@ -4,21 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from enum import StrEnum
 from math import dist
 from typing import Final
 
 from PIL import ImageColor
 
+from storage.records import Look
+
 Colour = tuple[int, int, int]
 """Red, green and blue of sRGB, 0 to 255."""
-
-
-class Look(StrEnum):
-    """Whether the chat it is shown in is light or dark."""
-
-    LIGHT = "light"
-    DARK = "dark"
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-from bot.pictures.lettering import Weight, font_file
+from bot.pictures.lettering import Weight, font_file, lettered
 
 
 class PaperSize(Enum):
@@ -36,12 +36,12 @@ class Paper:
     def text(self, x: float, y: float, text: str, size: float = 9, weight: Weight = Weight.REGULAR, *, grey: float = 0) -> None:
         """Text from ``x`` on. ``grey`` is 0 for black, up to 1 for white."""
         self._set(size, weight, grey)
-        self._canvas.drawString(x, self.height - y, text)
+        self._canvas.drawString(x, self.height - y, lettered(text))
 
     def text_to(self, x: float, y: float, text: str, size: float = 9, weight: Weight = Weight.REGULAR, *, grey: float = 0) -> None:
         """Text that ends at ``x``."""
         self._set(size, weight, grey)
-        self._canvas.drawRightString(x, self.height - y, text)
+        self._canvas.drawRightString(x, self.height - y, lettered(text))
 
     def line(self, x: float, y: float, to_x: float, *, grey: float = 0, thick: float = 0.5) -> None:
         """A level line."""
@@ -67,11 +67,12 @@ class Paper:
 
 def text_width(text: str, size: float, weight: Weight = Weight.REGULAR) -> float:
     """How wide the text is, in points. A font must have been registered by a page."""
-    return pdfmetrics.stringWidth(text, _name(weight), size)
+    return pdfmetrics.stringWidth(lettered(text), _name(weight), size)
 
 
 def fitted(text: str, width: float, size: float, weight: Weight = Weight.REGULAR) -> str:
     """The text, cut so that it and three dots fit ``width`` points."""
+    text = lettered(text)
     if text_width(text, size, weight) <= width:
         return text
     while text and text_width(text + "…", size, weight) > width:

@@ -7,14 +7,12 @@ import io
 from collections.abc import Iterator
 from typing import Final
 
+from bot.exporting.cells import inert
 from bot.rules.pay.day_sheet import DaySheet
 from bot.rules.pay.rates import rate_on
 from bot.rules.pay.timesheet import Timesheet
 from bot.voice.manners import title_text
 from bot.voice.timesheet_words import DAY_COLUMNS, ESTIMATE, GROSS, TOTAL, SheetManners, clock_hours, notes_of, overtime_words, weekday
-
-FORMULA_STARTS: Final = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
-"""Cells that begin so may be run as formulas. Source: OWASP, "CSV Injection"."""
 
 COLUMNS: Final = ("Employer", "Job", *DAY_COLUMNS, "Hours worked", "Hours paid", "Hours paid, decimal")
 
@@ -25,11 +23,6 @@ def timesheet_csv(sheet: Timesheet, manners: SheetManners) -> bytes:
     writer = csv.writer(text, lineterminator="\r\n")
     writer.writerows([inert(cell) for cell in row] for row in _rows(sheet, manners))
     return text.getvalue().encode("utf-8-sig")
-
-
-def inert(cell: str) -> str:
-    """The cell with an apostrophe before it where a spreadsheet would take it for a formula."""
-    return f"'{cell}" if cell.startswith(FORMULA_STARTS) else cell
 
 
 def _rows(sheet: Timesheet, manners: SheetManners) -> Iterator[tuple[str, ...]]:

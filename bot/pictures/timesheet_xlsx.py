@@ -20,7 +20,7 @@ CLOCK: Final = "[h]:mm"
 MINUTES_A_DAY: Final = 24 * 60
 FIRST_ROW: Final = 6
 COLUMNS: Final = "ABCDEFGHIJK"
-WIDTHS: Final = (14, 14, 30, 14, 14, 14, 12, 12, 12, 12, 40)
+WIDTHS: Final = (16, 14, 30, 14, 14, 14, 12, 15, 12, 12, 40)
 
 
 def timesheet_xlsx(sheet: Timesheet, manners: SheetManners) -> bytes:

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Final
 
-from bot.pictures.canvas import EDGE, SMALLEST, WIDTH, Canvas, text_width
+from bot.pictures.canvas import EDGE, SMALLEST, WIDTH, Canvas, fitted, text_width
 from bot.pictures.category_bars import CATEGORY_ROW, category_bars
 from bot.pictures.lanes import Placed, hours_shown, lanes_of, placed_on
 from bot.pictures.lettering import Weight
-from bot.pictures.palette import PALETTES, Colour, Look, fills_for, ink_on, mixed
-from bot.pictures.views import Loose, WeekView
+from bot.pictures.palette import PALETTES, Colour, fills_for, ink_on, mixed
+from bot.pictures.views import WeekView
 from bot.rules.weeks import DAYS_A_WEEK
 from bot.voice import picture_words as words
 from bot.voice.manners import Manners
+from storage.records import Look
 
 LEFT: Final = 64.0
 HEAD: Final = 90.0
@@ -23,7 +24,7 @@ BAND: Final = 19.0
 LANE: Final = 16.0
 BETWEEN: Final = 2.0
 ROW_GAP: Final = 11.0
-LOOSE_LINE: Final = 15.0
+LINE: Final = 15.0
 TINT: Final = 0.14
 """How much of a category's colour is in the ground of what was planned for it."""
 
@@ -35,12 +36,12 @@ class Row:
     day: date
     planned: tuple[Placed, ...]
     spent: tuple[Placed, ...]
-    loose_lines: tuple[str, ...]
+    lines: tuple[str, ...] = ()
 
     @property
     def height(self) -> float:
         """Points from the top of this row to the next one's."""
-        return _band(self.planned) + BETWEEN + _band(self.spent) + LOOSE_LINE * len(self.loose_lines) + ROW_GAP
+        return _band(self.planned) + BETWEEN + _band(self.spent) + LINE * len(self.lines) + ROW_GAP
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +54,16 @@ class Scale:
     def at(self, minute: int) -> float:
         """The place of a minute after midnight."""
         return LEFT + (minute / 60 - self.first) / (self.last - self.first) * (WIDTH - EDGE - LEFT)
+
+    def across(self, placed: Placed) -> tuple[float, float]:
+        """Where the box of a piece starts and ends."""
+        return self.at(placed.starts) + 0.4, self.at(placed.ends) - 0.4
+
+    def label(self, placed: Placed) -> str:
+        """The label, or its first five or three letters and a full stop, or nothing, whichever fits the box."""
+        (left, right), label = self.across(placed), placed.piece.label
+        cut = (f"{label[:letters].rstrip()}." for letters in (5, 3) if letters < len(label))
+        return next((said for said in (label, *cut) if text_width(said, SMALLEST, Weight.MEDIUM) <= right - left - 5), "")
 
 
 class WeekDrawing:
@@ -72,7 +83,7 @@ class WeekDrawing:
             self._canvas.text_around(scale.at(60 * hour), top - 5, str(hour), SMALLEST, colour=palette.soft)
 
     def row(self, row: Row, y: float) -> None:
-        """One day: its name, planned above, spent below, and what has no times."""
+        """One day: its name, planned above, spent below, and in words what no box says."""
         canvas = self._canvas
         canvas.line(EDGE, y - ROW_GAP / 2, WIDTH - EDGE, y - ROW_GAP / 2, canvas.palette.rule)
         canvas.text(EDGE, y + 14, words.short_day(row.day), 14, Weight.MEDIUM)
@@ -81,8 +92,8 @@ class WeekDrawing:
             self._planned(each, y, _band(row.planned) / lanes_of(row.planned))
         for each in row.spent:
             self._spent(each, below, _band(row.spent) / lanes_of(row.spent))
-        for number, line in enumerate(row.loose_lines, 1):
-            canvas.text(LEFT, below + _band(row.spent) + number * LOOSE_LINE - 2, line, SMALLEST, colour=canvas.palette.soft)
+        for number, line in enumerate(row.lines, 1):
+            canvas.text(LEFT, below + _band(row.spent) + number * LINE - 2, line, SMALLEST, colour=canvas.palette.soft)
 
     def _planned(self, placed: Placed, y: float, lane: float) -> None:
         palette, colour = self._canvas.palette, self._colour(placed)
@@ -98,17 +109,12 @@ class WeekDrawing:
         self._label(placed, box, ink_on(colour))
 
     def _box(self, placed: Placed, y: float, lane: float) -> tuple[float, float, float, float]:
-        top = y + placed.lane * lane
-        return self._scale.at(placed.starts) + 0.4, top, self._scale.at(placed.ends) - 0.4, top + lane - 0.6
+        top, (left, right) = y + placed.lane * lane, self._scale.across(placed)
+        return left, top, right, top + lane - 0.6
 
     def _label(self, placed: Placed, box: tuple[float, float, float, float], colour: Colour) -> None:
-        """The label, or its first five or three letters and a full stop, or nothing, whichever fits."""
-        x, y, to_x, to_y = box
-        label = placed.piece.label
-        for said in (label, *(f"{label[:letters].rstrip()}." for letters in (5, 3) if letters < len(label))):
-            if text_width(said, SMALLEST, Weight.MEDIUM) <= to_x - x - 5:
-                self._canvas.text(x + 3, (y + to_y) / 2 + 3.7, said, SMALLEST, Weight.MEDIUM, colour)
-                return
+        x, y, _, to_y = box
+        self._canvas.text(x + 3, (y + to_y) / 2 + 3.7, self._scale.label(placed), SMALLEST, Weight.MEDIUM, colour)
 
     def _colour(self, placed: Placed) -> Colour:
         return self._canvas.palette.ink if placed.piece.category is None else self._fills[placed.piece.category]
@@ -116,7 +122,9 @@ class WeekDrawing:
 
 def week_picture(view: WeekView, manners: Manners, look: Look) -> bytes:
     """The picture as PNG, 1170 pixels wide."""
-    rows = tuple(_row(view, view.first + timedelta(days=number)) for number in range(DAYS_A_WEEK))
+    bare = tuple(_row(view, view.first + timedelta(days=number)) for number in range(DAYS_A_WEEK))
+    scale = _scale(view, bare)
+    rows = tuple(replace(row, lines=_lines_below(row, view, scale)) for row in bare)
     palette = PALETTES[look]
     fills = fills_for(((each.name, each.colour) for each in view.categories), palette)
     shown = tuple(each for each in view.categories if each.planned or each.spent or each.at_least is not None or each.at_most is not None)
@@ -124,7 +132,7 @@ def week_picture(view: WeekView, manners: Manners, look: Look) -> bytes:
     canvas = Canvas(bottom + CATEGORY_ROW * max(1, len(shown)) + EDGE, palette)
     canvas.text(EDGE, 34, words.week_title(view.first, rows[-1].day, manners), 21, Weight.BOLD)
     canvas.text(EDGE, 54, words.PLANNED_AND_SPENT, 12, colour=palette.soft)
-    _draw_week(WeekDrawing(canvas, _scale(view, rows), fills), rows, bottom)
+    _draw_week(WeekDrawing(canvas, scale, fills), rows, bottom)
     category_bars(canvas, shown, fills, bottom)
     return canvas.png()
 
@@ -138,18 +146,24 @@ def _draw_week(drawing: WeekDrawing, rows: tuple[Row, ...], bottom: float) -> No
 
 
 def _row(view: WeekView, day: date) -> Row:
-    planned, spent = (placed_on(day, pieces, view.zone) for pieces in (view.planned, view.spent))
-    return Row(day, planned, spent, _loose_lines([each for each in view.loose if each.day == day]))
+    return Row(day, placed_on(day, view.planned, view.zone), placed_on(day, view.spent, view.zone))
 
 
-def _loose_lines(loose: list[Loose]) -> tuple[str, ...]:
-    """What has no times, in as many lines as it takes."""
-    lines: list[str] = []
-    for said in words.loose_words([(each.category, each.minutes) for each in loose]):
-        if lines and text_width(f"{lines[-1]} {said}", SMALLEST) <= WIDTH - EDGE - LEFT:
-            lines[-1] += f" {said}"
+def _lines_below(row: Row, view: WeekView, scale: Scale) -> tuple[str, ...]:
+    """What was planned in boxes too narrow for a word, and what has no times, in as many lines as they take."""
+    unsaid = [(each.starts, each.piece.label) for each in row.planned if not scale.label(each)]
+    loose = [(each.category, each.minutes) for each in view.loose if each.day == row.day]
+    return (*_in_lines(words.unsaid_words(unsaid)), *_in_lines(words.loose_words(loose)))
+
+
+def _in_lines(parts: list[str]) -> tuple[str, ...]:
+    """The parts in lines that fit beside the days' names; a part that is too long by itself is cut."""
+    room, lines = WIDTH - EDGE - LEFT, list[str]()
+    for part in parts:
+        if lines and text_width(f"{lines[-1]} {part}", SMALLEST) <= room:
+            lines[-1] += f" {part}"
         else:
-            lines.append(said)
+            lines.append(fitted(part, room, SMALLEST))
     return tuple(lines)
 
 

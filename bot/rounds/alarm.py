@@ -12,6 +12,7 @@ from bot.rounds.calendars import read_again, subscribe
 from bot.rounds.daily import evening, morning, recap
 from bot.rounds.errands import forecast_again, seek_place
 from bot.rounds.lookouts import Lookouts
+from bot.rounds.pay import payday_eve
 from bot.rounds.postman import pause_after
 from bot.rounds.steadily import failure_of, whereabouts
 from storage.database import Database
@@ -36,6 +37,7 @@ HANDLERS: dict[RoundKind, Handler] = {
     RoundKind.PLACE: seek_place,
     RoundKind.SUBSCRIBE: subscribe,
     RoundKind.CALENDARS: read_again,
+    RoundKind.PAYDAY: payday_eve,
 }
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date, datetime, time, timedelta
 
 from bot.actions import rounds
+from bot.actions.pictures import recap_picture
 from bot.actions.schedule import plan_next
 from bot.owing import owe
 from bot.rounds.lookouts import Lookouts
@@ -25,9 +26,9 @@ async def morning(database: Database, lookouts: Lookouts, person: Person, due: R
     """The day ahead, until noon; without a sound before the waking window."""
     await lookouts.refresh_forecast(database, person, now)
     with database.desk(person.id, now) as desk:
-        if not _begin(desk, due, _still_morning(desk, due)):
+        if not begin(desk, due, _still_morning(desk, due)):
             return
-        reply = rounds.morning(desk, late=_is_late(due, now))
+        reply = rounds.morning(desk, late=is_late(due, now))
         parcel = owe(desk, reply, round=due.kind.value, silent=local(now, person.zone).time() < person.waking_start)
         if reply.view.weather_missing == "no forecast" and reply.view.weather is None:
             desk.rounds.plan(RoundKind.FORECAST, due.key, now + FIRST_RETRY, str(parcel.id))
@@ -37,8 +38,8 @@ async def evening(database: Database, lookouts: Lookouts, person: Person, due: R
     """What the day leaves open, until midnight; silence when that is nothing."""
     with database.desk(person.id, now) as desk:
         day = date.fromisoformat(due.key)
-        if _begin(desk, due, local_day(now, person.zone) == day):
-            _owe_if_any(desk, rounds.evening(desk, day, late=_is_late(due, now)), due)
+        if begin(desk, due, local_day(now, person.zone) == day):
+            _owe_if_any(desk, rounds.evening(desk, day, late=is_late(due, now)), due)
 
 
 async def recap(database: Database, lookouts: Lookouts, person: Person, due: Round, now: datetime) -> None:
@@ -47,11 +48,12 @@ async def recap(database: Database, lookouts: Lookouts, person: Person, due: Rou
         day = date.fromisoformat(due.key)
         shown = local(now, person.zone)
         in_time = shown.date() <= day or (shown.date() == day + timedelta(days=1) and shown.time() < NOON)
-        if _begin(desk, due, in_time):
-            _owe_if_any(desk, rounds.recap(desk, day, late=_is_late(due, now)), due)
+        if begin(desk, due, in_time):
+            _owe_if_any(desk, rounds.recap(desk, day, late=is_late(due, now)), due)
+            _owe_if_any(desk, recap_picture(desk, day), due, silent=True)
 
 
-def _begin(desk: Desk, due: Round, still_of_use: bool) -> bool:
+def begin(desk: Desk, due: Round, still_of_use: bool) -> bool:
     """Claims the round and plans the next; False when it is no longer due so, or comes too late to be of use."""
     if desk.rounds.find(due.kind, due.key) != due or not desk.rounds.claim(due.id):
         return False
@@ -67,10 +69,11 @@ def _still_morning(desk: Desk, due: Round) -> bool:
     return shown.date().isoformat() == due.key and (shown.time() < NOON or desk.person.morning_at >= NOON)
 
 
-def _is_late(due: Round, now: datetime) -> bool:
+def is_late(due: Round, now: datetime) -> bool:
+    """Whether the message must say that it comes late."""
     return now - due.due >= ON_TIME
 
 
-def _owe_if_any(desk: Desk, reply: Reply | None, due: Round) -> None:
+def _owe_if_any(desk: Desk, reply: Reply | None, due: Round, *, silent: bool = False) -> None:
     if reply is not None:
-        owe(desk, reply, round=due.kind.value)
+        owe(desk, reply, round=due.kind.value, silent=silent)

@@ -27,6 +27,9 @@ LONG_REST_SECONDS = 60.0
 TOO_OLD = timedelta(days=1)
 MANY_TRIES = 10
 
+Fill = Callable[[Parcel], Awaitable[Parcel]]
+"""Puts into a parcel what it encloses."""
+
 
 class Outbox(Protocol):
     """The postman's side of the database's outbox."""
@@ -67,6 +70,7 @@ class Postman:
         pace: Pace | None = None,
         sleep: Callable[[float], Awaitable[None]] = asyncio.sleep,
         clock: Callable[[], float] = time.monotonic,
+        fill: Fill | None = None,
     ) -> None:
         self._outbox = outbox
         self._carrier = carrier
@@ -74,6 +78,7 @@ class Postman:
         self._pace = pace or Pace()
         self._sleep = sleep
         self._clock = clock
+        self._fill = fill
         self._couriers: dict[str, asyncio.Task[int]] = {}
         self._accepted: dict[int, str] = {}
         self._bell = Bell()
@@ -161,8 +166,9 @@ class Postman:
         await self._sleep(self._pace.reserve(parcel.address, self._clock()))
         rewrites = self._carried_as(parcel.edits) if parcel.kind is ParcelKind.EDIT else None
         self._outbox.trying(parcel.id, self._now())
+        filled = parcel if self._fill is None else await self._fill(parcel)
         # A try whose end nobody noted was cut short by a crash, or met with no answer: the message may be there already.
-        return await self._carrier.carry(as_perhaps_a_repeat(parcel) if parcel.tried else parcel, rewrites)
+        return await self._carrier.carry(as_perhaps_a_repeat(filled) if parcel.tried else filled, rewrites)
 
     def _carried_as(self, parcel_id: int | None) -> str | None:
         return None if parcel_id is None else self._outbox.get(parcel_id).carried_as

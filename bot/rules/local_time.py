@@ -8,6 +8,7 @@ RFC 5545, section 3.3.5, form 3.
 from __future__ import annotations
 
 from datetime import UTC, date, datetime, time, timedelta
+from functools import lru_cache
 from zoneinfo import ZoneInfo
 
 ONE_DAY = timedelta(days=1)
@@ -50,6 +51,7 @@ def first_instant_from(day: date, at: time, zone: str) -> datetime:
     return _end_of_gap(datetime.combine(day, at, ZoneInfo(zone)))
 
 
+@lru_cache(maxsize=1024)
 def day_bounds(day: date, zone: str) -> tuple[datetime, datetime]:
     """The UTC instants at which ``day`` starts and ends in ``zone``; the end is not part of it.
 

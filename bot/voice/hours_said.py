@@ -13,6 +13,7 @@ from bot.voice.replies import AlreadyRunning, ClockedIn, ClockVoided, DayTooFull
 from storage.records import Stint
 
 WHY = {"clocked in": "as you are clocked in there", "planned": "as planned at that hour"}
+BEGAN = {"planned": "as planned", "last hours": "where your latest hours end"}
 
 
 def stint_line(category: str, stint: Stint, manners: Manners) -> str:
@@ -40,6 +41,8 @@ def _item_lines(item: LoggedItem, manners: Manners) -> list[str]:
     lines = [stint_line(item.category, item.stint, manners)]
     if item.why:
         lines.append(f"{title_text(item.category)}, {WHY[item.why]}.")
+    if item.began and item.stint.starts:
+        lines.append(f"From {manners.clock(item.stint.starts)}, {BEGAN[item.began]}.")
     if item.stint.note:
         lines.append(f"Note: {item.stint.note}")
     if item.closed:

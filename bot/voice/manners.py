@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
+from decimal import Decimal
+from typing import Final, Literal
 from zoneinfo import ZoneInfo
 
-from storage.records import DateOrder, Person
+from storage.records import DateOrder, DecimalMark, Person
 
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 LONG_DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -17,13 +19,17 @@ LONG_MONTHS = (
 )  # fmt: skip
 
 
+MARKS: Final[dict[DecimalMark, Literal[".", ","]]] = {DecimalMark.POINT: ".", DecimalMark.COMMA: ","}
+
+
 @dataclass(frozen=True, slots=True)
 class Manners:
-    """The person's zone and date order, and the local day on which we speak."""
+    """The person's zone, date order and decimal mark, and the local day on which we speak."""
 
     zone: ZoneInfo
     date_order: DateOrder
     today: date
+    decimals: DecimalMark = DecimalMark.POINT
 
     def local(self, instant: datetime) -> datetime:
         """What the person's clock shows at a UTC instant."""
@@ -62,6 +68,10 @@ class Manners:
         names = {0: "today", 1: "tomorrow", -1: "yesterday"}
         return names.get((day - self.today).days, self.day(day))
 
+    def number(self, number: Decimal) -> str:
+        """ "14.50", or "14,50"."""
+        return f"{number:f}".replace(".", MARKS[self.decimals])
+
     def _in_order(self, day: date, months: tuple[str, ...]) -> str:
         month = months[day.month - 1]
         return f"{day.day} {month}" if self.date_order is DateOrder.DAY_MONTH else f"{month} {day.day}"
@@ -70,7 +80,7 @@ class Manners:
 def manners_of(person: Person, now: datetime) -> Manners:
     """The manners for ``person`` at the UTC instant ``now``."""
     zone = ZoneInfo(person.zone)
-    return Manners(zone, person.date_order, now.astimezone(zone).date())
+    return Manners(zone, person.date_order, now.astimezone(zone).date(), person.decimals)
 
 
 def hours_text(minutes: int) -> str:

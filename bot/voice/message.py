@@ -41,6 +41,11 @@ def with_undo(message: Message, entry_id: int) -> Message:
     return replace(message, buttons=(*message.buttons, (Tap("Undo", Undo(entry_id)),)))
 
 
+def with_lines(message: Message, lines: list[str]) -> Message:
+    """The same message with ``lines`` behind its own."""
+    return replace(message, text="\n".join((message.text, *lines))) if lines else message
+
+
 class Page:
     """Collects lines and headings and turns them into one message."""
 

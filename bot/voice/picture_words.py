@@ -12,6 +12,8 @@ PLANNED_AND_SPENT: Final = "Planned above, in outline. Spent below, filled."
 NOTHING: Final = "Nothing was planned and nothing noted."
 HOURS_BY_WEEK: Final = "Hours by week"
 NO_HOURS: Final = "No hours were noted in these weeks."
+NOT_MADE: Final = "The file could not be made. Ask for it once more."
+TOO_LARGE: Final = "It is too large for a chat: whoever runs me can write it to a folder with the command export."
 TO_WRITE_ON: Final = "Goals and notes"
 
 
@@ -47,6 +49,14 @@ def loose_words(hours: list[tuple[str, int]]) -> list[str]:
         return []
     said = [f"{name} {hours_text(minutes)}" for name, minutes in hours]
     return ["Without times:", *(f"{each}," for each in said[:-1]), said[-1]]
+
+
+def unsaid_words(planned: list[tuple[int, str]]) -> list[str]:
+    """ "Also planned:", "9:30 dentist,", "17:30 neighbours": minutes after midnight and titles, parted where a line may end."""
+    if not planned:
+        return []
+    said = [f"{bar_figure(minute)} {title}" for minute, title in planned]
+    return ["Also planned:", *(f"{each}," for each in said[:-1]), said[-1]]
 
 
 def category_line(planned: int, spent: int) -> str:

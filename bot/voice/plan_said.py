@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import groupby
 
-from bot.language.meaning import AcceptPlan
+from bot.language.plan_meaning import AcceptPlan
 from bot.rules.planning.remedies import FillMore, InTheWet, MoreTime, OutsideWindow, Remedy, Splitting, Without
 from bot.voice.manners import Manners, hours_text
 from bot.voice.message import Message, Page, Rows, Tap

@@ -8,14 +8,14 @@ from bot.language.understand import understand
 from bot.voice.manners import Manners
 from bot.voice.message import Message, Page, Tap, clipped
 from bot.voice.replies import NotUnderstood, Question
-from bot.voice.written import written
+from bot.voice.written import labelled
 
 LONGEST_LABEL = 44
 MOST_CHOICES = 6
 
 
 def question(reply: Question, context: Context) -> Message:
-    """One button a choice, labelled with the reply that would have said it."""
+    """One button a choice, labelled with the reply that would have said it, by the 24-hour clock."""
     page = Page()
     page.line("Which do you mean?")
     rows = tuple((_choice(choice, context),) for choice in reply.choices[:MOST_CHOICES])
@@ -23,7 +23,7 @@ def question(reply: Question, context: Context) -> Message:
 
 
 def _choice(choice: Meaning, context: Context) -> Tap:
-    return Tap(clipped(written(choice, context), LONGEST_LABEL), choice, True)
+    return Tap(clipped(labelled(choice, context), LONGEST_LABEL), choice, True)
 
 
 def not_understood(reply: NotUnderstood, manners: Manners, context: Context) -> Message:

@@ -35,8 +35,15 @@ SENTENCES = {
     "calendar there": "I read that link already, as “{about}”. Nothing changed.",
     "no such calendar": "I find no calendar “{about}”.",
     "no link": "“{about}” came as a file, so there is no link to pause. Send the file again to bring it up to date.",
-    "no job": "I find no job here, and only a job has a timesheet.",
+    "no job": "“{about}” is no job. If it is paid work, write “new job {about}”.",
+    "no jobs": "There is no job yet. Write “new job” and its name, for example “new job bakery”.",
+    "job there": "“{about}” is a job already. “job {about}” shows what is settled for it.",
+    "no such step": "I cannot round to {about} minutes, only to 5, 6 or 15.",
+    "break too long": "A break is shorter than the work it comes after, so nothing changed.",
+    "limits fall": "More hours cannot pay less, so the overtime stays as it was.",
+    "no payday": "I do not know when that is paid. Write for example “payday {about} 5 days after”.",
     "most below least": "The most is less than the least, so nothing changed.",
+    "nothing that day": "Nothing is fixed for {about}.",
     "past commitment": "{about} is over. Nothing changed.",
 }
 

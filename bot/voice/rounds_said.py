@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from bot.language.meaning import AddTask, ClockOut, Close, Drop, Log, Pick, Push, SaidStint
+from bot.language.meaning import AddTask, ClockOut, Close, Drop, Log, Push, SaidStint
+from bot.language.pick import Pick
 from bot.rules.local_time import elapsed_minutes
 from bot.rules.planned import Planned
 from bot.voice.danger_words import caution_lines
@@ -15,6 +16,7 @@ from bot.voice.replies import EveningNudge, MorningMessage, PlanMade, Recap
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.views_said import commitment_lines, free_line, holiday_lines, hours_lines, task_lines, weather_lines, week_lines
 from bot.voice.weather_words import ATTRIBUTION
+from bot.voice.working_time_words import work_lines
 from storage.records import Goal, Task, TaskState
 
 MOST_UNLOGGED = 2
@@ -155,6 +157,7 @@ def recap(reply: Recap, manners: Manners) -> Message:
         page.line(f"Together: {hours_text(sum(item.spent for item in reply.hours))}")
     else:
         page.line("No hours logged.")
+    page.lines(work_lines(reply.work, manners))
     if reply.met:
         page.gap()
         page.line(f"Goals met: {listed([goal.title for goal in reply.met])}.")

@@ -9,7 +9,10 @@ from bot.language.context import Context
 from bot.voice import (
     calendars_said,
     greeting,
+    help_said,
     hours_said,
+    jobs_said,
+    pictures_said,
     plan_said,
     plans_said,
     post_said,
@@ -17,6 +20,7 @@ from bot.voice import (
     rounds_said,
     settings_said,
     tasks_said,
+    timesheet_said,
     views_said,
 )
 from bot.voice import replies as r
@@ -52,14 +56,24 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.PlaceUnknown: settings_said.place_unknown,
     r.SettingsView: settings_said.settings_view,
     r.JobsKept: settings_said.jobs_kept,
-    r.Help: settings_said.help_page,
+    r.Help: help_said.help_page,
     r.Privacy: settings_said.privacy,
     r.DayView: views_said.day_view,
     r.WeekView: views_said.week_view,
     r.MonthView: views_said.month_view,
     r.HoursView: views_said.hours_view,
     r.GoalsView: views_said.goals_view,
-    r.TimesheetView: views_said.timesheet_view,
+    r.TimesheetView: timesheet_said.timesheet_view,
+    r.TimesheetFile: timesheet_said.timesheet_file,
+    r.PeriodHandedIn: timesheet_said.handed_in,
+    r.PaydayEve: timesheet_said.payday_eve,
+    r.JobKept: jobs_said.job_kept,
+    r.JobsView: jobs_said.jobs_view,
+    r.ReminderKept: jobs_said.reminder_kept,
+    r.WeekPictured: pictures_said.week_pictured,
+    r.HoursPictured: pictures_said.hours_pictured,
+    r.ExportMade: pictures_said.export_made,
+    r.PageMade: pictures_said.page_made,
     r.MorningMessage: rounds_said.morning,
     r.EveningNudge: rounds_said.evening,
     r.Recap: rounds_said.recap,
@@ -81,6 +95,8 @@ def say(reply: r.Reply, manners: Manners, context: Context) -> Message:
     """The message for ``reply``. ``context`` is what the person's replies are understood with: choices are worded for it."""
     if isinstance(reply, r.Together):
         return _together([say(part, manners, context) for part in reply.parts])
+    if isinstance(reply, r.Enclosing):
+        return say(reply.words, manners, context)
     if isinstance(reply, r.Question):
         return question(reply, context)
     if isinstance(reply, r.NotUnderstood):

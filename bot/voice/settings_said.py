@@ -1,101 +1,16 @@
-"""Settings, the place, help and privacy."""
+"""Settings, the place and privacy."""
 
 from __future__ import annotations
+
+from decimal import Decimal
 
 from bot.language.meaning import Show
 from bot.voice.manners import LONG_DAYS, Manners, listed, time_text, title_text
 from bot.voice.message import Message, Page, Tap
-from bot.voice.replies import Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
+from bot.voice.replies import JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
 from storage.records import DateOrder, Person
 
-HELP = {
-    "hours": (
-        "Logging hours",
-        "3h workshop, 1h family",
-        "museum 13-17 less 30m",
-        "yesterday 2h learning - chapter 4",
-        "in workshop",
-        "out",
-        "no, 2h",
-    ),
-    "tasks": (
-        "Tasks",
-        "task call the glazier",
-        "task order spokes friday 30m workshop",
-        "done 1",
-        "done glazier",
-        "closed 2 in 45m",
-        "drop 3",
-        "reopen 3",
-    ),
-    "push": (
-        "Pushing",
-        "push 2",
-        "push 2 to friday",
-        "push all to monday",
-        "push 2 to next week",
-        "push 2 to the month",
-    ),
-    "goals": (
-        "Goals",
-        "goal finish chapter 4 learning 3h",
-        "month goal paint the shed home",
-        "done chapter 4",
-        "target learning at least 5h",
-    ),
-    "appointments": (
-        "Appointments",
-        "appt tomorrow 15:00 dentist",
-        "museum shift every tue 13-17",
-        "choir every thursday 19:30-21:00 minor",
-        "move dentist to fri 16:00",
-        "cancel dentist",
-    ),
-    "calendars": (
-        "Calendars of others",
-        "calendar museum https://museum.example/shifts.ics",
-        "calendars",
-        "pause calendar museum",
-        "remove calendar museum",
-        "mark museum shift museum",
-        "mark choir minor",
-    ),
-    "routines": (
-        "Routines",
-        "routine exercise 30m every day 7-9",
-        "routine cleaning 1h every saturday",
-    ),
-    "settings": (
-        "Settings",
-        "morning at 6:30",
-        "evening 20:30",
-        "recap 18:00",
-        "waking 7-22",
-        "place Ghent",
-        "zone Europe/Brussels",
-        "free share 25%",
-        "week starts sunday",
-    ),
-    "views": (
-        "Looking things up",
-        "today",
-        "week",
-        "next week",
-        "month",
-        "hours last week",
-        "hours museum",
-        "goals",
-        "timesheet museum",
-    ),
-}
-"""Examples by topic; the first of each is its heading. A test reads every example back."""
-
-REMARKS = {
-    "calendars": "Or send me an .ics file. What you mark holds for all events with these words.",
-    "hours": "“no, 2h” corrects the latest. You can also edit your message: what it logged follows.",
-    "push": "Without a day it is tomorrow.",
-    "tasks": "With minutes, closing logs them too.",
-}
+A_FIGURE = Decimal("14.50")
 
 
 def setting_kept(reply: SettingKept, manners: Manners) -> Message:
@@ -114,11 +29,18 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "waking": f"Waking hours {_waking(person)}.",
         "week_starts": f"Your week starts on {LONG_DAYS[person.week_starts]}; the recap comes on {_recap_day(person)}.",
         "dates": f"Dates are read and written as {manners.day(manners.today)}.",
+        "decimals": f"Decimals are written with a {person.decimals}: {manners.number(A_FIGURE)}.",
         "zone": f"Time zone {person.zone}; it is now {_now_words(manners)} there.",
         "holidays": f"Public holidays {'stand' if person.holidays else 'no longer stand'} beside the days.",
+        "pictures": f"{_pictures(person)}.",
         "free_share": f"{person.free_share} percent of the free hours stay free.",
     }
     return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
+
+
+def _pictures(person: Person) -> str:
+    """ "Pictures are light; one comes with the recap"."""
+    return f"Pictures are {person.look}; {'one comes' if person.pictures else 'none comes'} with the recap"
 
 
 def _now_words(manners: Manners) -> str:
@@ -172,8 +94,9 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page.line(f"Morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}")
     page.line(f"Recap {_recap_day(person)} {time_text(person.recap_at)}")
     order = "day before month" if person.date_order is DateOrder.DAY_MONTH else "month before day"
-    page.line(f"Week starts on {LONG_DAYS[person.week_starts]}; dates: {order}")
+    page.line(f"Week starts on {LONG_DAYS[person.week_starts]}; dates: {order}, decimals with a {person.decimals}")
     page.line(f"Public holidays beside the days: {'on' if person.holidays else 'off'}")
+    page.line(_pictures(person))
     page.gap()
     for name, aliases, section in reply.categories:
         also = f", also {listed(list(aliases))}" if aliases else ""
@@ -190,23 +113,6 @@ def jobs_kept(reply: JobsKept, manners: Manners) -> Message:
     return page.message()
 
 
-def help_page(reply: Help, manners: Manners) -> Message:
-    """Examples on one topic, or one of each."""
-    page = Page()
-    topic = reply.topic if reply.topic in HELP else None
-    if topic:
-        heading, *examples = HELP[topic]
-        page.heading(heading)
-        page.lines(examples)
-        page.line(REMARKS.get(topic, ""))
-        return page.message()
-    page.heading("Write it as you would say it")
-    page.lines([examples[1] for examples in HELP.values()])
-    page.line("undo takes back the latest, edits of your messages count too.")
-    taps = [Tap(topic.capitalize(), Show("help", topic=topic)) for topic in HELP]
-    return page.message((tuple(taps[:4]), tuple(taps[4:])))
-
-
 def privacy(reply: Privacy, manners: Manners) -> Message:
     """What is kept, where, and how to get or erase it."""
     page = Page()
@@ -215,5 +121,5 @@ def privacy(reply: Privacy, manners: Manners) -> Message:
     page.line("All of it lies in one database on the machine that runs me, and goes to nobody else.")
     page.line("A calendar you subscribe to is asked for at its link, every three hours.")
     page.line("For the weather, your rounded coordinates go to Open-Meteo.com; a town's name too, when you write one.")
-    page.line("Whoever runs me can export all of it for you, or erase you for good.")
+    page.line("“export” hands you all of it as files. Whoever runs me can erase you for good.")
     return page.message()

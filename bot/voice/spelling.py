@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, time
+from typing import Literal
 
 SETTING_WORDS = {
     "morning": "morning at {}",
@@ -23,11 +24,15 @@ SHORT_DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 @dataclass(frozen=True, slots=True)
 class Spelling:
-    """``quoted`` puts titles in quotes; ``exact`` writes ISO days, and times with am or pm."""
+    """``quoted`` puts titles in quotes; ``exact`` writes ISO days.
+
+    Times are written ``short`` (9), ``full`` (09:00), or in ``halves`` of the day (9:00am).
+    """
 
     today: date
     quoted: bool
     exact: bool
+    clocks: Literal["short", "full", "halves"] = "short"
 
     def title(self, title: str) -> str:
         """A title, in those quotes that it does not hold itself."""
@@ -43,16 +48,16 @@ class Spelling:
         return {-1: "yesterday", 0: "today", 1: "tomorrow"}.get(away, SHORT_DAYS[day.weekday()])
 
     def clock(self, at: time) -> str:
-        """9:05, or 9:05am."""
-        if not self.exact:
-            return f"{at.hour}:{at.minute:02}"
-        return f"{at.hour % 12 or 12}:{at.minute:02}{'am' if at.hour < 12 else 'pm'}"
+        """9:05, 09:05, or 9:05am."""
+        if self.clocks == "halves":
+            return f"{at.hour % 12 or 12}:{at.minute:02}{'am' if at.hour < 12 else 'pm'}"
+        return f"{at:%H:%M}" if self.clocks == "full" else f"{at.hour}:{at.minute:02}"
 
     def hours(self, start: time, end: time | None) -> str:
-        """9-12:30, or 9:00am-12:30pm; a start alone as its time."""
+        """9-12:30, 09:00-12:30, or 9:00am-12:30pm; a start alone as its time."""
         if end is None:
             return self.clock(start)
-        if self.exact:
+        if self.clocks != "short":
             return f"{self.clock(start)}-{self.clock(end)}"
         return f"{_short(start)}-{_short(end)}"
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from bot.language.meaning import AddTask, Close, Pick
+from bot.language.meaning import AddTask, Close
+from bot.language.pick import Pick
 from bot.voice.hours_said import stint_line
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
 from bot.voice.message import Message, Page, Tap, clipped
@@ -96,7 +97,7 @@ def goal_added(reply: GoalAdded, manners: Manners) -> Message:
     page = Page()
     page.line(f"Goal for {_period_words(goal, manners)}: {goal_words(goal)}.")
     page.line(f"{title_text(reply.category)}, {goal.section}." if reply.category else f"Section {goal.section}.")
-    if goal.horizon is Horizon.MONTH:
+    if goal.horizon is Horizon.MONTH or goal.period > manners.today:
         return page.message()
     today = AddTask(goal.title, manners.today, reply.category, goal.estimate_minutes, goal.title, goal.id)
     return page.message(((Tap("Do it today", today),),))

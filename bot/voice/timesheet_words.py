@@ -9,11 +9,11 @@ from typing import Final, Literal
 from zoneinfo import ZoneInfo
 
 from bot.rules.pay.day_sheet import DaySheet
-from bot.rules.pay.job_rules import BreakRule, JobRules, Rounded, Rounding, Step
+from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.rounding import decimal_hours
 from bot.rules.pay.timesheet import Timesheet
 from bot.voice.manners import LONG_DAYS, hours_text, time_text, title_text
-from storage.records import DateOrder, Stint
+from storage.records import BreakRule, DateOrder, Rounded, Rounding, RoundingStep, Stint
 
 ESTIMATE: Final = "Before deductions; the employer's record and local law decide."
 EXACT: Final = "Hours worked are as they were noted, to the minute, less the breaks that were noted."
@@ -35,8 +35,14 @@ WEEK_COLUMNS: Final = (
     "Overtime in this job, minutes", "Times the rate", "Overtime on top",
 )  # fmt: skip
 
-STEPS: Final = {Step.FIVE_MINUTES: "5 minutes", Step.TENTH_HOUR: "6 minutes", Step.QUARTER_HOUR: "quarter of an hour"}
+STEPS: Final = {
+    RoundingStep.FIVE_MINUTES: "5 minutes",
+    RoundingStep.TENTH_HOUR: "6 minutes",
+    RoundingStep.QUARTER_HOUR: "quarter of an hour",
+}
 MOST_SPANS: Final = 3
+CENTS: Final = 2
+CENT: Final = Decimal("0.01")
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +94,11 @@ class SheetManners:
         return starts, ends
 
 
+def in_cents(amount: Decimal) -> Decimal:
+    """The same with two decimals at least: 15.00, 14.505."""
+    return amount if -int(amount.as_tuple().exponent) >= CENTS else amount.quantize(CENT)
+
+
 def weekday(day: date) -> str:
     """ "Monday"."""
     return LONG_DAYS[day.weekday()]
@@ -121,17 +132,19 @@ def overtime_words(times: Decimal) -> str:
 
 def rules_said(job: JobRules) -> tuple[str, ...]:
     """How paid hours come from worked ones, a sentence a rule."""
-    rounding = (_rounding_said(job.rounding),) if job.rounding else ()
+    rounding = (rounding_said(job.rounding),) if job.rounding else ()
     overtime = (OVERTIME,) if job.overtime else ()
-    return (EXACT, *(_break_said(rule) for rule in job.breaks), *rounding, *overtime)
+    return (EXACT, *(break_said(rule) for rule in job.breaks), *rounding, *overtime)
 
 
-def _rounding_said(rounding: Rounding) -> str:
+def rounding_said(rounding: Rounding) -> str:
+    """ "For hours paid, each day's hours are rounded to the nearest quarter of an hour."."""
     what = "each start and end" if rounding.what is Rounded.PUNCHES else "each day's hours"
-    middle = ", from the middle up" if rounding.step is Step.TENTH_HOUR else ""
+    middle = ", from the middle up" if rounding.step is RoundingStep.TENTH_HOUR else ""
     return f"For hours paid, {what} are rounded to the nearest {STEPS[rounding.step]}{middle}."
 
 
-def _break_said(rule: BreakRule) -> str:
+def break_said(rule: BreakRule) -> str:
+    """The rule as a sentence."""
     over, off = hours_text(rule.after_minutes), hours_text(rule.minutes)
     return f"A day of more than {over} is due {off} of unpaid break; what was not taken of it is taken off the hours paid."

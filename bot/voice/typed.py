@@ -9,9 +9,7 @@ from collections.abc import Iterator
 from datetime import date, time
 from functools import singledispatch
 
-from bot.language.calendar_meaning import AddCalendar, ChangeCalendar, MarkEvents
 from bot.language.meaning import (
-    AcceptPlan,
     AddCommitment,
     AddGoal,
     AddRoutine,
@@ -22,14 +20,9 @@ from bot.language.meaning import (
     ClockOut,
     Close,
     Drop,
-    Later,
     Log,
-    MakePlan,
     Meaning,
     Move,
-    NotToday,
-    Pick,
-    Place,
     Push,
     Reopen,
     SaidStint,
@@ -37,15 +30,20 @@ from bot.language.meaning import (
     SetTarget,
     Several,
     Show,
-    Swap,
     Undo,
 )
+from bot.language.pick import Pick
+from bot.language.plan_meaning import AcceptPlan, Later, MakePlan, NotToday, Place, Swap
 from bot.voice.recurrence_words import rule_words
 from bot.voice.spelling import SETTING_WORDS, Spelling, amount_words
 
+BACK = {1: "last period", 2: "period before last"}
+"""Pay periods before today's."""
 
-def _words(*words: str | None) -> str:
-    return " ".join(word for word in words if word)
+
+def words(*said: str | None) -> str:
+    """What was said, with a space between."""
+    return " ".join(word for word in said if word)
 
 
 @singledispatch
@@ -64,13 +62,15 @@ def _(meaning: Log, spelling: Spelling) -> str:
 
 
 def stint_words(stint: SaidStint, spelling: Spelling, before: date) -> str:
-    """day hours category less break on tasks - note; a category that was guessed is left out, as it was.
+    """day hours category less break on tasks - note; a category or a start that was guessed is left out, as it was.
 
     Hours of a day to come are a commitment unless they are told as spent.
     """
     told = "log" if stint.day > spelling.today and stint.start is not None else None
     day = None if stint.day == before and not spelling.exact else spelling.day(stint.day)
-    if stint.start is not None and stint.end is not None:
+    if stint.end is not None and stint.began:
+        hours = f"until {spelling.clock(stint.end)}"
+    elif stint.start is not None and stint.end is not None:
         hours = spelling.hours(stint.start, stint.end)
     else:
         hours = amount_words(stint.minutes + stint.break_minutes)
@@ -78,7 +78,7 @@ def stint_words(stint: SaidStint, spelling: Spelling, before: date) -> str:
     category = None if stint.why else stint.category
     tasks = f"on {_numbers(stint.tasks)}" if stint.tasks else None
     note = f"- {spelling.title(stint.note)}" if stint.note else None
-    return _words(told, day, hours, category, pause, tasks, note)
+    return words(told, day, hours, category, pause, tasks, note)
 
 
 def _numbers(numbers: tuple[int, ...]) -> str:
@@ -93,7 +93,7 @@ def _pick(pick: Pick, spelling: Spelling) -> str:
 
 @as_reply.register
 def _(meaning: ClockIn, spelling: Spelling) -> str:
-    return _words("in" if meaning.category else "clock in", meaning.category, _at(meaning.time, spelling))
+    return words("in" if meaning.category else "clock in", meaning.category, _at(meaning.time, spelling))
 
 
 @as_reply.register
@@ -101,7 +101,7 @@ def _(meaning: ClockOut, spelling: Spelling) -> str:
     if meaning.void:
         return "discard the clock"
     day = spelling.day(meaning.day) if meaning.day else None
-    return _words("out", meaning.category, day, _at(meaning.time, spelling))
+    return words("out", meaning.category, day, _at(meaning.time, spelling))
 
 
 def _at(at: time | None, spelling: Spelling) -> str | None:
@@ -111,24 +111,24 @@ def _at(at: time | None, spelling: Spelling) -> str | None:
 @as_reply.register
 def _(meaning: Close, spelling: Spelling) -> str:
     took = f"in {amount_words(meaning.minutes)}" if meaning.minutes else None
-    return _words("done", _pick(meaning.tasks, spelling), took, meaning.category)
+    return words("done", _pick(meaning.tasks, spelling), took, meaning.category)
 
 
 @as_reply.register
 def _(meaning: Drop, spelling: Spelling) -> str:
-    return _words("drop", _pick(meaning.tasks, spelling))
+    return words("drop", _pick(meaning.tasks, spelling))
 
 
 @as_reply.register
 def _(meaning: Reopen, spelling: Spelling) -> str:
-    return _words("reopen", _pick(meaning.tasks, spelling))
+    return words("reopen", _pick(meaning.tasks, spelling))
 
 
 @as_reply.register
 def _(meaning: Push, spelling: Spelling) -> str:
     to = meaning.to if isinstance(meaning.to, date) else None
     goal = "next week" if meaning.to == "week" else "the month"
-    return _words("push", _pick(meaning.tasks, spelling), "to", spelling.day(to) if to else goal)
+    return words("push", _pick(meaning.tasks, spelling), "to", spelling.day(to) if to else goal)
 
 
 @as_reply.register
@@ -137,14 +137,21 @@ def _(meaning: AddTask, spelling: Spelling) -> str:
     estimate = amount_words(meaning.estimate_minutes) if meaning.estimate_minutes else None
     goal = f"for goal {spelling.title(meaning.goal)}" if meaning.goal else None
     where = "outdoors" if meaning.outdoors else None
-    return _words("task", spelling.title(meaning.title), day, estimate, meaning.category, where, goal)
+    return words("task", spelling.title(meaning.title), day, estimate, meaning.category, where, goal)
 
 
 @as_reply.register
 def _(meaning: AddGoal, spelling: Spelling) -> str:
     estimate = amount_words(meaning.estimate_minutes) if meaning.estimate_minutes else None
-    opening = "goal" if meaning.horizon == "week" else "month goal"
-    return _words(opening, spelling.title(meaning.title), estimate, meaning.category, meaning.section)
+    opening = "goal" if meaning.horizon == "week" or meaning.period else "month goal"
+    return words(opening, _goal_period(meaning), spelling.title(meaning.title), estimate, meaning.category, meaning.section)
+
+
+def _goal_period(meaning: AddGoal) -> str | None:
+    """A week or month to come; no goal is added for a week after the next."""
+    if meaning.period is None:
+        return None
+    return "next week:" if meaning.horizon == "week" else f"{meaning.period:%B}:".lower()
 
 
 @as_reply.register
@@ -152,20 +159,20 @@ def _(meaning: AddCommitment, spelling: Spelling) -> str:
     rule = rule_words(meaning.rule) if meaning.rule else None
     day = spelling.day(meaning.day) if rule is None else f"starting {spelling.day(meaning.day)}" if spelling.exact else None
     hours = spelling.hours(meaning.start, meaning.end) if meaning.start else None
-    flags = _words(None if meaning.major else "minor", "outdoors" if meaning.outdoors else None)
-    return _words("appt", spelling.title(meaning.title), rule, day, hours, meaning.category, flags)
+    flags = words(None if meaning.major else "minor", "outdoors" if meaning.outdoors else None)
+    return words("appt", spelling.title(meaning.title), rule, day, hours, meaning.category, flags)
 
 
 @as_reply.register
 def _(meaning: Move, spelling: Spelling) -> str:
     since = f"from {spelling.day(meaning.from_day)}" if meaning.from_day else None
-    to = _words(*_moment(meaning.day, meaning.start, meaning.end, spelling))
-    return _words("move", spelling.title(meaning.words or ""), since, "to", to)
+    to = words(*_moment(meaning.day, meaning.start, meaning.end, spelling))
+    return words("move", spelling.title(meaning.words or ""), since, "to", to)
 
 
 @as_reply.register
 def _(meaning: Cancel, spelling: Spelling) -> str:
-    return _words("cancel", spelling.title(meaning.words or ""), *_moment(meaning.day, meaning.start, meaning.end, spelling))
+    return words("cancel", spelling.title(meaning.words or ""), *_moment(meaning.day, meaning.start, meaning.end, spelling))
 
 
 def _moment(day: date | None, start: time | None, end: time | None, spelling: Spelling) -> Iterator[str]:
@@ -179,26 +186,27 @@ def _moment(day: date | None, start: time | None, end: time | None, spelling: Sp
 def _(meaning: AddRoutine, spelling: Spelling) -> str:
     window = spelling.hours(meaning.window_start, meaning.window_end) if meaning.window_start else None
     amount, rule = amount_words(meaning.minutes), rule_words(meaning.rule)
-    return _words("routine", spelling.title(meaning.title), amount, rule, window, meaning.category)
+    return words("routine", spelling.title(meaning.title), amount, rule, window, meaning.category)
 
 
 @as_reply.register
 def _(meaning: SetTarget, spelling: Spelling) -> str:
     least = f"at least {amount_words(meaning.at_least_minutes)}" if meaning.at_least_minutes else None
     most = f"at most {amount_words(meaning.at_most_minutes)}" if meaning.at_most_minutes else None
-    return _words("target", meaning.category, least, most)
+    return words("target", meaning.category, least, most)
 
 
 @as_reply.register
 def _(meaning: Show, spelling: Spelling) -> str:
     if meaning.what == "help":
-        return _words("help", meaning.topic)
+        return words("help", meaning.topic)
     if meaning.what == "day":
-        return _words("day" if spelling.exact else None, spelling.day(meaning.day or spelling.today))
+        return words("day" if spelling.exact else None, spelling.day(meaning.day or spelling.today))
     if meaning.what in ("week", "month") and meaning.first:
         return f"week of {meaning.first.isoformat()}" if meaning.what == "week" else f"{meaning.first:%B %Y}".lower()
     span = f"from {meaning.first.isoformat()} to {meaning.last.isoformat()}" if meaning.first and meaning.last else None
-    return _words(meaning.what, meaning.category, span)
+    span = span or BACK.get(meaning.back)
+    return words(meaning.what.replace("_", " "), meaning.form, meaning.category, span)
 
 
 @as_reply.register
@@ -212,13 +220,13 @@ def _(meaning: Set, spelling: Spelling) -> str:
         return "quiet off"
     if meaning.name == "category":
         name, section, aliases = (part.strip() for part in (meaning.value + ";;").split(";")[:3])
-        return _words("category", name, section, f"alias {aliases}" if aliases else None)
+        return words("category", name, section, f"alias {aliases}" if aliases else None)
     return SETTING_WORDS.get(meaning.name, f"{meaning.name} {{}}").format(_setting_value(meaning, spelling))
 
 
 def _setting_value(meaning: Set, spelling: Spelling) -> str:
-    """The value as it is kept; an exact time tells its half of the day."""
-    if not spelling.exact or meaning.name not in ("morning", "evening", "recap", "waking"):
+    """The value as it is kept; only where it might be misread in another spelling."""
+    if spelling.clocks == "short" or meaning.name not in ("morning", "evening", "recap", "waking"):
         return meaning.value
     return "-".join(spelling.clock(time.fromisoformat(part)) for part in meaning.value.split("-"))
 
@@ -231,7 +239,7 @@ def _(meaning: Amend, spelling: Spelling) -> str:
     amount = amount_words(meaning.minutes) if meaning.minutes else None
     pause = f"less {amount_words(meaning.break_minutes)}" if meaning.break_minutes else None
     day = spelling.day(meaning.day) if meaning.day else None
-    return _words("no,", day, hours, amount, pause, meaning.category)
+    return words("no,", day, hours, amount, pause, meaning.category)
 
 
 @as_reply.register
@@ -239,22 +247,22 @@ def _(meaning: MakePlan, spelling: Spelling) -> str:
     day = spelling.day(meaning.day) if meaning.day else None
     if meaning.over == "week":
         return "plan next week" if day else "plan week"
-    return _words("plan", day or "day")
+    return words("plan", day or "day")
 
 
 @as_reply.register
 def _(meaning: AcceptPlan, spelling: Spelling) -> str:
-    return _words("accept plan", f"for {spelling.day(meaning.day)}" if meaning.day else None)
+    return words("accept plan", f"for {spelling.day(meaning.day)}" if meaning.day else None)
 
 
 @as_reply.register
 def _(meaning: Later, spelling: Spelling) -> str:
-    return _words("later", _pick(meaning.tasks, spelling))
+    return words("later", _pick(meaning.tasks, spelling))
 
 
 @as_reply.register
 def _(meaning: NotToday, spelling: Spelling) -> str:
-    return _words("not today", _pick(meaning.tasks, spelling))
+    return words("not today", _pick(meaning.tasks, spelling))
 
 
 @as_reply.register
@@ -264,24 +272,7 @@ def _(meaning: Swap, spelling: Spelling) -> str:
 
 @as_reply.register
 def _(meaning: Place, spelling: Spelling) -> str:
-    return _words(spelling.hours(meaning.start, meaning.end), _pick(meaning.tasks, spelling))
-
-
-@as_reply.register
-def _(meaning: AddCalendar, spelling: Spelling) -> str:
-    return f"calendar {spelling.title(meaning.name)} {meaning.link}" if meaning.name else meaning.link
-
-
-@as_reply.register
-def _(meaning: ChangeCalendar, spelling: Spelling) -> str:
-    return f"{meaning.how} calendar {spelling.title(meaning.name)}"
-
-
-@as_reply.register
-def _(meaning: MarkEvents, spelling: Spelling) -> str:
-    minor = None if meaning.minor is None else "minor" if meaning.minor else "major"
-    outdoors = None if meaning.outdoors is None else "outdoors" if meaning.outdoors else "indoors"
-    return _words("mark", spelling.title(meaning.words), meaning.category, minor, outdoors)
+    return words(spelling.hours(meaning.start, meaning.end), _pick(meaning.tasks, spelling))
 
 
 @as_reply.register

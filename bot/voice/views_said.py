@@ -1,20 +1,18 @@
-"""What the person asks to see: a day, a week, a month, hours, goals, a timesheet."""
+"""What the person asks to see: a day, a week, a month, hours, goals."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
-from bot.language.meaning import Show
 from bot.rules.parts import Part, part_of
 from bot.voice.danger_words import caution_lines
-from bot.voice.hours_said import stint_line
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
-from bot.voice.message import Message, Page, Tap
+from bot.voice.message import Message, Page
 from bot.voice.plans_said import occurrence_words
-from bot.voice.replies import CategoryHours, DayView, GoalsView, HoursView, MonthView, TimesheetView, WeekDay, WeekView
+from bot.voice.replies import CategoryHours, DayView, GoalsView, HoursView, MonthView, WeekDay, WeekView
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.weather_words import ATTRIBUTION, weather_line
-from storage.records import Goal, Occurrence, Stint, Task, TaskState
+from storage.records import Goal, Occurrence, Task, TaskState
 
 NO_WEATHER = {
     "no place": "No weather: share your location, or write “place” and your town.",
@@ -188,23 +186,3 @@ def goals_view(reply: GoalsView, manners: Manners) -> Message:
 def _by_section(goals: tuple[Goal, ...]) -> list[str]:
     sections = list(dict.fromkeys(goal.section for goal in goals))
     return [f"{title_text(section)}: " + "; ".join(goal_words(g) for g in goals if g.section == section) for section in sections]
-
-
-def timesheet_view(reply: TimesheetView, manners: Manners) -> Message:
-    """A job's hours by day in its pay period."""
-    page = Page()
-    page.heading(f"{title_text(reply.category)}, {reply.job.employer}")
-    page.line(manners.days(reply.first, reply.last))
-    for day, stints in reply.days:
-        page.line(f"{manners.day(day)}: {'; '.join(_worked(stint, manners) for stint in stints)}")
-    if not reply.days:
-        page.line("No hours logged.")
-    total = sum(stint.minutes for _, stints in reply.days for stint in stints)
-    page.line(f"Together: {hours_text(total)}")
-    before = reply.first.fromordinal(reply.first.toordinal() - 1)
-    earlier = Show("timesheet", day=before, category=reply.category)
-    return page.message(((Tap("Period before", earlier),),))
-
-
-def _worked(stint: Stint, manners: Manners) -> str:
-    return stint_line("", stint, manners).removeprefix(f", {manners.day(stint.day)}").lstrip(",: ")

@@ -24,6 +24,20 @@ class DateOrder(StrEnum):
     MONTH_DAY = "month-day"
 
 
+class Look(StrEnum):
+    """Whether the chat that pictures are shown in is light or dark."""
+
+    LIGHT = "light"
+    DARK = "dark"
+
+
+class DecimalMark(StrEnum):
+    """How the person writes fourteen and a half: 14.5, or 14,5."""
+
+    POINT = "point"
+    COMMA = "comma"
+
+
 class PayPeriod(StrEnum):
     """How often a job is paid."""
 
@@ -32,6 +46,21 @@ class PayPeriod(StrEnum):
     TWICE_A_MONTH = "twice a month"
     FOUR_WEEKLY = "four-weekly"
     MONTHLY = "monthly"
+
+
+class RoundingStep(IntEnum):
+    """What times or hours are rounded to, in minutes. Source: 29 CFR 785.48(b) allows these three."""
+
+    FIVE_MINUTES = 5
+    TENTH_HOUR = 6
+    QUARTER_HOUR = 15
+
+
+class Rounded(StrEnum):
+    """What is rounded: the start and the end of each stint, or the day's hours together."""
+
+    PUNCHES = "each punch"
+    DAYS = "each day"
 
 
 class Horizon(StrEnum):
@@ -64,6 +93,7 @@ class RoundKind(StrEnum):
     PLACE = "place"
     SUBSCRIBE = "subscribe"
     CALENDARS = "calendars"
+    PAYDAY = "payday"
 
 
 class RoundState(StrEnum):

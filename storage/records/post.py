@@ -40,8 +40,10 @@ class Parcel:
 
     ``bold`` are the pairs of code-point offsets set in bold; ``edits`` the id
     of the parcel that this one rewrites; ``answers`` the journal entry it
-    tells of; ``carried_as`` the chat service's id once it was sent. ``tried`` is
-    when it was tried without our learning how that ended: it may have arrived.
+    tells of; ``carried_as`` the chat service's id once it was sent. A file's
+    content is in ``file_bytes``, or ``encloses`` is the meaning in JSON that
+    asks for it, and it is made when the parcel is carried. ``tried`` is when it
+    was tried without our learning how that ended: it may have arrived.
     """
 
     id: int
@@ -56,6 +58,7 @@ class Parcel:
     round: str | None = None
     file_name: str | None = None
     file_bytes: bytes | None = None
+    encloses: str | None = None
     edits: int | None = None
     answers: int | None = None
     state: ParcelState = ParcelState.OWED

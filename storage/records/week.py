@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime, time
 
-from storage.records.choices import DateOrder, GoalState, Horizon, PayPeriod, Step, TaskState, Weekday
+from storage.records.choices import DateOrder, DecimalMark, GoalState, Horizon, Look, Step, TaskState, Weekday
 
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """Who chats. ``address`` says where: ``telegram:4711``, ``terminal:me``."""
+    """Who chats. ``address`` says where: ``telegram:4711``, ``terminal:me``. ``pictures``: whether one comes with the recap."""
 
     id: int
     address: str
@@ -29,6 +29,9 @@ class Person:
     free_share: int = 20
     step: Step = Step.NEW
     holidays: bool = True
+    look: Look = Look.LIGHT
+    pictures: bool = True
+    decimals: DecimalMark = DecimalMark.POINT
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,16 +51,6 @@ class Category:
     section: str
     aliases: tuple[str, ...] = ()
     colour: str = "grey"
-
-
-@dataclass(frozen=True, slots=True)
-class Job:
-    """A category that is paid work."""
-
-    id: int
-    category_id: int
-    employer: str
-    pay_period: PayPeriod = PayPeriod.WEEKLY
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,7 @@ from sqlalchemy import Table
 
 from storage.schema.building import metadata
 from storage.schema.calendars import CALENDARS, calendar_events, calendar_visits, calendars, marks
+from storage.schema.pay import PAY, handed_in, job_rates, jobs
 from storage.schema.post import (
     forecasts,
     handled,
@@ -35,7 +36,6 @@ from storage.schema.week import (
     categories,
     commitments,
     goals,
-    jobs,
     people,
     routines,
     running,
@@ -45,10 +45,10 @@ from storage.schema.week import (
     tasks,
 )
 
-JOURNALLED: tuple[Table, ...] = (*WEEK, *CALENDARS)
+JOURNALLED: tuple[Table, ...] = (*WEEK, *PAY, *CALENDARS)
 """The tables whose every change is told by a journal entry and can be undone."""
 
-REVISIONS = ("0001", "0002", "0006")
+REVISIONS = ("0001", "0002", "0003", "0006", "0010")
 """Every schema there has been, by the name of its migration; the last is what the tables look like now."""
 
 __all__ = [
@@ -62,7 +62,9 @@ __all__ = [
     "commitments",
     "forecasts",
     "goals",
+    "handed_in",
     "handled",
+    "job_rates",
     "jobs",
     "journal_changes",
     "journal_entries",

@@ -79,6 +79,7 @@ parcels = numbered(
     may("round", Text),
     may("file_name", Text),
     may("file_bytes", LargeBinary),
+    may("encloses", Text),
     may("edits", Integer),
     may("answers", Integer),
     must("state", Choice(ParcelState)),

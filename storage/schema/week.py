@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Column, Float, Index, Integer, Table, Text, UniqueConstraint, func
+from sqlalchemy import Column, Float, Index, Integer, Table, Text, UniqueConstraint, func, text
 
-from storage.records import DateOrder, GoalState, Horizon, PayPeriod, Step, TaskState, Weekday
+from storage.records import DateOrder, DecimalMark, GoalState, Horizon, Look, Step, TaskState, Weekday
 from storage.schema.building import check, may, metadata, must, names, shelf
 from storage.types import DAYS, IDS, NAMES, Choice, Flag, LocalDay, TimeOfDay, UtcInstant
 
@@ -28,6 +28,9 @@ people = Table(
     must("free_share", Integer),
     must("step", Choice(Step)),
     must("holidays", Flag),
+    must("decimals", Choice(DecimalMark), server_default=DecimalMark.POINT.value),
+    must("look", Choice(Look), server_default=Look.LIGHT.value),
+    must("pictures", Flag, server_default=text("1")),
     check("latitude", "latitude BETWEEN -90 AND 90"),
     check("longitude", "longitude BETWEEN -180 AND 180"),
     check("place", "(latitude IS NULL) = (longitude IS NULL)"),
@@ -53,15 +56,6 @@ categories = shelf(
     check("name", "name <> ''"),
 )
 Index("uq_categories_person_id_lower_name", categories.c.person_id, func.lower(categories.c.name), unique=True)
-
-jobs = shelf(
-    "jobs",
-    must("category_id", Integer),
-    must("employer", Text),
-    must("pay_period", Choice(PayPeriod)),
-    names("category_id", "categories"),
-    UniqueConstraint("person_id", "category_id"),
-)
 
 commitments = shelf(
     "commitments",
@@ -190,7 +184,6 @@ WEEK: tuple[Table, ...] = (
     people,
     sections,
     categories,
-    jobs,
     commitments,
     routines,
     goals,

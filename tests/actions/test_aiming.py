@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from bot.actions.aiming import aimed
-from bot.language.meaning import Amend, Close, Pick, Push, Show, Undo
+from bot.language.meaning import Amend, Close, Push, Show, Undo
+from bot.language.pick import Pick
 from storage.desk import Desk
 from tests.stage import Stage
 

@@ -135,3 +135,32 @@ def test_a_target_set_again_in_the_same_week_replaces_the_first(stage: Stage) ->
     stage.say("target learning at least 5h")
     stage.say("target learning at least 6h")
     assert stage.look(lambda desk: [each.at_least_minutes for each in desk.targets.all()]) == [360]
+
+
+def test_a_day_alone_cancels_the_one_thing_that_is_on_it(stage: Stage) -> None:
+    stage.say("appt thursday 15-16 dentist")
+    assert stage.say("cancel thursday").text == "Cancelled: Thu 5 Mar, 15:00–16:00 dentist."
+    assert stage.say("cancel thursday").text == "Nothing is fixed for Thu 5 Mar."
+
+
+def test_of_several_on_a_day_a_button_says_which(stage: Stage) -> None:
+    stage.say("appt thursday 15-16 dentist")
+    stage.say("appt thursday 18-19 choir")
+    answer = stage.say("cancel thursday")
+    assert answer.labels == ["cancel dentist thu 15:00", "cancel choir thu 18:00"]
+    assert stage.tap("cancel choir thu 18:00").text == "Cancelled: Thu 5 Mar, 18:00–19:00 choir."
+
+
+def test_an_hour_says_which_of_a_day(stage: Stage) -> None:
+    stage.say("appt thursday 15-16 dentist")
+    stage.say("appt thursday 18-19 choir")
+    assert stage.say("cancel thursday 18:00").text == "Cancelled: Thu 5 Mar, 18:00–19:00 choir."
+
+
+def test_two_shifts_in_one_message_are_two_commitments(stage: Stage) -> None:
+    answer = stage.say("museum shift tue 1-5pm and thu 12-6pm")
+    assert "Tue 3 Mar" in answer.text
+    assert "Thu 5 Mar" in answer.text
+    week = stage.say("week").text
+    assert "13:00–17:00 museum shift" in week
+    assert "12:00–18:00 museum shift" in week

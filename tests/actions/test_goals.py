@@ -102,3 +102,11 @@ def test_the_mornings_button_makes_a_task_of_a_goal_for_today(stage: Stage) -> N
     stage.at("2026-03-03 06:01")
     assert stage.tap("Today: finish chapter 4").lines[0] == "Task 1 for today: finish chapter 4, 3 h."
     assert stage.tap("Today: finish chapter 4").text == "You chose that already. Nothing changed."
+
+
+def test_a_goal_may_be_for_next_week_and_for_a_month_to_come(stage: Stage) -> None:
+    answer = stage.say("goal next week: fix the tandem workshop")
+    assert answer.lines[0] == "Goal for the week of 9–15 March: fix the tandem."
+    assert answer.labels == ["Undo"]
+    assert stage.say("goal april: paint the shed home").lines[0] == "Goal for April 2026: paint the shed."
+    assert goals(stage) == [("fix the tandem", "2026-03-09", "open", 0), ("paint the shed", "2026-04-01", "open", 0)]

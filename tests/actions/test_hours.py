@@ -225,3 +225,57 @@ def test_a_person_sees_hours_by_their_own_day(stage: Stage) -> None:
     stage.jump("2026-03-03 00:30")
     stage.say("1h workshop")
     assert stage.look(of_monday) == ["2026-03-03"]
+
+
+def test_hours_until_a_time_begin_where_the_latest_ended_and_the_answer_says_so(stage: Stage) -> None:
+    stage.at("2026-03-02 17:05")
+    stage.say("workshop 9-12:30")
+    answer = stage.say("museum until 17")
+    assert answer.lines == [
+        "Museum, Mon 2 Mar, 12:30–17:00: 4 h 30",
+        "From 12:30, where your latest hours end.",
+        "Museum today: 4 h 30 in all.",
+    ]
+
+
+def test_hours_until_a_time_begin_as_planned(stage: Stage) -> None:
+    stage.say("appt museum shift today 13-17:30")
+    stage.at("2026-03-02 17:05")
+    stage.say("workshop 9-12:30")
+    assert stage.say("museum until 17").lines[:2] == ["Museum, Mon 2 Mar, 13:00–17:00: 4 h", "From 13:00, as planned."]
+
+
+def test_while_the_clock_runs_until_stops_it(stage: Stage) -> None:
+    stage.say("in museum")
+    stage.at("2026-03-02 17:05")
+    assert stage.say("museum until 17").lines[0] == "Museum, Mon 2 Mar, 09:00–17:00: 8 h"
+    assert stage.say("out").text == "No clock is running."
+
+
+def test_the_clock_may_stop_less_a_break(stage: Stage) -> None:
+    stage.say("in museum")
+    stage.at("2026-03-02 17:05")
+    assert stage.say("out 17:00 less 30m").lines[0] == "Museum, Mon 2 Mar, 09:00–17:00, less 30 min: 7 h 30"
+    assert stage.say("out").text == "No clock is running."
+
+
+def test_a_break_alone_is_taken_off_the_hours_just_told(stage: Stage) -> None:
+    stage.at("2026-03-02 17:05")
+    stage.say("museum 13-17")
+    assert stage.say("20 min break").lines[0] == "Museum, Mon 2 Mar, 13:00–17:00, less 20 min: 3 h 40"
+
+
+def test_what_was_planned_is_told_in_a_word(stage: Stage) -> None:
+    stage.say("appt museum shift today 13-17")
+    stage.at("2026-03-02 17:05")
+    assert stage.say("museum as planned").lines[0] == "Museum, Mon 2 Mar, 13:00–17:00: 4 h"
+
+
+def test_two_stretches_that_nothing_parts_are_two_stints(stage: Stage) -> None:
+    stage.at("2026-03-02 18:00")
+    assert stage.say("3h workshop 2h museum").lines == [
+        "Workshop, Mon 2 Mar: 3 h",
+        "Museum, Mon 2 Mar: 2 h",
+        "Workshop today: 3 h in all.",
+        "Museum today: 2 h in all.",
+    ]

@@ -6,7 +6,8 @@ import pytest
 
 from bot.actions.act import act
 from bot.actions.matching import best_match
-from bot.language.meaning import AddTask, Cancel, Close, Log, Move, Pick, Push, SaidStint, SetTarget, Undo
+from bot.language.meaning import AddTask, Cancel, Close, Log, Move, Push, SaidStint, SetTarget, Undo
+from bot.language.pick import Pick
 from bot.voice.replies import Refusal, Reply, TasksChanged
 from storage.desk import Desk
 from tests.stage import Stage

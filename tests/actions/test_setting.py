@@ -21,6 +21,7 @@ def person(stage: Stage) -> Person:
         ("evening 20:30", "Evening nudge at 20:30, only when something is open."),
         ("recap 17:00", "Recap at 17:00 on Sunday."),
         ("waking 7-22", "Waking hours 07:00–22:00."),
+        ("decimals comma", "Decimals are written with a comma: 14,50."),
         ("week starts sunday", "Your week starts on Sunday; the recap comes on Saturday."),
         ("dates month first", "Dates are read and written as Mon Mar 2."),
         ("free share 25%", "25 percent of the free hours stay free."),

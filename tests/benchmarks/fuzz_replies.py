@@ -12,6 +12,8 @@ import random
 import sys
 import time
 from collections import Counter
+from dataclasses import replace
+from datetime import time as clock
 
 from bot.language.understand import understand
 from tests.language.person import at, clocked_in, planning
@@ -54,6 +56,7 @@ def main() -> int:
         at(),
         clocked_in(),
         planning(("museum", "09:00", "17:00")),
+        replace(planning(("museum", "13:00", "17:00")), last_end=clock(11, 30)),
         at("2026-10-25T02:30"),
         at("2026-03-03T00:05", "Pacific/Chatham"),
     )

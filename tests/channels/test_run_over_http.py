@@ -61,6 +61,11 @@ def test_a_whole_day_by_polling(standin: StandIn, tmp_path: Path) -> None:
         standin.tap("Undo")
         standin.wait_for_message("Taken back")
         assert bot.count(MINUTES) == 120
+        standin.say("week picture")
+        picture = standin.wait_for_message("Your week, 2–8 March: 2 h spent")
+        assert (picture.method, picture.file_name, (picture.file_bytes or b"")[:4]) == ("sendphoto", "week-2026-03-02.png", b"\x89PNG")
+        standin.say("week page")
+        assert standin.wait_for_message("to print").method == "senddocument"
 
         bot.at("2026-03-02 20:00")
         standin.wait_for(lambda: _has_button(standin, "Push 1"), 10)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 from dataclasses import replace
 from datetime import timedelta
 
@@ -9,10 +10,11 @@ import httpx
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from PIL import Image
 from telegram.error import BadRequest, ChatMigrated, Forbidden, InvalidToken, NetworkError, RetryAfter, TelegramError, TimedOut
 
 from bot.channels.carrying import CarryBlocked, CarryError, CarryLater, CarryRefused
-from bot.channels.telegram_carrier import bold_entities, carry_error, chat_of, keyboard, utf16_units
+from bot.channels.telegram_carrier import bold_entities, carry_error, chat_of, fits_a_photo, keyboard, utf16_units
 from bot.heard import button_place
 from tests.rounds.memory_outbox import message
 
@@ -95,3 +97,17 @@ def test_a_message_without_buttons_has_no_keyboard() -> None:
 def test_an_address_that_is_no_private_telegram_chat_is_refused(address: str) -> None:
     with pytest.raises(CarryRefused):
         chat_of(address)
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "fits"), [(1170, 2400, True), (5000, 5000, True), (5000, 5001, False), (100, 2000, True), (100, 2001, False)]
+)
+def test_a_picture_too_tall_for_a_photo_is_told_from_one_that_is_not(width: int, height: int, fits: bool) -> None:
+    made = io.BytesIO()
+    Image.new("1", (width, height)).save(made, "PNG")
+    assert fits_a_photo(made.getvalue()) is fits
+    assert not fits_a_photo(made.getvalue() + bytes(10 * 1024 * 1024))
+
+
+def test_what_is_no_picture_is_no_photo() -> None:
+    assert not fits_a_photo(b"")

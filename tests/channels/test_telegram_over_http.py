@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import io
 import logging
 import time
 from collections.abc import Callable, Coroutine, Sequence
@@ -10,6 +11,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 import pytest
+from PIL import Image
 
 from bot.channels import telegram, telegram_hearing, telegram_line
 from bot.channels.telegram import talk
@@ -153,18 +155,22 @@ def test_an_edit_of_a_message_that_is_gone_is_set_aside(day: Day) -> None:
 
 
 def test_a_picture_is_sent_as_a_photo_and_any_other_file_as_a_document(day: Day) -> None:
-    for name in ("week.png", "march.csv"):
+    made = io.BytesIO()
+    Image.new("1", (3, 2)).save(made, "PNG")
+    contents = {"week.png": made.getvalue(), "torn.png": made.getvalue()[:20], "march.csv": b"hours"}
+    for name, content in contents.items():
         file = {
             **_fields(message(f"Here is {name}")),
             "kind": ParcelKind.FILE,
             "file_name": name,
-            "file_bytes": b"bytes of " + name.encode(),
+            "file_bytes": content,
         }
         day.engine.outbox.owe(Parcel(**file))
-    day.live(lambda: day.standin.wait_for(lambda: len(day.standin.log) == 2))
+    day.live(lambda: day.standin.wait_for(lambda: len(day.standin.log) == 3))
     assert [(shown.method, shown.file_name, shown.file_bytes, shown.text) for shown in day.standin.log] == [
-        ("sendphoto", "week.png", b"bytes of week.png", "Here is week.png"),
-        ("senddocument", "march.csv", b"bytes of march.csv", "Here is march.csv"),
+        ("sendphoto", "week.png", contents["week.png"], "Here is week.png"),
+        ("senddocument", "torn.png", contents["torn.png"], "Here is torn.png"),
+        ("senddocument", "march.csv", b"hours", "Here is march.csv"),
     ]
 
 

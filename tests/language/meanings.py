@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, time
+from typing import Literal
 from zoneinfo import ZoneInfo
 
 from hypothesis import strategies as st
@@ -10,7 +11,6 @@ from hypothesis import strategies as st
 from bot.language.calendar_meaning import AddCalendar, ChangeCalendar, MarkEvents
 from bot.language.elapsed import elapsed_minutes
 from bot.language.meaning import (
-    AcceptPlan,
     AddCommitment,
     AddGoal,
     AddRoutine,
@@ -21,14 +21,9 @@ from bot.language.meaning import (
     ClockOut,
     Close,
     Drop,
-    Later,
     Log,
-    MakePlan,
     Meaning,
     Move,
-    NotToday,
-    Pick,
-    Place,
     Push,
     Reopen,
     SaidStint,
@@ -36,9 +31,24 @@ from bot.language.meaning import (
     SetTarget,
     Several,
     Show,
-    Swap,
     Undo,
 )
+from bot.language.pay_meaning import (
+    HandIn,
+    NewJob,
+    RemindPayday,
+    SendTimesheet,
+    SetBreak,
+    SetJobWord,
+    SetOvertime,
+    SetPayday,
+    SetPayPeriod,
+    SetRate,
+    SetRounding,
+)
+from bot.language.pick import Pick
+from bot.language.plan_meaning import AcceptPlan, Later, MakePlan, NotToday, Place, Swap
+from storage.records import PayPeriod
 from tests.language.person import CATEGORIES
 
 ZONE = ZoneInfo("Europe/Brussels")
@@ -143,6 +153,8 @@ settings = st.one_of(
     st.builds(Set, st.just("zone"), st.sampled_from(("Europe/Brussels", "America/New_York"))),
     st.builds(Set, st.just("free_share"), st.integers(0, 90).map(str)),
     st.builds(Set, st.just("holidays"), st.sampled_from(("on", "off"))),
+    st.builds(Set, st.just("decimals"), st.sampled_from(("comma", "point"))),
+    st.builds(Set, st.just("pictures"), st.sampled_from(("on", "off", "light", "dark"))),
     st.builds(Set, st.just("quiet"), days.map(date.isoformat) | st.just("off")),
     st.builds(Set, st.just("waking"), st.sampled_from(("07:00-22:00", "06:30-21:15", "05:00-23:45"))),
     st.builds(
@@ -163,13 +175,33 @@ routines = st.builds(
 )
 shows = st.one_of(
     st.builds(Show, st.just("day"), days),
+    st.sampled_from(
+        [
+            Show("export"),
+            Show("week_picture"),
+            Show("week_page"),
+            Show("week_page", form="letter"),
+            Show("hours_picture", category="museum"),
+        ]
+    ),
     st.sampled_from([Show("week"), Show("month"), Show("settings"), Show("calendars"), Show("help"), Show("help", topic="hours")]),
     st.sampled_from(["hours", "goals", "timesheet"]).flatmap(spans),
 )
 logs = st.builds(Log, st.lists(stints(), min_size=1, max_size=3).map(tuple))
-goals = st.builds(AddGoal, titles, st.sampled_from(("week", "month")), maybe_names, st.none(), maybe_lengths) | st.builds(
-    AddGoal, titles, st.sampled_from(("week", "month")), st.none(), st.sampled_from(("personal", "work")), maybe_lengths
+goal_periods: st.SearchStrategy[tuple[Literal["week", "month"], date | None]] = st.sampled_from(
+    (("week", None), ("month", None), ("week", date(2026, 3, 9)), ("month", date(2026, 4, 1)), ("month", date(2027, 2, 1)))
 )
+
+
+@st.composite
+def goals(draw: st.DrawFn) -> AddGoal:
+    """A goal of the current week or month, or of a later one, as seen on 3 March 2026; with a category or a section."""
+    horizon, period = draw(goal_periods)
+    category = draw(maybe_names)
+    section = draw(st.none() | st.sampled_from(("personal", "work"))) if category is None else None
+    return AddGoal(draw(titles), horizon, category, section, draw(maybe_lengths), period)
+
+
 orders: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(ClockIn, maybe_names, st.none() | times),
     st.builds(ClockOut, maybe_names, st.none() | times),
@@ -181,10 +213,11 @@ orders: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(Reopen, picks_or_none),
     st.builds(Push, picks_or_none, days | st.sampled_from(("week", "month"))),
     st.builds(AddTask, titles, days, maybe_names, maybe_lengths, st.none() | titles, outdoors=st.booleans()),
-    goals,
+    goals(),
     commitments(),
     moves(),
     st.builds(Cancel, titles, st.none() | days),
+    st.builds(Cancel, st.none(), days),
     routines,
     targets,
     st.builds(Later, picks),
@@ -205,7 +238,40 @@ calendars: st.SearchStrategy[Meaning] = st.one_of(
         lambda said: (said.category, said.minor, said.outdoors) != (None, None, None)
     ),
 )
-alone: st.SearchStrategy[Meaning] = st.one_of(shows, st.sampled_from([Undo(), Undo(again=True)]), plans, calendars, settings, amendments())
+amounts = st.sampled_from(("14.50", "15", "9.75", "120.125"))
+periods = st.sampled_from([period.value for period in PayPeriod])
+forms = st.sampled_from([(), ("pdf",), ("csv", "xlsx")])
+between = st.tuples(days, days).map(lambda pair: (min(pair), max(pair), 0))
+which = st.sampled_from([(None, None, 0), (None, None, 1), (None, None, 2)]) | between
+work: st.SearchStrategy[Meaning] = st.one_of(
+    st.builds(NewJob, st.sampled_from(("bakery", "night school")), st.sampled_from((None, "Crumb & Sons")), periods, st.none() | days),
+    st.sampled_from([NewJob("bakery"), NewJob("bakery", "Crumb & Sons")]),
+    st.builds(SetRate, maybe_names, amounts, st.none() | days, st.sampled_from((None, "EUR", "GBP"))),
+    st.builds(SetRounding, maybe_names, st.sampled_from((5, 6, 15)), st.sampled_from(("each punch", "each day"))),
+    st.builds(SetRounding, maybe_names, st.none()),
+    st.builds(SetBreak, maybe_names, st.integers(1, 90), lengths),
+    st.builds(SetBreak, maybe_names),
+    st.builds(SetPayPeriod, names, periods, st.none() | days),
+    st.builds(SetPayday, maybe_names, st.none() | st.integers(0, 40)),
+    st.builds(SetOvertime, maybe_names, lengths, st.sampled_from(("1.5", "2", "1.25")), st.sampled_from(("week", "day", "seventh day"))),
+    st.builds(SetOvertime, maybe_names),
+    st.builds(SetJobWord, names, st.just("workweek"), st.sampled_from(("monday", "sunday"))),
+    st.builds(SetJobWord, names, st.just("currency"), st.sampled_from(("EUR", "GBP", "NOK"))),
+    st.builds(SetJobWord, names, st.just("employer"), st.sampled_from(("City Museum", "Crumb & Sons"))),
+    st.builds(RemindPayday, st.booleans(), maybe_names),
+    st.builds(lambda name, period: HandIn(name, period[0], period[1], period[2]), maybe_names, which),
+    st.builds(
+        lambda name, period, forms: SendTimesheet(name, period[0], period[1], period[2], forms),
+        maybe_names,
+        which,
+        st.sampled_from(((), ("pdf",), ("csv",))),
+    ),
+    st.builds(Show, st.just("timesheet"), category=maybe_names, back=st.integers(1, 2)),
+    st.builds(Show, st.just("job"), category=maybe_names),
+)
+alone: st.SearchStrategy[Meaning] = st.one_of(
+    shows, st.sampled_from([Undo(), Undo(again=True)]), plans, calendars, settings, amendments(), work
+)
 
 
 def _parts(logs_first: bool, log: Log, parts: list[Meaning]) -> Meaning:

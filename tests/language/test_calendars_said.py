@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from bot.language.calendar_meaning import AddCalendar, ChangeCalendar, MarkEvents
-from bot.language.meaning import Close, Pick
+from bot.language.meaning import Close
+from bot.language.pick import Pick
 from bot.language.understand import understand
 from tests.language.person import at
 

@@ -8,7 +8,7 @@ morning, 15:00, 20:00, 22:00.
 
 from __future__ import annotations
 
-from datetime import date, time
+from datetime import date, datetime, time
 
 import pytest
 from hypothesis import given
@@ -216,9 +216,50 @@ def test_a_time_that_is_as_likely_comes_as_another_choice() -> None:
     assert {one.day for one in (moment, *moment.others)} == {date(2026, 3, 6)}
 
 
-def test_the_time_now_goes_along_with_a_distance_of_whole_days() -> None:
-    assert (heard("in 3 days").start, heard("in 3 days").same_time) == (None, time(12))
-    assert (heard("friday").start, heard("friday").same_time) == (None, None)
+def test_the_moment_as_far_from_now_goes_along_with_a_distance_of_whole_days() -> None:
+    distances = {
+        phrase: heard(phrase).distance for phrase in ("in 3 days", "next month", "last year", "friday", "next friday", "next week")
+    }
+    local = {phrase: there and there.replace(tzinfo=None) for phrase, there in distances.items()}
+    assert local == {
+        "in 3 days": datetime(2026, 3, 6, 12),
+        "next month": datetime(2026, 4, 3, 12),
+        "last year": datetime(2025, 3, 3, 12),
+        "friday": None,
+        "next friday": None,
+        "next week": None,
+    }
+
+
+@pytest.mark.parametrize(
+    ("phrase", "day", "start", "end"),
+    [
+        ("from 4 pm on the 5th to 6pm", date(2026, 3, 5), time(16), time(18)),
+        ("9am tomorrow until 5pm tomorrow", date(2026, 3, 4), time(9), time(17)),
+        ("thursday 9am - thursday 11am", date(2026, 3, 5), time(9), time(11)),
+        ("between 9am and 11am on thursday", date(2026, 3, 5), time(9), time(11)),
+        ("for half an hour from 4", None, time(16), time(16, 30)),
+        ("at 3pm for 2 hours", None, time(15), time(17)),
+        ("3ish", None, time(15), None),
+        ("tomorrow lunchtime", date(2026, 3, 4), time(12), None),
+        ("later today at 5", date(2026, 3, 3), time(17), None),
+        ("early tomorrow morning", date(2026, 3, 4), time(6), None),
+    ],
+)
+def test_ends_behind_days_and_other_ways_to_say_when(phrase: str, day: date | None, start: time, end: time | None) -> None:
+    moment = heard(phrase)
+    assert (moment.day, moment.start, moment.end) == (day, start, end)
+
+
+def test_a_length_alone_lies_before_the_moment_or_begins_now() -> None:
+    moment = heard("for an hour")
+    assert (moment.start, moment.others[0].start, moment.others[0].end) == (time(13), time(12), time(13))
+
+
+def test_a_number_behind_a_weekday_is_an_hour_or_the_day_that_it_agrees_with() -> None:
+    hour, *dates = (heard("thursday 12"), *heard("thursday 12").others)
+    assert (hour.day, hour.start) == (date(2026, 3, 5), time(12))
+    assert [(each.day, each.start) for each in dates] == [(date(2026, 3, 12), None)]
 
 
 def test_looking_back_a_part_of_the_day_says_nothing_of_the_hours() -> None:

@@ -7,7 +7,8 @@ from datetime import date
 
 import pytest
 
-from bot.language.meaning import Ask, Close, Drop, Pick, Push, Reopen, Unknown
+from bot.language.meaning import Ask, Close, Drop, Push, Reopen, Unknown
+from bot.language.pick import Pick
 from bot.language.understand import understand
 from tests.language.person import at
 

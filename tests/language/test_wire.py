@@ -8,23 +8,8 @@ from datetime import date, time
 import pytest
 from hypothesis import given
 
-from bot.language.meaning import (
-    AddTask,
-    Ask,
-    Cancel,
-    ClockIn,
-    Close,
-    Drop,
-    Log,
-    Meaning,
-    Move,
-    Pick,
-    Push,
-    SaidStint,
-    Show,
-    Undo,
-    Unknown,
-)
+from bot.language.meaning import AddTask, Ask, Cancel, ClockIn, Close, Drop, Log, Meaning, Move, Push, SaidStint, Show, Undo, Unknown
+from bot.language.pick import Pick
 from bot.language.understand import understand
 from bot.language.wire import UnreadableMeaning, from_json, to_json, to_wire
 from tests.language import meanings

@@ -12,10 +12,10 @@ from pathlib import Path
 from random import Random
 from zoneinfo import ZoneInfo
 
-from bot.rules.pay.job_rules import WEEKLY_OVERTIME, BreakRule, JobRules, Rate, Rounded, Rounding, Step
+from bot.rules.pay.job_rules import WEEKLY_OVERTIME, JobRules, Rate
 from bot.rules.pay.rounding import hundredths
 from bot.rules.pay.timesheet import days_needed, timesheet
-from storage.records import PayPeriod, Stint, Weekday
+from storage.records import BreakRule, PayPeriod, Rounded, Rounding, RoundingStep, Stint, Weekday
 
 HISTORIES = 1000
 DAYS = 42
@@ -74,7 +74,7 @@ class History:
 def invented(random: Random) -> History:
     """Six weeks of a job whose rules are drawn too."""
     what = random.choice(list(Rounded))
-    rounding = random.choice([None, *(Rounding(step, what) for step in Step)])
+    rounding = random.choice([None, *(Rounding(step, what) for step in RoundingStep)])
     raised = ORIGIN + timedelta(days=random.randrange(DAYS))
     rates = (Rate(ORIGIN - timedelta(days=7), _money(random)), Rate(raised, _money(random)))
     job = JobRules(

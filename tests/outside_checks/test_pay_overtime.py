@@ -8,12 +8,12 @@ from fractions import Fraction
 
 import pytest
 
-from bot.rules.pay.job_rules import DAILY_OVERTIME, WEEKLY_OVERTIME, JobRules, OvertimeRules, Rate
+from bot.rules.pay.job_rules import DAILY_OVERTIME, WEEKLY_OVERTIME, JobRules, Rate
 from bot.rules.pay.overtime import ONCE, Worked, premium, regular_rate, shares_of_week, straight_pay
 from bot.rules.pay.rates import hourly_of_salary
 from bot.rules.pay.rounding import hundredths
 from bot.rules.pay.timesheet import timesheet
-from storage.records import PayPeriod, Stint
+from storage.records import OvertimeRules, PayPeriod, Stint
 from tests.rules.made import MONDAY
 
 WORKSHOP, MUSEUM = 1, 2

@@ -7,10 +7,10 @@ from decimal import Decimal
 
 import pytest
 
-from bot.rules.pay.job_rules import BreakRule, JobRules, Rounding, Step
+from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.rounding import decimal_hours, hundredths, nearest
 from bot.rules.pay.timesheet import timesheet
-from storage.records import Stint
+from storage.records import BreakRule, Rounding, RoundingStep, Stint
 from tests.rules.made import MONDAY
 
 WORKSHOP = 1
@@ -19,7 +19,7 @@ WORKSHOP = 1
 @pytest.mark.parametrize(("minutes", "rounded"), [*((minute, 0) for minute in range(1, 8)), *((minute, 15) for minute in range(8, 15))])
 def test_of_a_quarter_hour_seven_minutes_go_down_and_eight_go_up(minutes: int, rounded: int) -> None:
     # Source: 29 CFR 785.48(b), as Wage and Hour Division fact sheet 53 explains it: 1 to 7 down, 8 to 14 up.
-    assert nearest(minutes, Step.QUARTER_HOUR) == rounded
+    assert nearest(minutes, RoundingStep.QUARTER_HOUR) == rounded
 
 
 # Source: University of Arizona, Financial Services, "Rounding Reported Hours": an hour's unpaid lunch, quarters of an hour.
@@ -39,7 +39,7 @@ ARIZONA = [
 def test_punches_are_rounded_as_the_university_of_arizona_does(came: str, left: str, reported: str) -> None:
     starts, ends = (datetime.fromisoformat(f"{MONDAY} {at}").replace(tzinfo=UTC) for at in (came, left))
     minutes = (ends - starts).seconds // 60
-    job = JobRules(WORKSHOP, "workshop", "Rolling Spoke", rounding=Rounding(Step.QUARTER_HOUR), breaks=(BreakRule(6 * 60, 60),))
+    job = JobRules(WORKSHOP, "workshop", "Rolling Spoke", rounding=Rounding(RoundingStep.QUARTER_HOUR), breaks=(BreakRule(6 * 60, 60),))
 
     sheet = timesheet(job, MONDAY, MONDAY, [Stint(1, WORKSHOP, MONDAY, minutes, starts, ends)], "UTC")
 
@@ -71,7 +71,7 @@ TENTHS = [
 
 @pytest.mark.parametrize(("first", "last", "tenths"), TENTHS)
 def test_tenths_of_an_hour_are_those_of_the_usual_table(first: int, last: int, tenths: int) -> None:
-    assert {nearest(minutes, Step.TENTH_HOUR) for minutes in range(first, last + 1)} == {6 * tenths}
+    assert {nearest(minutes, RoundingStep.TENTH_HOUR) for minutes in range(first, last + 1)} == {6 * tenths}
 
 
 @pytest.mark.parametrize(

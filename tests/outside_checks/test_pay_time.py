@@ -9,10 +9,10 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from bot.rules.local_time import elapsed_minutes
-from bot.rules.pay.job_rules import JobRules, Rounding, Step
+from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.timesheet import timesheet
 from bot.rules.pay.working_time import average_week
-from storage.records import Stint
+from storage.records import Rounding, RoundingStep, Stint
 from tests.rules.made import MONDAY
 
 
@@ -44,7 +44,7 @@ NIGHTS = [
 ]
 
 
-@pytest.mark.parametrize("rounding", [None, *(Rounding(step) for step in (Step.FIVE_MINUTES, Step.QUARTER_HOUR))])
+@pytest.mark.parametrize("rounding", [None, *(Rounding(step) for step in (RoundingStep.FIVE_MINUTES, RoundingStep.QUARTER_HOUR))])
 @pytest.mark.parametrize(("zone", "evening", "hours"), NIGHTS)
 def test_a_night_over_a_clock_change_counts_the_hours_that_pass(zone: str, evening: str, hours: str, rounding: Rounding | None) -> None:
     day = date.fromisoformat(evening)

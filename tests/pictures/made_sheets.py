@@ -7,10 +7,10 @@ from datetime import date, timedelta
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
-from bot.rules.pay.job_rules import WEEKLY_OVERTIME, BreakRule, JobRules, Rate, Rounding, Step
+from bot.rules.pay.job_rules import WEEKLY_OVERTIME, JobRules, Rate
 from bot.rules.pay.timesheet import Timesheet, timesheet
 from bot.voice.timesheet_words import SheetManners
-from storage.records import PayPeriod, Stint
+from storage.records import BreakRule, PayPeriod, Rounding, RoundingStep, Stint
 from tests.rules.made import BRUSSELS, MONDAY, stint, wall
 
 MUSEUM, TOURS = 2, 3
@@ -23,7 +23,7 @@ DESK = JobRules(
     "Museum of Canals and Locks",
     PayPeriod.EVERY_TWO_WEEKS,
     anchor=MONDAY,
-    rounding=Rounding(Step.QUARTER_HOUR),
+    rounding=Rounding(RoundingStep.QUARTER_HOUR),
     breaks=(BreakRule(6 * 60, 30),),
     rates=(Rate(date(2026, 1, 1), Decimal("14.50")), Rate(MONDAY + timedelta(days=9), Decimal("15.25"))),
     overtime=WEEKLY_OVERTIME,

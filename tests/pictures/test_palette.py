@@ -4,8 +4,9 @@ from itertools import combinations
 
 import pytest
 
-from bot.pictures.palette import PALETTES, Colour, Look, contrast, fills_for, ink_on, lab, luminance, mixed
+from bot.pictures.palette import PALETTES, Colour, contrast, fills_for, ink_on, lab, luminance, mixed
 from bot.pictures.week_picture import TINT
+from storage.records import Look
 from tests.pictures.colour_vision import DEUTERANOPIA, PROTANOPIA, Matrix, as_seen, ciede2000, difference
 
 ORDINARY: Matrix = ((1, 0, 0), (0, 1, 0), (0, 0, 1))

@@ -3,21 +3,21 @@ from __future__ import annotations
 import io
 from dataclasses import replace
 from datetime import timedelta
-from pathlib import Path
 
 import pytest
 from PIL import Image, ImageChops, ImageStat
 
 from bot.pictures.hours_picture import hours_picture
-from bot.pictures.palette import PALETTES, Colour, Look, fills_for, mixed
+from bot.pictures.palette import PALETTES, Colour, fills_for, mixed
 from bot.pictures.views import CategoryShown, HoursView, Loose, WeekView
 from bot.pictures.week_picture import TINT, week_picture
-from tests.pictures.made_weeks import COLOURS, MANNERS, USUAL_PLAN, USUAL_SPENT, empty_week, months, overfull_week, usual_week, week
+from bot.voice.picture_words import unsaid_words
+from storage.records import Look
+from tests.pictures.draw_examples import WEEKS, example
+from tests.pictures.made_weeks import COLOURS, MANNERS, USUAL_PLAN, USUAL_SPENT, empty_week, months, usual_week, week
 from tests.rules.made import MONDAY
 
 LOOKS = pytest.mark.parametrize("look", list(Look))
-WEEKS = {"empty": empty_week(), "usual": usual_week(), "overfull": overfull_week()}
-EXAMPLES = Path(__file__).parents[2] / "sample_config" / "pictures"
 
 
 def drawn(content: bytes) -> Image.Image:
@@ -82,6 +82,14 @@ def test_hours_without_times_make_their_day_taller() -> None:
     assert drawn(week_picture(with_loose, MANNERS, Look.LIGHT)).height > drawn(week_picture(without, MANNERS, Look.LIGHT)).height
 
 
+def test_what_is_too_short_for_its_name_is_named_below() -> None:
+    short, long = (week(f": 0 09:00-{end} glazier", "") for end in ("09:20", "12:00"))
+
+    assert drawn(week_picture(short, MANNERS, Look.LIGHT)).height > drawn(week_picture(long, MANNERS, Look.LIGHT)).height
+    assert unsaid_words([(9 * 60, "glazier"), (17 * 60 + 30, "tyres")]) == ["Also planned:", "9:00 glazier,", "17:30 tyres"]
+    assert unsaid_words([]) == []
+
+
 def test_the_same_week_gives_the_same_bytes_at_any_time() -> None:
     assert week_picture(usual_week(), MANNERS, Look.DARK) == week_picture(usual_week(), MANNERS, Look.DARK)
 
@@ -110,9 +118,9 @@ def test_weeks_without_hours_are_said_to_be_so_on_a_short_picture() -> None:
 @LOOKS
 @pytest.mark.parametrize("name", WEEKS)
 def test_the_committed_examples_are_what_is_drawn_now(name: str, look: Look) -> None:
-    example = drawn((EXAMPLES / f"week-{name}-{look}.png").read_bytes())
+    committed = drawn(example(name, look).read_bytes())
     now = drawn(week_picture(WEEKS[name], MANNERS, look))
 
     # Another release of the font library may shade an edge otherwise, so the mean of a channel may differ by one.
-    assert example.size == now.size
-    assert max(ImageStat.Stat(ImageChops.difference(example, now)).mean) < 1
+    assert committed.size == now.size
+    assert max(ImageStat.Stat(ImageChops.difference(committed, now)).mean) < 1

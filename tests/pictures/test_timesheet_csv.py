@@ -11,7 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from openpyxl import load_workbook
 
-from bot.pictures.timesheet_csv import FORMULA_STARTS, inert, timesheet_csv
+from bot.exporting.cells import FORMULA_STARTS, inert
+from bot.pictures.timesheet_csv import timesheet_csv
 from bot.rules.pay.timesheet import timesheet
 from storage.records import DateOrder, Stint
 from tests.pictures.made_sheets import DESK, LAST, MANNERS, MUSEUM, empty, hours_only, usual

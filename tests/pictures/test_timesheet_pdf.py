@@ -9,9 +9,9 @@ from pypdf import PdfReader
 
 from bot.pictures.paper import PaperSize
 from bot.pictures.timesheet_pdf import timesheet_pdf
-from bot.rules.pay.job_rules import DAILY_OVERTIME, BreakRule
+from bot.rules.pay.job_rules import DAILY_OVERTIME
 from bot.rules.pay.timesheet import Timesheet, timesheet
-from storage.records import PayPeriod, Stint
+from storage.records import BreakRule, PayPeriod, Stint
 from tests.pictures.made_sheets import DESK, MANNERS, MUSEUM, empty, hours_only, usual
 from tests.rules.made import BRUSSELS, wall
 

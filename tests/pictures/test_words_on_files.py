@@ -7,11 +7,10 @@ from decimal import Decimal
 import pytest
 
 from bot.pictures.canvas import fitted, text_width
-from bot.rules.pay.job_rules import Rounded, Rounding, Step
 from bot.rules.pay.timesheet import timesheet
 from bot.voice.picture_words import target_line
 from bot.voice.timesheet_words import file_name, overtime_words, rules_said
-from storage.records import Stint
+from storage.records import Rounded, Rounding, RoundingStep, Stint
 from tests.pictures.made_sheets import DESK, LAST, MANNERS, MUSEUM, empty
 from tests.rules.made import BRUSSELS, MONDAY, stint
 
@@ -45,7 +44,7 @@ def test_a_days_times_fit_one_cell(starts: list[int], untimed: int, said: str) -
 
 
 def test_the_tie_rule_is_said_where_there_can_be_a_tie() -> None:
-    tenths = replace(DESK, rounding=Rounding(Step.TENTH_HOUR, Rounded.DAYS))
+    tenths = replace(DESK, rounding=Rounding(RoundingStep.TENTH_HOUR, Rounded.DAYS))
 
     assert "For hours paid, each day's hours are rounded to the nearest 6 minutes, from the middle up." in rules_said(tenths)
 

@@ -5,8 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.rules.pay.breaks import break_due, break_taken, break_to_take_off
-from bot.rules.pay.job_rules import BreakRule
-from storage.records import Stint
+from storage.records import BreakRule, Stint
 from tests.rules.made import MONDAY, stint, wall
 
 WORKSHOP = 1

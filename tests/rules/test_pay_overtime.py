@@ -8,8 +8,9 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.rules.pay.job_rules import DAILY_OVERTIME, WEEKLY_OVERTIME, Limit, OvertimeRules
+from bot.rules.pay.job_rules import DAILY_OVERTIME, WEEKLY_OVERTIME
 from bot.rules.pay.overtime import ONCE, Share, Worked, premium, regular_rate, shares_of_week, straight_pay
+from storage.records import Limit, OvertimeRules
 from tests.rules.made import MONDAY
 
 WORKSHOP, MUSEUM = 1, 2

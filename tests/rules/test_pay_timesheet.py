@@ -8,16 +8,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.rules.pay.job_rules import WEEKLY_OVERTIME, BreakRule, JobRules, Rate, Rounded, Rounding, Step
+from bot.rules.pay.job_rules import WEEKLY_OVERTIME, JobRules, Rate
 from bot.rules.pay.timesheet import Overtime, days_needed, timesheet
-from storage.records import PayPeriod, Stint
+from storage.records import BreakRule, PayPeriod, Rounded, Rounding, RoundingStep, Stint
 from tests.rules.made import BRUSSELS, MONDAY, stint, wall
 
 WORKSHOP, MUSEUM = 1, 2
 SUNDAY = MONDAY + timedelta(days=6)
 JOB = JobRules(WORKSHOP, "workshop", "Rolling Spoke")
 PAID = replace(JOB, rates=(Rate(MONDAY, Decimal("14.50")),))
-QUARTERS = Rounding(Step.QUARTER_HOUR)
+QUARTERS = Rounding(RoundingStep.QUARTER_HOUR)
 
 
 def test_only_the_days_with_work_in_this_job_and_period_are_on_the_sheet() -> None:
@@ -61,7 +61,7 @@ def test_each_punch_is_rounded_and_the_stint_itself_is_not() -> None:
 def test_of_a_day_the_sum_is_rounded_once() -> None:
     stints = [stint(WORKSHOP, MONDAY, 52), stint(WORKSHOP, MONDAY, 52)]
 
-    by_day = timesheet(replace(JOB, rounding=Rounding(Step.QUARTER_HOUR, Rounded.DAYS)), MONDAY, SUNDAY, stints, BRUSSELS)
+    by_day = timesheet(replace(JOB, rounding=Rounding(RoundingStep.QUARTER_HOUR, Rounded.DAYS)), MONDAY, SUNDAY, stints, BRUSSELS)
     by_punch = timesheet(replace(JOB, rounding=QUARTERS), MONDAY, SUNDAY, stints, BRUSSELS)
 
     assert (by_day.paid, by_punch.paid) == (105, 90)
@@ -117,7 +117,7 @@ NOTED = st.lists(
 )
 JOBS = st.builds(
     lambda step, what, after: replace(JOB, rounding=Rounding(step, what), breaks=(BreakRule(after, 30),)),
-    st.sampled_from(list(Step)),
+    st.sampled_from(list(RoundingStep)),
     st.sampled_from(list(Rounded)),
     st.integers(0, 600),
 )
@@ -141,7 +141,7 @@ def test_two_weeks_add_up_to_the_fortnight(stints: list[Stint], job: JobRules) -
     assert (whole.worked, whole.paid) == (sum(part.worked for part in parts), sum(part.paid for part in parts))
 
 
-@given(st.integers(0, 1000), st.integers(2, 600), st.data(), st.sampled_from([None, *(Rounding(step) for step in Step)]))
+@given(st.integers(0, 1000), st.integers(2, 600), st.data(), st.sampled_from([None, *(Rounding(step) for step in RoundingStep)]))
 def test_splitting_a_stint_in_two_changes_no_total(minute: int, minutes: int, data: st.DataObject, rounding: Rounding | None) -> None:
     cut = data.draw(st.integers(1, minutes - 1))
     starts = datetime(2026, 3, 2, tzinfo=UTC) + timedelta(minutes=minute)
@@ -158,7 +158,7 @@ def test_splitting_a_stint_in_two_changes_no_total(minute: int, minutes: int, da
 @pytest.mark.parametrize("what", list(Rounded))
 @given(NOTED)
 def test_the_order_in_which_stints_come_does_not_matter(what: Rounded, stints: list[Stint]) -> None:
-    job = replace(PAID, rounding=Rounding(Step.QUARTER_HOUR, what))
+    job = replace(PAID, rounding=Rounding(RoundingStep.QUARTER_HOUR, what))
     numbered = [replace(each, id=number) for number, each in enumerate(stints)]
 
     assert timesheet(job, MONDAY, SUNDAY, numbered, BRUSSELS) == timesheet(job, MONDAY, SUNDAY, reversed(numbered), BRUSSELS)

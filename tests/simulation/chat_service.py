@@ -17,6 +17,7 @@ from tests.simulation.fate import Fate, Trouble
 from tests.simulation.virtual_time import Clock
 
 LONGEST_POLL = 6 * 3600.0
+MESSAGES = ("sendmessage", "sendphoto", "senddocument", "editmessagetext")
 REFUSED = {"429": 7, "429 huge": 10**8, "429 zero": 0}
 
 Json = dict[str, Any]
@@ -104,7 +105,7 @@ class ChatService:
 def _message(call: Mapping[str, Any], message_id: int, told: bool) -> Accepted:
     rows = json.loads(call["reply_markup"])["inline_keyboard"] if "reply_markup" in call else []
     buttons = tuple(tuple((button["text"], button["callback_data"]) for button in row) for row in rows)
-    return Accepted(int(call["chat_id"]), message_id, call["text"], buttons, told)
+    return Accepted(int(call["chat_id"]), message_id, call.get("text", call.get("caption", "")), buttons, told)
 
 
 class SimulatedRequest(BaseRequest):
@@ -130,7 +131,7 @@ class SimulatedRequest(BaseRequest):
         """One call of the Bot API, and how it goes wrong if it does."""
         called = url.rpartition("/")[2].lower()
         call: dict[str, Any] = dict(request_data.json_parameters) if request_data else {}
-        step = {"getupdates": "poll", "sendmessage": "send", "editmessagetext": "send"}.get(called, "courtesy")
+        step = "poll" if called == "getupdates" else "send" if called in MESSAGES else "courtesy"
         trouble = self._fate.of(step)  # type: ignore[arg-type]
         if self._service.line_is_down or trouble == "no line":
             await asyncio.sleep(0.2)
@@ -163,12 +164,12 @@ class SimulatedRequest(BaseRequest):
         service = self._service
         if called == "getupdates":
             return _answers(await service.updates(int(call["offset"]) if "offset" in call else None))
-        if called not in ("sendmessage", "editmessagetext"):
+        if called not in MESSAGES:
             return _answers(True)
         chat = int(call["chat_id"])
         if chat in service.blocked:
             return _refuses(403, "Forbidden: bot was blocked by the user")
-        is_new = called == "sendmessage"
+        is_new = called != "editmessagetext"
         message = _message(call, service.new_message_id() if is_new else int(call["message_id"]), told)
         if not is_new and replace(service.shown[chat, message.message_id], told=told) == message:
             return _refuses(400, "Bad Request: message is not modified")

@@ -7,13 +7,16 @@ from contextlib import contextmanager
 from functools import cache
 from pathlib import Path
 
-from sqlalchemy import Connection, Engine
+from sqlalchemy import Engine, func, select
 
-from storage.connections import Connections
+from storage.connections import Connection, Connections, Failures
 from storage.errors import Locked, NoRoom
+from storage.schema import handled
+from storage.statements import Statements
 from tests.simulation.fate import Fate
 
 NOWHERE = Path("simulated")
+_HANDLED = select(func.count()).select_from(handled)
 
 
 class ShakyDisk(Connections):
@@ -22,8 +25,10 @@ class ShakyDisk(Connections):
     ``kept`` is called after every transaction that was kept, with whether it noted a delivery as handled.
     """
 
-    def __init__(self, engine: Engine, fate: Fate, kept: Callable[[bool], None]) -> None:
-        super().__init__(_compiled_before(engine))
+    def __init__(self, engine: Engine, failures: Failures, fate: Fate, kept: Callable[[bool], None]) -> None:
+        super().__init__(engine, failures)
+        # What was compiled in an earlier life serves this one: that saves most of a start.
+        self._statements = _compiled_before(self._statements)
         self._fate = fate
         self._kept = kept
 
@@ -49,17 +54,16 @@ class ShakyDisk(Connections):
 
 
 @cache
-def _engines() -> dict[str, Engine]:
-    return {}
+def _kept_statements() -> list[Statements]:
+    return []
 
 
-def _compiled_before(engine: Engine) -> Engine:
-    """The engine of an earlier life on this file, without its connections: it knows every statement by now, which saves most of a start."""
-    known = _engines().setdefault(str(engine.url), engine)
-    known.dispose()
-    return known
+def _compiled_before(fresh: Statements) -> Statements:
+    if not _kept_statements():
+        _kept_statements().append(fresh)
+    return _kept_statements()[0]
 
 
 def _handled(connection: Connection) -> int:
-    number: int = connection.exec_driver_sql("SELECT count(*) FROM handled").scalar_one()
+    number: int = connection.execute(_HANDLED).scalar()
     return number

@@ -5,7 +5,9 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Callable
 from contextlib import closing
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
+from decimal import Decimal
 from pathlib import Path
 
 from storage.database import Database
@@ -13,17 +15,27 @@ from storage.desk import Desk
 from storage.records import (
     Author,
     Block,
+    BreakRule,
     Calendar,
     Category,
     Commitment,
+    DayHandedIn,
     Goal,
+    HandedIn,
     Horizon,
     Job,
+    JobRate,
     KeptEvent,
+    Limit,
     Marking,
+    OvertimeRules,
     Parcel,
     ParcelKind,
+    PayPeriod,
     Person,
+    Rounded,
+    Rounding,
+    RoundingStep,
     Routine,
     Running,
     Section,
@@ -31,12 +43,15 @@ from storage.records import (
     Target,
     Task,
     Visit,
+    Weekday,
 )
 
 NOW = datetime(2026, 3, 2, 5, 0, tzinfo=UTC)
 MONDAY = date(2026, 3, 2)
 TUESDAY = date(2026, 3, 3)
 HOUR = timedelta(hours=1)
+QUARTERS = Rounding(RoundingStep.QUARTER_HOUR, Rounded.DAYS)
+OVERTIME = OvertimeRules(weekly=(Limit(2400, Decimal("1.5")),), daily=(Limit(480, Decimal("1.5")), Limit(720, Decimal("2.00"))))
 
 Tables = dict[str, list[tuple[object, ...]]]
 
@@ -63,7 +78,13 @@ def fill(desk: Desk) -> None:
     category = desk.categories.all()[0]
     desk.sections.add(Section(0, "family"))
     choir = desk.categories.add(Category(0, "choir", "family", ("singing",), "plum"))
-    desk.jobs.add(Job(0, category.id, "Velo & Sons"))
+    settled = Job(
+        0, category.id, "Velo & Sons", PayPeriod.EVERY_TWO_WEEKS, Weekday.SUNDAY, MONDAY, 5, QUARTERS, (BreakRule(360, 30),), OVERTIME
+    )
+    job = desk.jobs.add(replace(settled, currency="GBP", remind=True))
+    desk.job_rates.add(JobRate(0, job.id, MONDAY, Decimal("14.50")))
+    days = (DayHandedIn(MONDAY, 363, 360), DayHandedIn(TUESDAY, 0, 0))
+    desk.handed_in.add(HandedIn(0, job.id, MONDAY, TUESDAY, NOW, days, QUARTERS, (BreakRule(360, 30),), 15, Decimal("87.00"), "GBP"))
     desk.commitments.add(Commitment(0, "Rehearsal", NOW, NOW + HOUR, "Europe/Brussels", choir.id, "FREQ=WEEKLY", except_days=(TUESDAY,)))
     desk.routines.add(Routine(0, "Stretching", 20, "FREQ=DAILY", MONDAY, category_id=choir.id))
     goal = desk.goals.add(Goal(0, "Learn the alto part", Horizon.WEEK, MONDAY, "family", choir.id, 120))

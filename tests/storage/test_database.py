@@ -40,7 +40,7 @@ def test_a_new_file_its_folder_and_what_sqlite_puts_beside_it_are_private(tmp_pa
 
 
 def test_every_connection_is_durable_and_checks_references(database: Database) -> None:
-    with database._connections.reading() as connection:
+    with database._connections.defining() as connection:
         settings = {name: connection.exec_driver_sql(f"PRAGMA {name}").scalar() for name in ("journal_mode", "synchronous", "foreign_keys")}
     # 2 is FULL (sqlite.org/pragma.html#pragma_synchronous).
     assert settings == {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1}
@@ -174,7 +174,7 @@ def test_reading_goes_on_while_another_writes(database: Database, person: Person
 
 
 def test_a_lock_by_another_program_is_named_after_waiting(database: Database, person: Person) -> None:
-    with database._connections.reading() as connection:
+    with database._connections.defining() as connection:
         connection.exec_driver_sql("PRAGMA busy_timeout = 50")
     with closing(sqlite3.connect(database.path, isolation_level=None)) as another:
         another.execute("BEGIN IMMEDIATE")
@@ -187,7 +187,7 @@ def test_a_lock_by_another_program_is_named_after_waiting(database: Database, pe
 
 def test_a_full_disk_is_named_and_nothing_is_half_kept(database: Database, person: Person) -> None:
     before = tables(database.path)
-    with database._connections.reading() as connection:
+    with database._connections.defining() as connection:
         pages = connection.exec_driver_sql("PRAGMA page_count").scalar()
         connection.exec_driver_sql(f"PRAGMA max_page_count = {pages}")
     with pytest.raises(NoRoom), database.desk(person.id, NOW) as desk:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from storage.database import Database
+from storage.everything import PERSONAL
 from storage.records import Person, RoundKind
-from storage.schema import JOURNALLED, metadata
+from storage.schema import metadata
 from tests.storage.given import NOW, fill, letter, tables
 
 
@@ -30,9 +31,11 @@ def test_everything_of_a_person_is_handed_out_as_it_lies_and_nothing_of_anyone_e
     live(database, person)
     kept = tables(database.path, person_id=person.id)
     handed = {each.table: each for each in database.everything.of(person.id)}
-    assert list(handed) == [table.name for table in JOURNALLED]
+    assert list(handed) == [table.name for table in PERSONAL]
     for name, rows in handed.items():
         assert rows.rows
+        if name.startswith("journal_"):
+            continue
         # The raw look pairs each value with its storage class.
         assert sorted(rows.rows, key=repr) == sorted((row[::2] for row in kept[name]), key=repr)
         assert len(rows.columns) == len(rows.rows[0])
@@ -47,7 +50,7 @@ def test_erasing_a_person_removes_every_row_of_theirs_and_no_other(database: Dat
     database.everything.erase(person.id)
     assert tables(database.path, person_id=other.id) == theirs
     assert [parcel.address for parcel in database.outbox.owed(NOW)] == [other.address] * 2
-    with database._connections.reading() as connection:
+    with database._connections.defining() as connection:
         for table in metadata.sorted_tables:
             if "person_id" in table.c:
                 left = connection.exec_driver_sql(f'SELECT count(*) FROM "{table.name}" WHERE person_id = ?', (person.id,))

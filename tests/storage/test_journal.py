@@ -81,6 +81,9 @@ def _remove_what_names(desk: Desk, name: str) -> None:
     """Removes rows that name a row of this shelf, so that the shelf's own can go."""
     if name == "calendars":
         desk.calendar_events.remove(1)
+    if name == "jobs":
+        desk.job_rates.remove(1)
+        desk.handed_in.remove(1)
     if name in ("goals", "categories", "sections"):
         desk.tasks.remove(1)
         desk.goals.remove(1)
@@ -240,7 +243,7 @@ def test_another_persons_journal_is_not_there(database: Database, person: Person
 def test_an_image_from_before_a_column_was_added_still_fits(database: Database, person: Person, tmp_path: Path) -> None:
     with database.desk(person.id, NOW) as desk:
         stint, entry = logged(desk, 60)
-    with database._connections.writing() as connection:
+    with database._connections.defining() as connection:
         connection.exec_driver_sql("UPDATE journal_changes SET after = replace(after, ',\"note\":null', '')")
     with database.desk(person.id, NOW) as desk:
         desk.journal.undo(entry.id, "Undone", "k2")

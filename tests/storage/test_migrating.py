@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 import sqlite3
 import stat
@@ -25,21 +26,21 @@ from tests.storage.given import NOW, admit, fill, tables
 REBUILDS_PEOPLE = """
 import sqlalchemy as sa
 from alembic import op
-revision, down_revision = "9001", "NEWEST"
+revision, down_revision = "9001", "{newest}"
 def upgrade():
     with op.batch_alter_table("people", recreate="always") as people:
         people.add_column(sa.Column("nickname", sa.Text, nullable=False, server_default="you"))
 """
 BREAKS_REFERENCES = """
 from alembic import op
-revision, down_revision = "9001", "NEWEST"
+revision, down_revision = "9001", "{newest}"
 def upgrade():
     op.execute("UPDATE people SET place_name = 'moved'")
     op.execute("DELETE FROM categories")
 """
 FAILS_HALFWAY = """
 from alembic import op
-revision, down_revision = "9001", "NEWEST"
+revision, down_revision = "9001", "{newest}"
 def upgrade():
     op.execute("UPDATE people SET place_name = 'moved'")
     op.execute("DROP TABLE nothing_of_the_kind")
@@ -62,16 +63,18 @@ def later_program(script: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) 
     """From now on the program knows one more migration than the real one does."""
     folder = tmp_path / "migrations"
     shutil.copytree(Path(migrating.__file__).parent / "migrations", folder)
-    (folder / "versions" / "r9001_later.py").write_text(script.replace("NEWEST", REVISIONS[-1]))
+    (folder / "versions" / "r9001_later.py").write_text(script.replace("{newest}", REVISIONS[-1]))
     config = Config()
     config.set_main_option("script_location", str(folder))
     monkeypatch.setattr(migrating, "configuration", lambda: config)
     monkeypatch.setattr(revision, "REVISIONS", (*REVISIONS, "9001"))
 
 
-def definitions(path: Path) -> list[tuple[str, str]]:
+def definitions(path: Path) -> list[tuple[str, list[str]]]:
+    """What each table and index is made of, in whatever order and quotes it is written: a column that came later stands last."""
     with closing(sqlite3.connect(path)) as connection:
-        return sorted(connection.execute("SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL"))
+        made = connection.execute("SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL")
+        return sorted((name, sorted(filter(None, re.split(r"[\s]*[,\n]\s*", sql.replace('"', ""))))) for name, sql in made)
 
 
 def test_migrated_and_new_files_are_the_same(url: str, tmp_path: Path) -> None:

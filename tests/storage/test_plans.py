@@ -37,7 +37,7 @@ def queries() -> Iterator[tuple[str, Select[*tuple[object, ...]]]]:
 @pytest.mark.parametrize(("name", "query"), [pytest.param(name, query, id=name) for name, query in queries()])
 def test_no_query_scans_a_table(database: Database, name: str, query: Select[*tuple[object, ...]]) -> None:
     compiled = query.compile(dialect=sqlite.dialect())
-    with database._connections.reading() as connection:
+    with database._connections.defining() as connection:
         plan = connection.exec_driver_sql(f"EXPLAIN QUERY PLAN {compiled}", tuple(None for _ in compiled.positiontup or ())).all()
     steps = [row.detail for row in plan]
     assert steps

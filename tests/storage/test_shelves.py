@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 import pytest
@@ -12,7 +12,7 @@ from storage.database import Database
 from storage.errors import NameTaken, NotThere, Refused, StillUsed, Unkeepable
 from storage.records import Category, Commitment, Job, Person, Running, Section, Stint, Target, Task
 from storage.shelf import Shelf
-from tests.storage.given import HOUR, MONDAY, NOW, fill, newcomer, tables, work
+from tests.storage.given import HOUR, MONDAY, NOW, TUESDAY, fill, newcomer, tables, work
 
 SHELVES = [
     "sections",
@@ -28,7 +28,18 @@ SHELVES = [
     "calendars",
     "calendar_events",
     "marks",
+    "job_rates",
+    "handed_in",
 ]
+
+ELSE: dict[str, dict[str, Any]] = {
+    "sections": {"name": "garden"},
+    "categories": {"name": "garden", "aliases": ()},
+    "calendar_events": {"recurrence": "20260309T050000Z"},
+    "job_rates": {"since": TUESDAY},
+    "handed_in": {"last": date(2026, 3, 4)},
+}
+"""What makes a row another one, where no two may be alike."""
 
 
 def shelf(desk: object, name: str) -> Shelf[Any]:
@@ -89,18 +100,12 @@ def test_a_row_cannot_name_another_persons_row(database: Database, filled: Perso
 @pytest.mark.parametrize("name", SHELVES)
 def test_an_id_is_never_given_twice(database: Database, filled: Person, name: str) -> None:
     with database.desk(filled.id, NOW) as desk:
-        desk.running.remove(1)
-        desk.jobs.remove(1)
+        record = shelf(desk, name).all()[-1]
+        for each in {"running": ["running"], "jobs": ["job_rates", "handed_in", "jobs"]}.get(name, []):
+            shelf(desk, each).remove(1)
         desk.journal.write("Made room", "k2")
     with database.desk(filled.id, NOW) as desk:
-        if name in ("running", "jobs"):
-            record: Any = Running(1, 1, NOW) if name == "running" else Job(1, 1, "Velo & Sons")
-        else:
-            record = shelf(desk, name).all()[-1]
-        if name in ("sections", "categories"):
-            record = replace(record, name="garden", **({"aliases": ()} if name == "categories" else {}))
-        if name == "calendar_events":
-            record = replace(record, recurrence="20260309T050000Z")
+        record = replace(record, **ELSE.get(name, {}))
         first = shelf(desk, name).add(record)
         shelf(desk, name).remove(first.id)
         second = shelf(desk, name).add(record)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import zoneinfo
 from datetime import UTC, date, datetime, time, timedelta, timezone
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -11,7 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from storage.errors import Unkeepable
-from storage.records import Button, RoundKind, Step, Weekday
+from storage.pay_types import BREAKS, DAYS_HANDED_IN, MONEY, OVERTIME, ROUNDING
+from storage.records import BreakRule, Button, DayHandedIn, Limit, OvertimeRules, Rounded, Rounding, RoundingStep, RoundKind, Step, Weekday
 from storage.types import BUTTON_ROWS, DAYS, IDS, NAMES, SPANS, Choice, Flag, Kept, LocalDay, TimeOfDay, UtcInstant, in_utc, json_text
 
 INSTANTS = st.datetimes(
@@ -23,6 +25,10 @@ BUTTONS = st.builds(Button, st.text(), st.text(), st.booleans())
 
 def tuples_of(items: st.SearchStrategy[Any]) -> st.SearchStrategy[tuple[Any, ...]]:
     return st.lists(items, max_size=4).map(tuple)
+
+
+DECIMALS = st.decimals(allow_nan=False, allow_infinity=False, min_value=-(10**9), max_value=10**9, places=4)
+LIMITS = tuples_of(st.builds(Limit, st.integers(0), DECIMALS))
 
 
 KEPT: list[tuple[Kept[Any], st.SearchStrategy[Any]]] = [
@@ -37,6 +43,11 @@ KEPT: list[tuple[Kept[Any], st.SearchStrategy[Any]]] = [
     (IDS, tuples_of(st.integers())),
     (SPANS, tuples_of(st.tuples(st.integers(0), st.integers(0)))),
     (BUTTON_ROWS, tuples_of(tuples_of(BUTTONS))),
+    (MONEY, DECIMALS),
+    (ROUNDING, st.builds(Rounding, st.sampled_from(RoundingStep), st.sampled_from(Rounded))),
+    (BREAKS, tuples_of(st.builds(BreakRule, st.integers(0), st.integers(0)))),
+    (OVERTIME, st.builds(OvertimeRules, LIMITS, LIMITS, LIMITS)),
+    (DAYS_HANDED_IN, tuples_of(st.builds(DayHandedIn, st.dates(), st.integers(0), st.integers(0)))),
 ]
 
 
@@ -84,6 +95,8 @@ def test_a_weekday_is_kept_by_its_name_and_a_choice_by_its_value() -> None:
         (TimeOfDay(), time(6, 0, 0, 1)),
         (TimeOfDay(), time(6, tzinfo=UTC)),
         (Choice(Step), RoundKind.MORNING),
+        (MONEY, 14.5),
+        (MONEY, Decimal("NaN")),
     ],
 )
 def test_a_value_that_would_lose_something_is_refused(kept: Kept[Any], value: object) -> None:
@@ -94,7 +107,20 @@ def test_a_value_that_would_lose_something_is_refused(kept: Kept[Any], value: ob
 
 @pytest.mark.parametrize(
     ("kept", "raw"),
-    [(UtcInstant(), "soon"), (LocalDay(), "2026-02-30"), (TimeOfDay(), 6), (Choice(Step), "waiting"), (NAMES, "[1"), (SPANS, "[[1]]")],
+    [
+        (UtcInstant(), "soon"),
+        (LocalDay(), "2026-02-30"),
+        (TimeOfDay(), 6),
+        (Choice(Step), "waiting"),
+        (NAMES, "[1"),
+        (SPANS, "[[1]]"),
+        (MONEY, "14,50"),
+        (ROUNDING, "7 each day"),
+        (ROUNDING, "15"),
+        (OVERTIME, '{"weekly":[[2400]]}'),
+        (BREAKS, "[[360]]"),
+        (DAYS_HANDED_IN, '[["2026-02-30",1,1]]'),
+    ],
 )
 def test_text_that_is_not_of_our_making_is_told_apart(kept: Kept[Any], raw: object) -> None:
     with pytest.raises(Unkeepable):
@@ -104,6 +130,15 @@ def test_text_that_is_not_of_our_making_is_told_apart(kept: Kept[Any], raw: obje
 def test_numbers_that_json_lacks_are_refused() -> None:
     with pytest.raises(ValueError, match="JSON"):
         json_text(float("nan"))
+
+
+def test_money_keeps_the_digits_it_was_written_with() -> None:
+    assert [MONEY.keep(Decimal(text)) for text in ("14.50", "1E+2", "0.125")] == ["14.50", "100", "0.125"]
+
+
+def test_rounding_is_kept_in_words_and_overtime_with_its_multiples_as_text() -> None:
+    assert ROUNDING.keep(Rounding(RoundingStep.QUARTER_HOUR, Rounded.DAYS)) == "15 each day"
+    assert OVERTIME.keep(OvertimeRules(weekly=(Limit(2400, Decimal("1.5")),))) == '{"weekly":[[2400,"1.5"]],"daily":[],"seventh_day":[]}'
 
 
 def test_days_are_kept_in_the_order_they_were_given() -> None:

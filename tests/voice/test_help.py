@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -11,7 +11,10 @@ from bot.language.context import Context, Named
 from bot.language.meaning import Ask, Unknown
 from bot.language.understand import understand
 from bot.settings import sample_settings
-from bot.voice.settings_said import HELP, REMARKS
+from bot.voice.help_said import HELP, MEANT, REMARKS, help_page
+from bot.voice.manners import Manners
+from bot.voice.replies import Help
+from storage.records import DateOrder
 
 SAMPLE = sample_settings()
 CONTEXT = Context(
@@ -25,6 +28,23 @@ CONTEXT = Context(
 @pytest.mark.parametrize("example", [example for _, *examples in HELP.values() for example in examples])
 def test_every_example_is_understood_as_it_stands(example: str) -> None:
     assert not isinstance(understand(example, CONTEXT), Unknown | Ask)
+
+
+@pytest.mark.parametrize(
+    "word",
+    "log clock in out close drop reopen push task goal appt meeting move cancel routine target show undo set calendar mark plan".split(),
+)
+def test_every_kind_of_reply_has_a_topic_of_its_own(word: str) -> None:
+    page = help_page(Help(word), Manners(ZoneInfo("Europe/Brussels"), DateOrder.DAY_MONTH, date(2026, 3, 2)))
+    topic = word if word in HELP else MEANT[word]
+    assert page.text.splitlines()[0] == HELP[topic][0]
+    assert len(page.text.splitlines()) <= 12
+
+
+def test_a_word_that_is_no_topic_gets_one_example_of_each() -> None:
+    page = help_page(Help("juggling"), Manners(ZoneInfo("Europe/Brussels"), DateOrder.DAY_MONTH, date(2026, 3, 2)))
+    assert all(examples[1] in page.text for examples in HELP.values())
+    assert max(len(row) for row in page.buttons) <= 4
 
 
 def test_remarks_are_about_topics_there_are() -> None:

@@ -6,9 +6,8 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 from bot.rules.local_time import elapsed_minutes
-from bot.rules.pay.job_rules import BreakRule
 from bot.rules.spans import Span, merged
-from storage.records import Stint
+from storage.records import BreakRule, Stint
 
 
 def break_due(worked: int, rules: Iterable[BreakRule]) -> int:

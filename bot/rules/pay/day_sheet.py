@@ -8,9 +8,9 @@ from datetime import date, datetime
 
 from bot.rules.local_time import elapsed_minutes
 from bot.rules.pay.breaks import break_to_take_off
-from bot.rules.pay.job_rules import JobRules, Rounded, Rounding
+from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.rounding import nearest, rounded_punch
-from storage.records import Stint
+from storage.records import Rounded, Rounding, Stint
 
 
 @dataclass(frozen=True, slots=True)

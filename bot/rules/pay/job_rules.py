@@ -2,45 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
-from enum import IntEnum, StrEnum
 from typing import Final
 
 from bot.rules.pay.periods import ANCHOR, ONE_DAY, pay_period_of
-from storage.records import PayPeriod, Weekday
-
-
-class Step(IntEnum):
-    """What times or hours are rounded to, in minutes. Source: 29 CFR 785.48(b) allows these three."""
-
-    FIVE_MINUTES = 5
-    TENTH_HOUR = 6
-    QUARTER_HOUR = 15
-
-
-class Rounded(StrEnum):
-    """What is rounded: the start and the end of each stint, or the day's hours together."""
-
-    PUNCHES = "each punch"
-    DAYS = "each day"
-
-
-@dataclass(frozen=True, slots=True)
-class Rounding:
-    """To the nearest ``step``; what lies in the middle goes up. Only tenths of an hour have a middle on whole minutes."""
-
-    step: Step
-    what: Rounded = Rounded.PUNCHES
-
-
-@dataclass(frozen=True, slots=True)
-class BreakRule:
-    """A day of more than ``after_minutes`` of work is due unpaid breaks of ``minutes`` in all."""
-
-    after_minutes: int
-    minutes: int
+from storage.records import BreakRule, Job, JobRate, Limit, OvertimeRules, PayPeriod, Rounding, Weekday
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,27 +18,6 @@ class Rate:
 
     since: date
     per_hour: Decimal
-
-
-@dataclass(frozen=True, slots=True)
-class Limit:
-    """Minutes over ``over_minutes`` pay ``times`` the regular rate."""
-
-    over_minutes: int
-    times: Decimal
-
-
-@dataclass(frozen=True, slots=True)
-class OvertimeRules:
-    """Limits on a workweek, on each workday, and on the seventh day of a workweek worked without a day off.
-
-    Within each the limits rise. An hour is overtime once: what a daily limit
-    took does not count towards the weekly one.
-    """
-
-    weekly: tuple[Limit, ...] = ()
-    daily: tuple[Limit, ...] = ()
-    seventh_day: tuple[Limit, ...] = ()
 
 
 TIME_AND_A_HALF: Final = Decimal("1.5")
@@ -121,6 +69,27 @@ class JobRules:
     def payday_of(self, day: date) -> date | None:
         """The day on which the period that holds ``day`` is paid, where it is known."""
         return None if self.payday_after is None else self.period_of(day)[1] + timedelta(days=self.payday_after)
+
+
+def rules_of(job: Job, name: str, rates: Iterable[JobRate], week_starts: Weekday) -> JobRules:
+    """What holds for ``job``, whose category is called ``name``.
+
+    ``week_starts`` is the person's, for a job without a workweek of its own.
+    """
+    return JobRules(
+        category_id=job.category_id,
+        name=name,
+        employer=job.employer,
+        pay_period=job.pay_period,
+        week_starts=week_starts if job.week_starts is None else job.week_starts,
+        anchor=job.anchor or ANCHOR,
+        payday_after=job.payday_after,
+        rounding=job.rounding,
+        breaks=job.breaks,
+        rates=tuple(Rate(each.since, each.per_hour) for each in rates),
+        currency=job.currency,
+        overtime=job.overtime,
+    )
 
 
 def same_employer(one: JobRules, other: JobRules) -> bool:

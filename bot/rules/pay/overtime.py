@@ -15,9 +15,9 @@ from fractions import Fraction
 from itertools import groupby
 from typing import Final
 
-from bot.rules.pay.job_rules import Limit, OvertimeRules
 from bot.rules.pay.rounding import MINUTES_AN_HOUR
 from bot.rules.weeks import DAYS_A_WEEK
+from storage.records import Limit, OvertimeRules
 
 ONCE: Final = Decimal(1)
 

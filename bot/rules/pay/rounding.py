@@ -8,13 +8,13 @@ from fractions import Fraction
 from typing import Final
 
 from bot.rules.local_time import local
-from bot.rules.pay.job_rules import Step
+from storage.records import RoundingStep
 
 HUNDREDTH: Final = Decimal("0.01")
 MINUTES_AN_HOUR: Final = 60
 
 
-def nearest(minutes: int, step: Step) -> int:
+def nearest(minutes: int, step: RoundingStep) -> int:
     """The multiple of ``step`` that is nearest to ``minutes``; from the middle up.
 
     Of a quarter of an hour, 1 to 7 minutes go down and 8 to 14 up. Source: 29
@@ -23,7 +23,7 @@ def nearest(minutes: int, step: Step) -> int:
     return (2 * minutes + step) // (2 * step) * step
 
 
-def rounded_punch(instant: datetime, step: Step, zone: str) -> datetime:
+def rounded_punch(instant: datetime, step: RoundingStep, zone: str) -> datetime:
     """The instant at which the clocks of ``zone`` show the multiple of ``step`` nearest to what they show at ``instant``.
 
     Seconds are cut off first, as they are wherever times are shown. An hour

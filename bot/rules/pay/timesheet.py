@@ -116,6 +116,11 @@ def timesheet(job: JobRules, first: date, last: date, stints: Iterable[Stint], z
     return Timesheet(job, first, last, own, weeks, _estimate(job, straight, weeks))
 
 
+def days_of_job(job: JobRules, stints: Iterable[Stint], zone: str) -> tuple[DaySheet, ...]:
+    """The job's days alone, in order: what a timesheet of those ``stints`` would have as its days."""
+    return _day_sheets(stints, {job.category_id: job}, zone)
+
+
 def _in_order(stint: Stint) -> tuple[date, datetime, int]:
     """By day, those without times last."""
     return stint.day, stint.starts or LAST, stint.id

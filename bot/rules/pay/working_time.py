@@ -8,7 +8,7 @@ began and ended; of the others only the minutes count.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from fractions import Fraction
@@ -91,13 +91,21 @@ def average_week(work: Iterable[Stint], until: date) -> AverageWeek | None:
 
     ``work`` are the stints of all jobs together. None without any up to then.
     """
+    minutes: Counter[date] = Counter()
+    for stint in work:
+        minutes[stint.day] += stint.minutes
+    return average_of_days(minutes, until)
+
+
+def average_of_days(minutes: Mapping[date, int], until: date) -> AverageWeek | None:
+    """The same from the minutes of each day that has work."""
     first = until - timedelta(days=WEEKS_AVERAGED * DAYS_A_WEEK - 1)
-    done = [stint for stint in work if stint.day <= until]
+    done = {day: spent for day, spent in minutes.items() if day <= until}
     if not done:
         return None
-    began = max(first, min(stint.day for stint in done))
+    began = max(first, min(done))
     weeks = -(-((until - began).days + 1) // DAYS_A_WEEK)
-    return AverageWeek(began, until, sum(stint.minutes for stint in done if stint.day >= began), weeks)
+    return AverageWeek(began, until, sum(spent for day, spent in done.items() if day >= began), weeks)
 
 
 def short_rests(work: Iterable[Stint]) -> tuple[ShortRest, ...]:

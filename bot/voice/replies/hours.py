@@ -13,13 +13,17 @@ from storage.records import Running, Stint
 
 @dataclass(frozen=True, slots=True)
 class LoggedItem:
-    """``total`` is the category's minutes of that day, this stint included; ``closed`` the titles of tasks closed with it."""
+    """``total`` is the category's minutes of that day, this stint included; ``closed`` the titles of tasks closed with it.
+
+    ``why`` and ``began`` say how a category and a start were chosen that were left out.
+    """
 
     category: str
     stint: Stint
     total: int
     why: Literal["clocked in", "planned"] | None = None
     closed: tuple[str, ...] = ()
+    began: Literal["planned", "last hours"] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from bot.language.meaning import Meaning
+from bot.language.meaning import Meaning, Show
 
 
 class Reply:
@@ -39,6 +39,15 @@ class Together(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class Enclosing(Reply):
+    """Words that come with a file called ``name``. ``shown`` says what is in it, with nothing left open; it is made when it is carried."""
+
+    words: Reply
+    shown: Show
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
 class Refusal(Reply):
     """Nothing was changed. ``reason`` names the sentence, ``about`` what it is about."""
 
@@ -46,9 +55,9 @@ class Refusal(Reply):
         "no such task", "no tasks open", "no such category", "no such commitment", "no such goal", "no hours to correct",
         "nothing runs", "clock in the future", "no time at all", "end before start", "nothing to undo", "already undone",
         "changed since", "bad value", "no such setting", "button gone", "already chosen", "file not read", "too long", "no such section",
-        "past commitment", "calendar there", "no such calendar", "no link", "went wrong",
-        "no job", "most below least", "no later hour", "not planned", "not free then",
-        "edited since",
+        "past commitment", "nothing that day", "calendar there", "no such calendar", "no link", "went wrong", "edited since",
+        "most below least", "no later hour", "not planned", "not free then",
+        "no job", "no jobs", "job there", "no such step", "break too long", "limits fall", "no payday",
     ]  # fmt: skip
     about: str = ""
     known: tuple[str, ...] = ()

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from bot.rules.planned import Planned
+from bot.voice.replies.pay import NOTHING_TO_NOTE, WorkNotes
 from bot.voice.replies.plan import PlanMade
 from bot.voice.replies.reply import Reply
 from bot.voice.replies.views import CategoryHours, DayView, WeekView
@@ -40,3 +41,4 @@ class Recap(Reply):
     unmet: tuple[Goal, ...]
     ahead: WeekView
     late: bool = False
+    work: WorkNotes = NOTHING_TO_NOTE

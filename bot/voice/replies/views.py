@@ -9,7 +9,7 @@ from typing import Literal
 from bot.rules.weather import DayWeather
 from bot.rules.weather_danger import Caution
 from bot.voice.replies.reply import Reply
-from storage.records import Goal, Job, Occurrence, Stint, Task
+from storage.records import Goal, Occurrence, Task
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,12 +96,3 @@ class GoalsView(Reply):
 
     week: tuple[Goal, ...]
     month: tuple[Goal, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class TimesheetView(Reply):
-    job: Job
-    category: str
-    first: date
-    last: date
-    days: tuple[tuple[date, tuple[Stint, ...]], ...]

@@ -1,0 +1,72 @@
+"""Periods that were handed in and are no longer as they were."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from datetime import date, timedelta
+
+from bot.actions.jobs import rules_for
+from bot.actions.today import today
+from bot.rules.pay.handed_in import ChangedDay, changed_since, ruled_as_then
+from bot.rules.pay.job_rules import JobRules
+from bot.rules.pay.timesheet import days_of_job
+from bot.voice.replies.pay import ChangedPeriod
+from storage.desk import Desk
+from storage.plain import Change
+from storage.records import HandedIn, Job
+
+LOOKED_BACK = timedelta(weeks=53)
+"""Periods that ended longer ago are not looked at unasked."""
+
+
+def changed_days(desk: Desk, rules: JobRules, kept: HandedIn) -> tuple[ChangedDay, ...]:
+    """The days on which the period differs from what was handed in, by the rules of then."""
+    stints = desk.stints.for_category_between(rules.category_id, kept.first, kept.last)
+    return changed_since(kept.days, days_of_job(ruled_as_then(rules, kept), stints, desk.person.zone))
+
+
+def changed_periods(desk: Desk, job: Job, rules: JobRules) -> tuple[ChangedPeriod, ...]:
+    """The job's periods of the last year whose hours are not those that were handed in.
+
+    Only a day's sum is looked at first, which the database knows; days are counted for pay only in periods where one differs.
+    """
+    recent = desk.handed_in.since(job.id, today(desk) - LOOKED_BACK)
+    if not recent:
+        return ()
+    worked = desk.stints.minutes_by_day(job.category_id, min(each.first for each in recent), max(each.last for each in recent))
+    found = ((each, changed_days(desk, rules, each)) for each in recent if _differs(each, worked))
+    return tuple(ChangedPeriod(rules.name, each, days) for each, days in found if days)
+
+
+def _differs(kept: HandedIn, worked: Mapping[date, int]) -> bool:
+    """Whether some day's minutes are others than those handed in."""
+    now = {day: minutes for day, minutes in worked.items() if minutes and kept.first <= day <= kept.last}
+    return now != {day.day: day.worked for day in kept.days if day.worked}
+
+
+def all_changed(desk: Desk) -> tuple[ChangedPeriod, ...]:
+    """Those of every job."""
+    return tuple(each for job in desk.jobs.all() for each in changed_periods(desk, job, rules_for(desk, job)))
+
+
+def unsettled_by(desk: Desk, changes: Iterable[Change]) -> tuple[ChangedPeriod, ...]:
+    """The periods handed in that ``changes`` to stints made different on days that they touch."""
+    touched = set(_days_touched(changes))
+    if not touched:
+        return ()
+    days = [day for _, day in touched]
+    found = []
+    for kept in desk.handed_in.touching(min(days), max(days)):
+        rules = rules_for(desk, desk.jobs.get(kept.job_id))
+        changed = changed_days(desk, rules, kept)
+        if any((rules.category_id, each.day) in touched for each in changed):
+            found.append(ChangedPeriod(rules.name, kept, changed))
+    return tuple(found)
+
+
+def _days_touched(changes: Iterable[Change]) -> Iterator[tuple[int, date]]:
+    """The category and day of each stint before and after."""
+    for change in changes:
+        for image in (change.before, change.after) if change.table == "stints" else ():
+            if image is not None:
+                yield int(str(image["category_id"])), date.fromisoformat(str(image["day"]))

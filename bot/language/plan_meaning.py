@@ -1,0 +1,58 @@
+"""What a reply can mean for the day plan."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, time
+from typing import Literal, TypeAlias, Union
+
+from bot.language.pick import Pick
+
+
+@dataclass(frozen=True, slots=True)
+class MakePlan:
+    """Spread what is wanted over the free hours of ``day``, or over the days of its week."""
+
+    over: Literal["day", "week"] = "day"
+    day: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class AcceptPlan:
+    """The proposed plan of a day, by default today, holds."""
+
+    day: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Later:
+    """What is picked goes to a later hour of today's plan."""
+
+    tasks: Pick
+
+
+@dataclass(frozen=True, slots=True)
+class NotToday:
+    """What is picked leaves today's plan."""
+
+    tasks: Pick
+
+
+@dataclass(frozen=True, slots=True)
+class Swap:
+    """Two tasks of today's plan change places."""
+
+    first: int
+    second: int
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """What is picked is planned for these hours of today."""
+
+    tasks: Pick
+    start: time
+    end: time
+
+
+PlanMeaning: TypeAlias = Union[MakePlan, AcceptPlan, Later, NotToday, Swap, Place]

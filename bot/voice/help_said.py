@@ -1,0 +1,199 @@
+"""Help that teaches by example."""
+
+from __future__ import annotations
+
+from bot.language.meaning import Show
+from bot.voice.manners import Manners
+from bot.voice.message import Message, Page, Tap
+from bot.voice.replies import Help
+
+A_ROW = 4
+"""Buttons that stand beside each other on a phone."""
+
+HELP = {
+    "hours": (
+        "Logging hours",
+        "3h workshop, 1h family",
+        "museum 13-17 less 30m",
+        "yesterday 2h learning - chapter 4",
+        "3h workshop 2h museum",
+    ),
+    "clock": (
+        "The clock",
+        "in workshop",
+        "in museum 13:05",
+        "out",
+        "left the museum at 17:10",
+        "discard the clock",
+    ),
+    "undo": (
+        "Taking back, putting right",
+        "undo",
+        "redo",
+        "no, 2h",
+        "make it museum",
+        "no, 13-16:30",
+    ),
+    "tasks": (
+        "Tasks",
+        "task call the glazier",
+        "task order spokes friday 30m workshop",
+        "done 1",
+        "done glazier",
+        "closed 2 in 45m",
+        "drop 3",
+        "reopen 3",
+    ),
+    "push": (
+        "Pushing",
+        "push 2",
+        "push 2 to friday",
+        "push all to monday",
+        "push 2 to next week",
+        "push 2 to the month",
+    ),
+    "goals": (
+        "Goals",
+        "goal finish chapter 4 learning 3h",
+        "month goal paint the shed home",
+        "done chapter 4",
+        "goal next week: fix the tandem",
+    ),
+    "targets": (
+        "Hours wanted a week",
+        "target learning at least 5h",
+        "target museum at most 20h",
+        "target family 4-8h",
+    ),
+    "appointments": (
+        "Appointments",
+        "appt tomorrow 15:00 dentist",
+        "museum shift every tue 13-17",
+        "choir every thursday 19:30-21:00 minor",
+        "move dentist to fri 16:00",
+        "cancel dentist",
+        "cancel thursday",
+    ),
+    "calendars": (
+        "Calendars of others",
+        "calendar museum https://museum.example/shifts.ics",
+        "calendars",
+        "pause calendar museum",
+        "remove calendar museum",
+        "mark museum shift museum",
+        "mark choir minor",
+    ),
+    "routines": (
+        "Routines",
+        "routine exercise 30m every day 7-9",
+        "routine cleaning 1h every saturday",
+    ),
+    "plan": (
+        "The day plan",
+        "plan",
+        "plan week",
+        "accept",
+        "later 1",
+        "not today 2",
+        "swap 2 and 3",
+        "18-19 order spokes",
+    ),
+    "settings": (
+        "Settings",
+        "morning at 6:30",
+        "evening 20:30",
+        "recap 18:00",
+        "waking 7-22",
+        "place Ghent",
+        "zone Europe/Brussels",
+        "free share 25%",
+        "week starts sunday",
+        "pictures dark",
+        "decimals comma",
+    ),
+    "jobs": (
+        "Jobs and timesheets",
+        "timesheet museum",
+        "timesheet museum last period",
+        "timesheet museum files",
+        "handed in museum",
+        "rate museum 14.50 from 1 march",
+        "workshop rounds to 15 min each day",
+        "museum break 30 min after 6 h",
+        "museum is paid every two weeks from 2 march",
+        "payday museum 5 days after",
+        "payday reminder on",
+        "overtime workshop over 40 h at 1.5",
+        "new job bakery, employer Crumb, paid monthly",
+        "job museum",
+    ),
+    "views": (
+        "Looking things up",
+        "today",
+        "week",
+        "next week",
+        "month",
+        "hours last week",
+        "hours museum",
+        "goals",
+        "week picture",
+        "hours picture last 12 weeks",
+        "week page letter",
+    ),
+}
+"""Examples by topic; the first of each is its heading. A test reads every example back."""
+
+MEANT = {
+    word: topic
+    for topic, words in {
+        "hours": "hour log logging time times until stint stints",
+        "clock": "in out start stop clocking",
+        "undo": "redo correct correcting corrections amend edit wrong oops no",
+        "tasks": "task todo done close drop reopen closing",
+        "push": "pushing carry postpone move",
+        "goals": "goal",
+        "targets": "target",
+        "appointments": "appointment appt meeting shift cancel event events commitment commitments moving",
+        "calendars": "calendar mark ics link subscribe",
+        "routines": "routine habit",
+        "plan": "planning accept later swap",
+        "settings": "setting set morning evening recap waking place zone holidays quiet category categories",
+        "views": "show week month today look views picture pictures page",
+        "jobs": "job timesheet timesheets payday pay rate rates overtime rounding break breaks employer",
+    }.items()
+    for word in words.split()
+}
+"""The topic that a word asks about, where it is none itself."""
+
+REMARKS = {
+    "calendars": "Or send me an .ics file. What you mark holds for all events with these words.",
+    "jobs": "What I reckon of pay is an estimate: the employer's record and local law decide.",
+    "hours": "“museum until 17” begins where your last hours ended, or as planned; “museum as planned” logs the plan.",
+    "clock": "With a break: “out less 30m”. Forgot to stop it? Say when you left.",
+    "undo": "As often as needed. Editing your message changes what it did, too.",
+    "push": "Without a day it is tomorrow.",
+    "tasks": "With minutes, closing logs them too.",
+}
+
+
+def help_page(reply: Help, manners: Manners) -> Message:
+    """Examples on one topic, or one of each."""
+    page = Page()
+    topic = _topic(reply.topic or "")
+    if topic:
+        heading, *examples = HELP[topic]
+        page.heading(heading)
+        page.lines(examples)
+        page.line(REMARKS.get(topic, ""))
+        return page.message()
+    page.heading("Write it as you would say it")
+    page.lines([examples[1] for examples in HELP.values()])
+    page.line("undo takes back the latest, edits of your messages count too.")
+    taps = [Tap(topic.capitalize(), Show("help", topic=topic)) for topic in HELP]
+    return page.message(tuple(tuple(taps[at : at + A_ROW]) for at in range(0, len(taps), A_ROW)))
+
+
+def _topic(asked: str) -> str | None:
+    """The topic that was asked about, by its name or by a word that belongs to it; None for all of them."""
+    known = (word if word in HELP else MEANT.get(word) for word in asked.split())
+    return next((topic for topic in known if topic is not None), None)

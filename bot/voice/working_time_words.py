@@ -1,0 +1,54 @@
+"""The quiet lines of the recap on working time: two at most, and one on what was handed in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bot.rules.pay.working_time import AverageWeek
+from bot.voice.manners import Manners, hours_text, listed, title_text
+from bot.voice.replies import WorkNotes
+from bot.voice.timesheet_said import changed_lines
+
+LIMITS = "Check your local rules."
+MOST_NAMED = 2
+
+
+def work_lines(notes: WorkNotes, manners: Manners) -> list[str]:
+    """What does not fit together in the hours, what may be over a limit, and what changed since it was handed in; nothing usually."""
+    hours = [*_missing(notes, manners), *_overlaps(notes, manners)]
+    limits = [*_average(notes.average), *_rests(notes, manners), *_breaks(notes, manners)]
+    lines = [" ".join(hours)] if hours else []
+    lines += [" ".join((*limits, LIMITS))] if limits else []
+    return lines + changed_lines(notes.changed, manners)
+
+
+def _missing(notes: WorkNotes, manners: Manners) -> list[str]:
+    said = [f"{title_text(name)} on {manners.day(each.day)} ({hours_text(each.minutes)})" for name, each in notes.missing]
+    return [f"Planned and not noted: {_some(said)}."] if said else []
+
+
+def _overlaps(notes: WorkNotes, manners: Manners) -> list[str]:
+    said = [f"{title_text(one)} and {title_text(other)} on {manners.day(day)}" for day, one, other in notes.overlaps]
+    return [f"Overlapping hours: {_some(said)}."] if said else []
+
+
+def _average(average: AverageWeek | None) -> list[str]:
+    if average is None:
+        return []
+    return [f"{hours_text(round(average.average))} of work a week on average over {average.weeks} weeks, more than 48 h."]
+
+
+def _rests(notes: WorkNotes, manners: Manners) -> list[str]:
+    said = [f"{hours_text(each.minutes)} before {manners.day(manners.local(each.started).date())}" for each in notes.rests]
+    return [f"Less than 11 h between two workdays: {_some(said)}."] if said else []
+
+
+def _breaks(notes: WorkNotes, manners: Manners) -> list[str]:
+    said = [f"{hours_text(each.minutes)} on {manners.day(each.day)}" for each in notes.breaks]
+    return [f"More than 6 h without a break: {_some(said)}."] if said else []
+
+
+def _some(said: Sequence[str]) -> str:
+    """The first few by name, and how many more there are."""
+    more = [f"{len(said) - MOST_NAMED} more"] if len(said) > MOST_NAMED else []
+    return listed([*said[:MOST_NAMED], *more])

@@ -1,0 +1,173 @@
+"""What an employer has settled, told in a reply: said back in exact terms, and taken back."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from storage.desk import Desk
+from storage.records import BreakRule, Job, JobRate, Limit, OvertimeRules, PayPeriod, Rounded, Rounding, RoundingStep, Weekday
+from tests.stage import Stage
+
+SETTLED = [
+    ("rate museum 14.50 from 1 march", "Museum: 14.50 EUR an hour from Sun 1 Mar."),
+    ("museum pays £15 an hour since 2 march", "Museum: 15.00 GBP an hour from Mon 2 Mar."),
+    ("workshop rounds to 15 min each day", "Workshop: for hours paid, each day's hours are rounded to the nearest quarter of an hour."),
+    ("workshop rounding off", "Workshop: hours are paid to the minute, without rounding."),
+    ("museum break 45 min after 9 h", "Museum: a day over 6 h: 30 min of unpaid break."),
+    ("museum break off", "Museum: no break is taken off but those you note."),
+    ("museum is paid every two weeks from 9 march", "Museum: paid every two weeks; the period now is Mon 23 Feb – Sun 8 Mar."),
+    ("workshop is paid monthly", "Workshop: paid monthly; the period now is 1–31 March."),
+    ("payday museum 5 days after", "Museum: payday 5 days after a period's last, next on Fri 6 Mar."),
+    ("payday museum off", "Museum: payday is not known."),
+    ("overtime workshop over 40 h at 1.5", "Workshop: overtime over 40 h a week: 1.5 times the rate."),
+    ("overtime workshop on the seventh day at 1.5", "Workshop: overtime on the seventh day in a row of a workweek: 1.5 times the rate."),
+    ("overtime workshop off", "Workshop: no overtime rules."),
+    ("workweek workshop starts sunday", "Workshop: the workweek starts on Sunday."),
+    ("currency workshop chf", "Workshop: no rate is given, so there are hours only; the currency is CHF."),
+    ("employer museum City Museum", "Museum: the employer is City Museum."),
+]
+ALREADY_SO = ("workshop rounding off", "payday museum off", "overtime workshop off")
+REFUSED = [
+    ("workshop rounds to 7 min", "I cannot round to 7 minutes, only to 5, 6 or 15."),
+    ("museum break 6h after 6h", "A break is shorter than the work it comes after, so nothing changed."),
+    ("overtime workshop over 40 h at 1", "I could not use that: 1 times."),
+    ("rate museum 0", "I could not use that: 0."),
+    ("payday museum 90 days after", "I could not use that: 90 days."),
+    ("rate learning 14", "“learning” is no job. If it is paid work, write “new job learning”."),
+    ("new job museum", "“museum” is a job already. “job museum” shows what is settled for it."),
+    ("payday reminder on", "I do not know when that is paid. Write for example “payday workshop 5 days after”."),
+]
+
+
+def jobs(stage: Stage) -> dict[str, Job]:
+    def read(desk: Desk) -> dict[str, Job]:
+        return {desk.categories.get(job.category_id).name: job for job in desk.jobs.all()}
+
+    found = stage.look(read)
+    assert isinstance(found, dict)
+    return found
+
+
+def rates(stage: Stage) -> tuple[tuple[date, Decimal], ...]:
+    def read(desk: Desk) -> tuple[JobRate, ...]:
+        return desk.job_rates.of(next(job.id for job in desk.jobs.all() if desk.categories.get(job.category_id).name == "museum"))
+
+    found = stage.look(read)
+    assert isinstance(found, tuple)
+    return tuple((each.since, each.per_hour) for each in found)
+
+
+@pytest.mark.parametrize(("said", "answer"), SETTLED)
+def test_a_rule_is_said_back_as_it_is_kept(stage: Stage, said: str, answer: str) -> None:
+    assert stage.say(said).lines[0] == answer
+
+
+@pytest.mark.parametrize(("said", "answer"), REFUSED)
+def test_what_makes_no_sense_gets_one_sentence_and_changes_nothing(stage: Stage, said: str, answer: str) -> None:
+    before = jobs(stage)
+    assert stage.say(said).lines == [answer]
+    assert jobs(stage) == before
+
+
+@pytest.mark.parametrize(
+    "said", [said for said, _ in SETTLED if said not in ("workshop rounding off", "payday museum off", "overtime workshop off")]
+)
+def test_every_rule_can_be_taken_back_and_done_again(stage: Stage, said: str) -> None:
+    before = jobs(stage), rates(stage)
+    stage.say(said)
+    settled = jobs(stage), rates(stage)
+    assert settled != before
+    stage.say("undo")
+    assert (jobs(stage), rates(stage)) == before
+    stage.say("redo")
+    assert (jobs(stage), rates(stage)) == settled
+
+
+def test_rules_are_kept_as_values(stage: Stage) -> None:
+    for said in (
+        "workshop rounds to 6 min each punch",
+        "workshop break 15 min after 4h",
+        "workshop break 45 min after 9h",
+        "workshop break 30 min after 9h",
+        "overtime workshop over 12 h a day at 2",
+        "overtime workshop over 8 h a day at 1.5",
+        "workweek workshop sunday",
+        "workshop is paid four-weekly from 2 march",
+    ):
+        stage.say(said)
+    job = jobs(stage)["workshop"]
+    assert job.rounding == Rounding(RoundingStep.TENTH_HOUR, Rounded.PUNCHES)
+    assert job.breaks == (BreakRule(240, 15), BreakRule(540, 30))
+    assert job.overtime == OvertimeRules(daily=(Limit(480, Decimal("1.5")), Limit(720, Decimal(2))))
+    assert (job.week_starts, job.pay_period, job.anchor) == (Weekday.SUNDAY, PayPeriod.FOUR_WEEKLY, date(2026, 3, 2))
+
+
+def test_more_hours_cannot_pay_less(stage: Stage) -> None:
+    stage.say("overtime workshop over 8 h a day at 2")
+    assert stage.say("overtime workshop over 12 h a day at 1.5").lines == ["More hours cannot pay less, so the overtime stays as it was."]
+
+
+def test_a_first_rate_holds_from_the_first_hours_and_a_later_one_from_today(stage: Stage) -> None:
+    stage.say("10 feb 2h museum")
+    stage.say("rate museum 14.50")
+    stage.say("rate museum 15")
+    stage.say("rate museum 15.25")
+    assert rates(stage) == ((date(2026, 2, 2), Decimal("14.50")), (date(2026, 3, 2), Decimal("15.25")))
+
+
+def test_without_a_name_the_only_job_is_meant_and_of_two_it_is_asked(stage: Stage) -> None:
+    assert stage.say("rate 14.50").labels == ["rate workshop 14.50", "rate museum 14.50"]
+    assert stage.tap("rate museum 14.50").lines[0].startswith("Museum: 14.50 EUR an hour")
+
+
+def test_a_new_job_makes_its_category_too(stage: Stage) -> None:
+    answer = stage.say("new job bakery, employer Crumb & Sons, paid monthly")
+    assert answer.lines[0] == "Bakery is a job now, for Crumb & Sons. Paid monthly; the period now is 1–31 March."
+    assert stage.say("2h bakery").lines[0] == "Bakery, Mon 2 Mar: 2 h"
+    assert stage.say("timesheet bakery").lines[0] == "Bakery, Crumb & Sons"
+
+
+def test_a_category_that_was_there_becomes_a_job_for_an_employer_of_its_name(stage: Stage) -> None:
+    stage.say("new job learning")
+    assert jobs(stage)["learning"].employer == "learning"
+
+
+def test_a_job_shows_all_that_is_settled_for_it(stage: Stage) -> None:
+    for said in ("rate museum 14.50 from 1 march", "payday museum 5 days after", "payday reminder on", "overtime museum over 40h at 1.5"):
+        stage.say(said)
+    assert stage.say("job museum").lines == [
+        "Museum, Museum of Canals and Locks",
+        "Paid every two weeks; the period now is 2–15 March.",
+        "Payday 5 days after a period's last, next on Fri 6 Mar; its eve is told.",
+        "The workweek starts on Monday.",
+        "14.50 EUR an hour from Sun 1 Mar.",
+        "Hours are paid to the minute, without rounding.",
+        "A day over 6 h: 30 min of unpaid break.",
+        "Overtime over 40 h a week: 1.5 times the rate.",
+    ]
+
+
+def test_several_jobs_are_listed_with_a_button_each(stage: Stage) -> None:
+    answer = stage.say("jobs")
+    assert answer.lines == [
+        "Your jobs",
+        "Workshop, Rolling Spoke Bicycle Repairs: paid weekly",
+        "Museum, Museum of Canals and Locks: paid every two weeks",
+    ]
+    assert stage.tap("Museum").lines[0] == "Museum, Museum of Canals and Locks"
+
+
+def test_a_job_left_out_of_the_first_conversation_goes_with_all_of_its_own_and_comes_back_with_it(stage: Stage) -> None:
+    stage.say("rate museum 14.50")
+    stage.say("handed in museum last period")
+    kept = jobs(stage), rates(stage)
+    stage.say("/start")
+    for _ in range(3):
+        stage.tap("Keep this")
+    stage.say("workshop")
+    assert list(jobs(stage)) == ["workshop"]
+    stage.say("undo")
+    assert (jobs(stage), rates(stage)) == kept

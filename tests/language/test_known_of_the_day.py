@@ -1,0 +1,122 @@
+"""Replies whose meaning rests on what is known of the day: the clock, the plan, the latest hours."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, time
+
+import pytest
+
+from bot.language.context import Context
+from bot.language.meaning import AddGoal, Amend, Ask, ClockOut, Log, Unknown
+from bot.language.understand import understand
+from bot.voice.written import labelled, written
+from tests.language.person import at, clocked_in, planning
+
+EVENING = at("2026-03-03T18:00")
+AFTER_WORK = replace(EVENING, last_end=time(13, 30))
+PLANNED = replace(EVENING, planned=planning(("museum", "13:00", "17:30")).planned)
+
+
+def _only(text: str, context: Context) -> tuple[str | None, time | None, time | None, int, str | None]:
+    meaning = understand(text, context)
+    assert isinstance(meaning, Log), meaning
+    (stint,) = meaning.stints
+    return stint.category, stint.start, stint.end, stint.minutes, stint.began
+
+
+@pytest.mark.parametrize("text", ["museum until 17", "museum til 5", "until 5pm museum", "worked till 17 at the museum"])
+def test_hours_with_an_end_alone_begin_where_the_latest_ended(text: str) -> None:
+    assert _only(text, AFTER_WORK) == ("museum", time(13, 30), time(17), 210, "last hours")
+
+
+def test_they_begin_as_planned_where_nothing_was_done_since() -> None:
+    text = "museum until 17"
+    assert _only(text, PLANNED) == ("museum", time(13), time(17), 240, "planned")
+    assert _only(text, replace(PLANNED, last_end=time(12))) == ("museum", time(13), time(17), 240, "planned")
+    assert _only(text, replace(PLANNED, last_end=time(14))) == ("museum", time(14), time(17), 180, "last hours")
+
+
+def test_their_break_comes_off() -> None:
+    assert _only("museum until 17 less 30m", PLANNED) == ("museum", time(13), time(17), 210, "planned")
+
+
+def test_an_end_alone_stops_the_clock_that_runs() -> None:
+    assert understand("museum until 17", clocked_in("museum")) == ClockOut("museum", time(17))
+    assert understand("worked till 5", clocked_in("museum")) == ClockOut("museum", time(17))
+    stopped = understand("museum until 17 less 30m", clocked_in("museum"))
+    assert isinstance(stopped, Log)
+    assert stopped.ends_clock
+    assert stopped.stints[0].minutes == 450
+
+
+@pytest.mark.parametrize("context", [EVENING, clocked_in("workshop"), replace(EVENING, last_end=time(17, 30))])
+def test_where_nobody_can_say_when_they_began_it_is_no_reply(context: Context) -> None:
+    assert isinstance(understand("museum until 17", context), Unknown)
+
+
+def test_without_a_category_each_is_a_choice() -> None:
+    meaning = understand("worked till 5", AFTER_WORK)
+    assert isinstance(meaning, Ask)
+    assert len(meaning.choices) == 5
+
+
+def test_such_hours_are_written_as_they_were_said() -> None:
+    for context in (AFTER_WORK, PLANNED):
+        meaning = understand("museum until 17 less 15m", context)
+        assert understand(written(meaning, context), context) == meaning
+
+
+def test_a_break_ends_the_clock_only_where_one_runs_since_today() -> None:
+    assert isinstance(understand("out less 30m", clocked_in()), Log)
+    assert isinstance(understand("out less 30m", at()), Unknown)
+    assert isinstance(understand("out less 30m", replace(clocked_in(), clocked_since=None)), Unknown)
+    assert isinstance(understand("out museum less 30m", clocked_in("workshop")), Unknown)
+    assert isinstance(understand("out 8:30 less 30m", clocked_in()), Unknown)
+
+
+@pytest.mark.parametrize("text", ["break 20m", "20 min break", "lunch 20 min"])
+def test_a_break_alone_corrects_the_hours_of_today(text: str) -> None:
+    assert understand(text, AFTER_WORK) == Amend(break_minutes=20)
+    assert isinstance(understand(text, EVENING), Unknown)
+    assert isinstance(understand(text, clocked_in()), Unknown)
+
+
+def test_the_plan_is_told_whole_or_for_one_category() -> None:
+    context = replace(EVENING, planned=planning(("workshop", "09:00", "12:30"), ("museum", "13:00", "17:00")).planned)
+    whole, one = understand("as planned", context), understand("museum as planned", context)
+    assert isinstance(whole, Log)
+    assert [(stint.category, stint.minutes) for stint in whole.stints] == [("workshop", 210), ("museum", 240)]
+    assert isinstance(one, Log)
+    assert [stint.category for stint in one.stints] == ["museum"]
+    assert isinstance(understand("family as planned", context), Unknown)
+    assert isinstance(understand("as planned", EVENING), Unknown)
+    assert isinstance(understand("not as planned", context), Unknown)
+    assert isinstance(understand("it went as planned", context), Unknown)
+
+
+@pytest.mark.parametrize(
+    ("text", "goal"),
+    [
+        ("goal next week: fix tandem", AddGoal("fix tandem", "week", period=date(2026, 3, 9))),
+        ("next week goal fix tandem", AddGoal("fix tandem", "week", period=date(2026, 3, 9))),
+        ("goal fix tandem this week", AddGoal("fix tandem", "week")),
+        ("goal next month paint shed", AddGoal("paint shed", "month", period=date(2026, 4, 1))),
+        ("goal april: paint shed", AddGoal("paint shed", "month", period=date(2026, 4, 1))),
+        ("goal january: paint shed", AddGoal("paint shed", "month", period=date(2027, 1, 1))),
+        ("goal march: paint shed", AddGoal("paint shed", "month")),
+    ],
+)
+def test_a_goal_may_be_for_a_week_or_month_to_come(text: str, goal: AddGoal) -> None:
+    assert understand(text, at()) == goal
+    assert understand(written(goal, at()), at()) == goal
+
+
+def test_a_choice_is_labelled_by_the_24_hour_clock() -> None:
+    late = replace(at(), waking_end=time(23, 30))
+    for text in ("appt dentist fri 10-11", "appt dentist tomorrow 8-9", "museum 8-9 yesterday"):
+        meaning = understand(text, late)
+        assert isinstance(meaning, Ask)
+        labels = [labelled(choice, late) for choice in meaning.choices]
+        assert len(set(labels)) == 2
+        assert not any("am" in label.split()[-1] or "pm" in label for label in labels), labels
