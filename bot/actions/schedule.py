@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from datetime import date, time, timedelta
+from datetime import date, datetime, time, timedelta
 
 from bot.rules.due import next_round
 from storage.desk import Desk
 from storage.records import Person, RoundKind, RoundState, Weekday
 
 READ_EVERY = timedelta(hours=3)
+OF_USE_AT_MOST = timedelta(hours=36)
+"""A round that is later than this is of no use, whichever it is."""
+
 BEFORE_MORNING = timedelta(minutes=10)
 """How long before the morning message calendars are read, so that it knows what they say."""
 
@@ -55,6 +58,13 @@ def plan_next(desk: Desk, kind: RoundKind) -> None:
             _plan(desk, kind, at, weekday)
 
 
+def plan_after_missing(desk: Desk, kind: RoundKind) -> None:
+    """As ``plan_next``, but the newest that fell due meanwhile comes first: it may still be of use."""
+    for each, at, weekday in times_of(desk.person):
+        if each is kind:
+            _plan(desk, kind, at, weekday, after=desk.now - OF_USE_AT_MOST)
+
+
 def plan_reading(desk: Desk) -> None:
     """Sets when calendars are read again: every few hours, and shortly before the morning message."""
     _, morning = next_round(desk.person.morning_at, desk.now + BEFORE_MORNING, desk.person.zone)
@@ -62,10 +72,10 @@ def plan_reading(desk: Desk) -> None:
     desk.rounds.replan(RoundKind.CALENDARS, due.isoformat(), due)
 
 
-def _plan(desk: Desk, kind: RoundKind, at: time, weekday: Weekday | None) -> None:
+def _plan(desk: Desk, kind: RoundKind, at: time, weekday: Weekday | None, after: datetime | None = None) -> None:
     """A local day whose round is over is passed by, so that no day has two."""
     zone = desk.person.zone
-    day, due = next_round(at, desk.now, zone, weekday)
+    day, due = next_round(at, after or desk.now, zone, weekday)
     while _is_over(desk, kind, day):
         day, due = next_round(at, due, zone, weekday)
     desk.rounds.replan(kind, day.isoformat(), due)

@@ -15,6 +15,7 @@ from telegram.error import BadRequest, ChatMigrated, Forbidden, NetworkError, Re
 
 from bot.channels.carrying import CarryBlocked, CarryError, CarryLater, CarryRefused
 from bot.heard import button_data
+from bot.voice.message import units
 from storage.records import Parcel, ParcelKind
 
 log = logging.getLogger("weekwright.telegram")
@@ -56,6 +57,9 @@ class TelegramCarrier:
             if rewrites is not None and UNCHANGED in error.message.lower():
                 return rewrites
             raise carry_error(error) from error
+        except OverflowError as error:
+            # A wait that no number of Python's for waits can hold.
+            raise CarryLater(LONGEST_ASKED_SECONDS, "asked to wait for ever") from error
 
     async def typing(self, address: str) -> None:
         """Shows for some seconds that an answer is being written. Of no consequence when it fails."""
@@ -167,7 +171,7 @@ def bold_entities(parcel: Parcel) -> list[MessageEntity]:
     """The bold stretches, counted as Telegram counts: in UTF-16 units, of which a code point beyond U+FFFF takes two."""
     text = parcel.text
     return [
-        MessageEntity(MessageEntity.BOLD, offset=utf16_units(text[:start]), length=utf16_units(text[start:end]))
+        MessageEntity(MessageEntity.BOLD, offset=units(text[:start]), length=units(text[start:end]))
         for start, end in parcel.bold
     ]
 
@@ -184,12 +188,7 @@ def keyboard(parcel: Parcel) -> InlineKeyboardMarkup | None:
     )
 
 
-def utf16_units(text: str) -> int:
-    """The length of a text as Telegram counts it."""
-    return len(text) + sum(letter > "\uffff" for letter in text)
-
-
 def _refuse_too_long(parcel: Parcel) -> None:
     most = MOST_CAPTION_UNITS if parcel.kind is ParcelKind.FILE else MOST_TEXT_UNITS
-    if utf16_units(parcel.text) > most:
+    if units(parcel.text) > most:
         raise CarryRefused(f"text longer than {most}")

@@ -6,7 +6,7 @@ from datetime import date, datetime, time, timedelta
 
 from bot.actions import rounds
 from bot.actions.pictures import recap_picture
-from bot.actions.schedule import plan_next
+from bot.actions.schedule import plan_after_missing, plan_next
 from bot.owing import owe
 from bot.rounds.lookouts import Lookouts
 from bot.rules.local_time import local, local_day
@@ -59,8 +59,10 @@ def begin(desk: Desk, due: Round, still_of_use: bool) -> bool:
         return False
     if not still_of_use:
         desk.rounds.finish(due.id, RoundState.MISSED)
+        plan_after_missing(desk, due.kind)
+        return False
     plan_next(desk, due.kind)
-    return still_of_use
+    return True
 
 
 def _still_morning(desk: Desk, due: Round) -> bool:

@@ -25,7 +25,7 @@ from bot.voice import (
 )
 from bot.voice import replies as r
 from bot.voice.manners import Manners
-from bot.voice.message import Message, Page, Rows
+from bot.voice.message import Message, Page, Rows, fitting
 from bot.voice.questions import not_understood, question
 
 UNWELCOME = "This bot belongs to someone else and does not answer here."
@@ -122,4 +122,4 @@ def _together(messages: list[Message]) -> Message:
         bold += [(first + start, last + start) for first, last in message.bold]
         text += message.text + "\n"
         rows += message.buttons
-    return Message(text.rstrip("\n"), tuple(bold), rows)
+    return fitting(Message(text.rstrip("\n"), tuple(bold), rows))

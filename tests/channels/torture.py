@@ -182,7 +182,7 @@ def _handled(bot: Running) -> int:
 def _account(standin: Unreliable, bot: Running, sent: Counter[tuple[str, int]], updates: int, kills: int, seconds: float) -> Account:
     with closing(sqlite3.connect(bot.database)) as database:
         kept = database.execute("SELECT c.name, s.minutes FROM stints s JOIN categories c ON c.id = s.category_id AND c.person_id = s.person_id").fetchall()
-        marked = {int(row[0]) for row in database.execute("SELECT carried_as FROM parcels WHERE kind = 'message' AND state = 'sent'")}
+        marked = {int(row[0]) for row in database.execute("SELECT carried_as FROM parcels WHERE kind <> 'edit' AND state = 'sent'")}
         rounds = database.execute("SELECT address, round, written FROM parcels WHERE round IS NOT NULL AND kind = 'message'").fetchall()
         answers = database.execute("SELECT count(*) FROM parcels WHERE round IS NULL AND state = 'sent'").fetchone()[0]
     arrived = [shown for shown in standin.log if shown.edits == 0]
