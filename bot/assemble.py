@@ -13,10 +13,13 @@ from bot.outside.calendars.reading import read_calendar
 from bot.outside.forecast import ForecastSource, OpenMeteo
 from bot.outside.geocoding import Gazetteer, OpenMeteoGeocoding
 from bot.outside.zones_by_place import zone_at
-from bot.rounds.alarm import Alarm
+from bot.rounds.alarm import Alarm, Chore
+from bot.rounds.daily_backup import DailyBackup
 from bot.rounds.lookouts import Lookouts
 from bot.rounds.studio import Studio
+from bot.rounds.sweeping import Sweeping
 from bot.settings import Settings
+from storage.backup_folder import BackupFolder
 from storage.database import Database
 
 Now = Callable[[], datetime]
@@ -30,8 +33,13 @@ def assemble(
     forecasts: ForecastSource | None = None,
     gazetteer: Gazetteer | None = None,
     calendars: CalendarSource | None = None,
+    *,
+    keeping_house: bool = False,
 ) -> House:
-    """Joins the parts on an open database. Without sources given, forecasts, places and calendars come from the network."""
+    """Joins the parts on an open database. Without sources given, forecasts, places and calendars come from the network.
+
+    With ``keeping_house``, the alarm makes the daily backups and sweeps up.
+    """
     door = Door(database, settings, allowed)
     lookouts = Lookouts(
         forecasts or OpenMeteo(settings.outside.forecast_url),
@@ -39,4 +47,11 @@ def assemble(
         calendars or CalendarLinks(),
     )
     engine = Engine(database, door, zone_at, read_calendar, now)
-    return House(database, engine, door, Alarm(database, lookouts, now), Studio(database))
+    alarm = Alarm(database, lookouts, now, _chores(settings, database) if keeping_house else ())
+    return House(database, engine, door, alarm, Studio(database))
+
+
+def _chores(settings: Settings, database: Database) -> tuple[Chore, ...]:
+    own = settings.backups
+    backup = DailyBackup(BackupFolder(database.path, own.folder, own.key), own.rotation, database.everything)
+    return backup.tick, Sweeping(database).tick

@@ -28,11 +28,14 @@ class Door:
         self._allowed = allowed
 
     def who(self, heard: Heard, now: datetime) -> Person | None:
-        """The person who is heard, admitted now if they may; None after turning anyone else away in one neutral line."""
+        """The person who is heard, admitted now if they may; None after turning anyone else away in one neutral line.
+
+        Who was taken off the allowed ids is turned away like a stranger; nothing of theirs is erased by it.
+        """
         person = self._database.people.find(heard.address)
-        if person is not None:
+        if person is not None and not self._is_shut_out(heard.address):
             return person
-        if self._allowed(heard.address) or self._knows_code(heard, now):
+        if person is None and (self._allowed(heard.address) or self._knows_code(heard, now)):
             return self.admit(heard.address, now)
         self._turn_away(heard, now)
         return None
@@ -42,6 +45,10 @@ class Door:
         with self._database.admitting(newcomer(self._settings, address, now), now) as desk:
             settle(desk, self._settings.sections, first_categories(self._settings), first_jobs(self._settings))
             return desk.person
+
+    def _is_shut_out(self, address: str) -> bool:
+        """Whether the settings name who may talk over Telegram, and this one no longer is among them."""
+        return bool(self._settings.telegram.allowed) and address.startswith("telegram:") and not self._allowed(address)
 
     def _knows_code(self, heard: Heard, now: datetime) -> bool:
         """Whether ``/start CODE`` brings the code that is waiting; each wrong one counts, and there are not many."""

@@ -21,14 +21,16 @@ from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped, button_pla
 from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Show, Undo, Unknown
 from bot.language.understand import understand
 from bot.language.wire import from_json
+from bot.leaving import asks_to_leave, bid_farewell, confirms
 from bot.outside.faults import CalendarUnavailable
 from bot.owing import WELCOME, owe
 from bot.rules.calendar_events import ReadCalendar
+from bot.tamed import tamed
 from bot.unread import unread
-from bot.voice.replies import BackAgain, Logged, NotUnderstood, Privacy, Refusal, Reply
+from bot.voice.replies import BackAgain, ErasingAsked, Logged, NotUnderstood, Privacy, Refusal, Reply
 from storage.database import Database
 from storage.desk import Desk
-from storage.errors import ChangedSince
+from storage.errors import ChangedSince, StorageError
 from storage.records import Button, Entry, Parcel, Step
 
 LONGEST_TEXT = 2000
@@ -62,10 +64,18 @@ class Engine:
         person = self._door.who(heard, self._now())
         if person is None:
             return
+        heard = tamed(heard)
+        leaving = False
         with self._database.desk(person.id, self._now()) as desk:
             if desk.handled.first_time(heard.key):
-                _welcome_back(desk)
-                self._hear(desk, heard)
+                leaving = isinstance(heard, Tapped) and confirms(desk, heard)
+                if leaving:
+                    bid_farewell(desk)
+                else:
+                    _welcome_back(desk)
+                    self._hear(desk, heard)
+        if leaving:
+            self._leave_no_trace(person.id)
 
     def set_aside(self, heard: Heard, error: Exception) -> None:
         """Notes a delivery that could not be handled, so that it does not come again, and tells the person so."""
@@ -88,6 +98,14 @@ class Engine:
             owe(desk, self._located(desk, heard), heard.key)
         elif isinstance(heard, SentFile):
             owe(desk, self._sent(desk, heard), heard.message_key)
+
+    def _leave_no_trace(self, person_id: int) -> None:
+        log.info("person %d is erased", person_id)
+        try:
+            self._database.everything.leave_no_trace()
+        except StorageError as error:
+            # The person is gone all the same; what is free in the file is overwritten by and by.
+            log.warning("the file still holds traces: %s", type(error).__name__)
 
     def _located(self, desk: Desk, heard: Located) -> Reply:
         kept = keep_place(desk, None, heard.latitude, heard.longitude, self._zone_at(heard.latitude, heard.longitude))
@@ -120,6 +138,8 @@ def _said(desk: Desk, heard: Said) -> Reply:
         return greet(desk)
     if command == ["/privacy"]:
         return Privacy()
+    if asks_to_leave(heard.text):
+        return ErasingAsked()
     meaning = understand(heard.text, context_of(desk))
     if isinstance(meaning, Unknown | Ask) and _was_asked(desk):
         try:

@@ -25,6 +25,12 @@ def in_words(fault: BaseException) -> str:
         return f"{fault.path} was written by a newer version; install that version, or restore an older backup. Nothing was changed"
     if isinstance(fault, errors.Unreadable):
         return f"{fault.path} is not a readable database; restore a backup, or name another file. Nothing was changed"
+    if isinstance(fault, errors.NoKey):
+        return f"{fault.path} is sealed; set WEEKWRIGHT_BACKUP_KEY to the key it was made with. Nothing was changed"
+    if isinstance(fault, errors.WrongKey):
+        return f"the key in WEEKWRIGHT_BACKUP_KEY does not open {fault.path}; it was sealed with another. Nothing was changed"
+    if isinstance(fault, errors.NoSealing):
+        return "sealing needs one more package: pip install 'weekwright[encryption]'"
     if isinstance(fault, errors.NotEmpty):
         return "there are people in this database already; import needs an empty one, so name another. Nothing was changed"
     if isinstance(fault, errors.Malformed | errors.Refused | NoExport):

@@ -10,6 +10,7 @@ from typing import Final
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from bot.rules.colours import COLOUR_NAMES
+from bot.settings_backups import BackupSettings, backup_settings
 from bot.settings_files import configuration_folder, data_folder, find_settings_file, read_settings_file
 from bot.settings_jobs import JobSettings, read_job
 from bot.settings_run import RunSettings, run_settings
@@ -85,6 +86,7 @@ class Settings:
     jobs: tuple[JobSettings, ...]
     telegram: TelegramSettings
     outside: OutsideSettings
+    backups: BackupSettings
     run: RunSettings
     database_url: str = field(repr=False)
 
@@ -96,7 +98,7 @@ def load_settings(path: Path | None, environment: Mapping[str, str]) -> Settings
     from the sample settings. Raises SettingsError.
     """
     root = read_settings_file(path)
-    root.only(["sections", "person", "messages", "categories", "jobs", "telegram", "outside", "run", "database"])
+    root.only(["sections", "person", "messages", "categories", "jobs", "telegram", "outside", "backups", "run", "database"])
     sections = _distinct(root.texts("sections"), root, "sections")
     categories = _categories(root, sections)
     return Settings(
@@ -107,6 +109,7 @@ def load_settings(path: Path | None, environment: Mapping[str, str]) -> Settings
         jobs=_jobs(root, [category.name for category in categories]),
         telegram=_telegram(root.table("telegram"), environment),
         outside=_outside(root.table("outside"), environment),
+        backups=backup_settings(root.table("backups"), environment),
         run=run_settings(root.table("run"), environment),
         database_url=_database_url(root.table("database"), environment),
     )

@@ -16,6 +16,7 @@ from bot.settings_table import SettingsError, Table
 
 FILE_NAME: Final = "settings.toml"
 SAMPLE: Final = "sample_config"
+OPEN_TO_OTHERS: Final = 0o077
 
 
 def find_settings_file(environment: Mapping[str, str], here: Path, configuration: Path) -> Path | None:
@@ -29,6 +30,11 @@ def find_settings_file(environment: Mapping[str, str], here: Path, configuration
             raise SettingsError("the environment", "WEEKWRIGHT_SETTINGS", f"a settings file, and there is none at {here / named}")
         return here / named
     return next((folder / FILE_NAME for folder in (here, configuration) if (folder / FILE_NAME).is_file()), None)
+
+
+def is_open_to_others(path: Path) -> bool:
+    """Whether anyone but the owner may do anything with the file."""
+    return bool(path.stat().st_mode & OPEN_TO_OTHERS)
 
 
 def configuration_folder(environment: Mapping[str, str]) -> Path:

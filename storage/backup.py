@@ -1,21 +1,24 @@
 """Keeping a copy, putting one back, and looking for faults.
 
 ``copy_to(database, path)`` while it runs; ``restore(path, url)`` while it does
-not; ``check(url)`` at any time.
+not; ``check(url)`` at any time. With a secret, copies are sealed.
 """
 
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
 
-from storage.copying import copy_file, free_name, integrity_faults
+from storage.copying import copy_file, free_name, integrity_faults, sync
 from storage.database import Database, sqlite_path
-from storage.errors import AlreadyThere, FileError, TooNew, Unreadable
+from storage.errors import AlreadyThere, FileError, NoKey, StorageError, TooNew, Unreadable
 from storage.lock import Lock
 from storage.revision import revision_of
+from storage.sealing import is_sealed, prove, seal, unseal
 
 
 class FaultKind(StrEnum):
@@ -37,30 +40,77 @@ class Fault:
     detail: str
 
 
-def copy_to(database: Database, path: Path) -> None:
-    """Writes a consistent copy with mode 0600, checked and on the disk. Raises AlreadyThere, StorageError."""
+def copy_to(database: Database, path: Path, secret: str | None = None) -> None:
+    """Writes a consistent copy with mode 0600, checked and on the disk, sealed with the ``secret`` if there is one.
+
+    Raises AlreadyThere, StorageError.
+    """
     if path.exists():
         raise AlreadyThere(path)
-    copy_file(database.path, path)
+    copy_sealed_or_plain(database.path, path, secret)
 
 
-def restore(path: Path, url: str) -> Path | None:
+def copy_sealed_or_plain(source: Path, target: Path, secret: str | None) -> None:
+    """As ``copy_to``, from a file. What is to be sealed lies plain for a moment beside the database, never beside the copies."""
+    if secret is None:
+        copy_file(source, target)
+        return
+    plain = free_name(source, "sealing")
+    copy_file(source, plain)
+    try:
+        seal(plain, target, secret)
+        prove(target, secret)
+        sync(target)
+    except StorageError:
+        # The error under way says why there may be nothing to take away.
+        with suppress(OSError):
+            target.unlink()
+        raise
+    finally:
+        plain.unlink(missing_ok=True)
+
+
+@contextmanager
+def unsealed(path: Path, beside: Path, secret: str | None) -> Iterator[Path]:
+    """The copy at ``path`` as a plain file: itself, or for a sealed one a file beside ``beside`` that is gone at the end.
+
+    Raises NoKey, WrongKey, Unreadable, NoSealing, Faulty.
+    """
+    if not is_sealed(path):
+        yield path
+        return
+    if secret is None:
+        raise NoKey(path)
+    plain = free_name(beside, "unsealing")
+    try:
+        unseal(path, plain, secret)
+        yield plain
+    finally:
+        plain.unlink(missing_ok=True)
+
+
+def restore(path: Path, url: str, secret: str | None = None) -> Path | None:
     """Puts the copy at ``path`` in the place of the database, whose file is kept beside it under the name given back.
 
     The copy is looked at first, and nothing is moved unless it is sound. None is given back when there was no database.
-    Raises Busy while the program runs on it, Unreadable, TooNew, Faulty or NoRoom.
+    Raises Busy while the program runs on it, Unreadable, TooNew, Faulty or NoRoom; for a sealed copy NoKey or WrongKey.
     """
-    if revision_of(path) is None:
-        raise Unreadable(path, "holds no tables")
     target = sqlite_path(url)
     lock = Lock(target)
     try:
-        fresh = free_name(target, "restoring")
-        copy_file(path, fresh)
-        aside = _put_aside(target)
-        os.replace(fresh, target)
+        with unsealed(path, target, secret) as plain:
+            return _restore(plain, target)
     finally:
         lock.release()
+
+
+def _restore(plain: Path, target: Path) -> Path | None:
+    if revision_of(plain) is None:
+        raise Unreadable(plain, "holds no tables")
+    fresh = free_name(target, "restoring")
+    copy_file(plain, fresh)
+    aside = _put_aside(target)
+    os.replace(fresh, target)
     return aside
 
 

@@ -23,7 +23,7 @@ def copy_file(source: Path, target: Path) -> None:
         faults = integrity_faults(target)
         if faults:
             raise Unreadable(source, faults[0])
-        _sync(target)
+        sync(target)
     except StorageError:
         target.unlink()
         raise
@@ -51,15 +51,8 @@ def free_name(path: Path, what: str) -> Path:
     return free
 
 
-def _copy(source: Path, target: Path) -> None:
-    with looking_into(source) as old, closing(sqlite3.connect(target, isolation_level=None)) as new:
-        old.backup(new)
-        # The copy is one file: it needs no log beside it until it is opened for use.
-        new.execute("PRAGMA journal_mode = DELETE")
-
-
-def _sync(path: Path) -> None:
-    """Has the file and its name written to the disk."""
+def sync(path: Path) -> None:
+    """Has the file and its name written to the disk. Raises Faulty."""
     for each in (path, path.parent):
         try:
             opened = os.open(each, os.O_RDONLY | os.O_CLOEXEC)
@@ -67,3 +60,10 @@ def _sync(path: Path) -> None:
             os.close(opened)
         except OSError as failed:
             raise Faulty(path, failed.strerror or str(failed)) from failed
+
+
+def _copy(source: Path, target: Path) -> None:
+    with looking_into(source) as old, closing(sqlite3.connect(target, isolation_level=None)) as new:
+        old.backup(new)
+        # The copy is one file: it needs no log beside it until it is opened for use.
+        new.execute("PRAGMA journal_mode = DELETE")

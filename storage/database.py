@@ -54,7 +54,7 @@ class Database:
         self.rounds = Due(self._connections)
         self.pairing = Pairing(self._connections)
         self.forecasts = Forecasts(self._connections)
-        self.everything = Everything(self._connections)
+        self.everything = Everything(self._connections, self.path)
         try:
             bring_up_to_date(self._connections, self.path)
         except StorageError:

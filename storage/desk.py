@@ -2,7 +2,7 @@
 
 All that is read and changed here is the person's own, in one transaction.
 Changes on the shelves must be told by ``journal.write`` before the desk is
-left; parcels, taps, rounds, silences, visits to calendars and handled keys are not journalled.
+left; parcels, taps, rounds, silences, visits to calendars, told weather and handled keys are not journalled.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from storage.calendars import CalendarEvents, Visits
 from storage.categories import Categories, Sections
 from storage.commitments import Commitments
 from storage.connections import Connection
-from storage.everything import TableRows, rows_of
+from storage.everything import Leaving, TableRows, rows_of
 from storage.forecasts import DeskForecasts
 from storage.forms import (
     BLOCKS,
@@ -50,6 +50,7 @@ from storage.stints import Clock, Stints
 from storage.taps import Taps
 from storage.targets import Targets
 from storage.tasks import Tasks
+from storage.told_weather import Weather
 from storage.types import in_utc
 
 
@@ -78,12 +79,14 @@ class Desk:
         self.calendar_events = CalendarEvents(CALENDAR_EVENTS, connection, person_id, journal)
         self.marks: Shelf[Marking] = Shelf(MARKS, connection, person_id, journal)
         self.visits = Visits(connection, person_id)
+        self.weather = Weather(connection, person_id)
         self.outbox = Outbox(connection, person_id)
         self.taps = Taps(connection, person_id)
         self.rounds = Rounds(connection, person_id)
         self.silences = Silences(connection, person_id)
         self.handled = Handled(connection, self.now)
         self.forecasts = DeskForecasts(connection)
+        self.leaving = Leaving(connection, person_id, self.now)
 
     @contextmanager
     def attempt(self) -> Iterator[None]:

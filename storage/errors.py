@@ -122,6 +122,27 @@ class AlreadyThere(FileError):
         super().__init__(path, "already there")
 
 
+class NoKey(FileError):
+    """The file is sealed, and no key was given."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(path, "sealed, and no key is given")
+
+
+class WrongKey(FileError):
+    """The file was sealed with another key."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(path, "sealed with another key")
+
+
+class NoSealing(StorageError):
+    """Copies cannot be sealed or opened here: the package for it is not installed."""
+
+    def __init__(self) -> None:
+        super().__init__("the cryptography package is not installed")
+
+
 class Unsupported(StorageError):
     """A database that the program cannot use. ``url`` is without its password."""
 

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Collection
+from dataclasses import dataclass, replace
+from datetime import datetime
+from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Table, bindparam, column, delete, select, table
+from sqlalchemy import Table, bindparam, column, delete, insert, select, table
 
 from storage.connections import Connection, Connections
-from storage.schema import JOURNALLED, metadata, parcels, people
+from storage.forms import PARCELS
+from storage.records import Parcel
+from storage.schema import JOURNALLED, erased, forecasts, metadata, parcels, people
+from storage.sqlite import leave_no_trace
 
 PERSONAL: tuple[Table, ...] = (
     *JOURNALLED,
@@ -19,6 +25,11 @@ PERSONAL: tuple[Table, ...] = (
 _ADDRESS = select(people.c.address).where(people.c.id == bindparam("of_person")).scalar_subquery()
 _ERASE_AS_STRANGER = delete(parcels).where(parcels.c.person_id.is_(None), parcels.c.address == _ADDRESS)
 _ERASE = delete(people).where(people.c.id == bindparam("of_person"))
+_FORGET_PLACES = delete(forecasts)
+_OWE = insert(parcels)
+_NOTE_ERASED = insert(erased)
+_ERASED = select(erased.c.id).order_by(erased.c.id)
+_FORGET_ERASED = delete(erased).where(erased.c.id == bindparam("of_id"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,19 +44,59 @@ class TableRows:
 class Everything:
     """A person's rows across all tables, each call a transaction of its own."""
 
-    def __init__(self, connections: Connections) -> None:
+    def __init__(self, connections: Connections, path: Path) -> None:
         self._connections = connections
+        self._path = path
 
     def of(self, person_id: int) -> tuple[TableRows, ...]:
         """All that is kept of the person, table by table, all of one moment."""
         with self._connections.reading() as connection:
             return rows_of(connection, person_id)
 
-    def erase(self, person_id: int) -> None:
-        """Removes the person and every row of theirs, messages owed and sent included, also from before they were known."""
+    def erase(self, person_id: int, now: datetime) -> None:
+        """Removes the person and every row of theirs, messages owed and sent included, also from before they were known.
+
+        What was theirs is no longer in the file's bytes either. Raises StorageError.
+        """
         with self._connections.writing() as connection:
-            connection.execute(_ERASE_AS_STRANGER, {"of_person": person_id})
-            connection.execute(_ERASE, {"of_person": person_id})
+            erase_rows(connection, person_id, now)
+        self.leave_no_trace()
+
+    def erased(self) -> tuple[int, ...]:
+        """The numbers of those who were erased and may still be in backups."""
+        with self._connections.reading() as connection:
+            return tuple(row[0] for row in connection.execute(_ERASED))
+
+    def forgotten(self, ids: Collection[int]) -> None:
+        """No backup holds these any more; they are not none."""
+        with self._connections.writing() as connection:
+            connection.execute_each(_FORGET_ERASED, [{"of_id": id} for id in ids])
+
+    def leave_no_trace(self) -> None:
+        """Takes what was deleted out of the file's bytes, too. Raises StorageError."""
+        leave_no_trace(self._path)
+
+
+class Leaving:
+    """The end of a person, within a unit of work of theirs: nothing more can be done in it."""
+
+    def __init__(self, connection: Connection, person_id: int, now: datetime) -> None:
+        self._connection = connection
+        self._person_id = person_id
+        self._now = now
+
+    def erase(self, farewell: Parcel) -> None:
+        """Removes the person and every row of theirs, and owes ``farewell`` to their address, which is no person's then."""
+        erase_rows(self._connection, self._person_id, self._now)
+        self._connection.execute(_OWE, PARCELS.values(replace(farewell, person_id=None)))
+
+
+def erase_rows(connection: Connection, person_id: int, now: datetime) -> None:
+    """Removes every row of the person but their number. Forecasts go, too, as they name places; they are soon fetched again."""
+    connection.execute(_ERASE_AS_STRANGER, {"of_person": person_id})
+    connection.execute(_ERASE, {"of_person": person_id})
+    connection.execute(_FORGET_PLACES)
+    connection.execute(_NOTE_ERASED, {"id": person_id, "at": now})
 
 
 def rows_of(connection: Connection, person_id: int) -> tuple[TableRows, ...]:

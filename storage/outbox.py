@@ -10,7 +10,7 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Any
 
-from sqlalchemy import Select, bindparam, func, insert, literal_column, select, update
+from sqlalchemy import Select, bindparam, delete, func, insert, literal_column, select, update
 
 from storage.connections import Connection, Connections
 from storage.errors import NotThere
@@ -49,6 +49,7 @@ _TRYING = _THIS.values(tries=parcels.c.tries + 1, tried=bindparam("now"))
 _SENT = _THIS.values(state=ParcelState.SENT, carried_as=bindparam("as"), sent=bindparam("now"))
 _LATER = _THIS.values(not_before=bindparam("when"), tried=bindparam("since"))
 _ASIDE = _THIS.values(state=ParcelState.ASIDE, reason=bindparam("why"))
+_FORGET_STRANGERS = delete(parcels).where(parcels.c.person_id.is_(None), parcels.c.written < bindparam("before"))
 
 
 class Outbox:
@@ -142,6 +143,11 @@ class Post:
         """Nothing more goes to the address, nor falls due for the person there, until they are heard again."""
         with self._connections.writing() as connection:
             fall_silent(connection, address, now)
+
+    def forget_strangers(self, before: datetime) -> int:
+        """Forgets what nobody known was told or was owed before this instant, and gives its number."""
+        with self._connections.writing() as connection:
+            return connection.execute(_FORGET_STRANGERS, {"before": before}).rowcount
 
     def _note(self, statement: Any, id: int, **given: object) -> None:
         with self._connections.writing() as connection:

@@ -56,7 +56,7 @@ class Rounds:
         clock that ran ahead has come back to before it.
         """
         known, waiting = self.find(kind, key), self.waiting(kind)
-        if known is not None and known.state is RoundState.DONE:
+        if known is not None and known.state not in (RoundState.WAITING, RoundState.MISSED):
             return known
         moved = known or next(iter(waiting), None)
         if moved is None:

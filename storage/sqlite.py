@@ -21,6 +21,8 @@ _PRAGMAS = (
     # With FULL a commit outlives a loss of power; NORMAL may roll back the last ones (sqlite.org/pragma.html).
     "PRAGMA synchronous = FULL",
     "PRAGMA foreign_keys = ON",
+    # What is deleted is overwritten with zeros.
+    "PRAGMA secure_delete = ON",
 )
 
 
@@ -49,9 +51,25 @@ def looking_into(path: Path) -> Iterator[sqlite3.Connection]:
         raise storage_error(path, failed) from failed
 
 
+def leave_no_trace(path: Path) -> None:
+    """Writes the file anew and empties its log, so that neither holds what was deleted. Raises StorageError.
+
+    A program that reads just then keeps the log from being emptied; it is, at the latest, when the database is closed.
+    Source: sqlite.org/lang_vacuum.html, sqlite.org/pragma.html#pragma_wal_checkpoint.
+    """
+    try:
+        with closing(sqlite3.connect(path, isolation_level=None)) as connection:
+            for pragma in ("busy_timeout = 10000", "secure_delete = ON", "temp_store = MEMORY"):
+                connection.execute(f"PRAGMA {pragma}")
+            connection.execute("VACUUM")
+            connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    except sqlite3.Error as failed:
+        raise storage_error(path, failed) from failed
+
+
 def open_engine(path: Path, *, foreign_keys: bool = True) -> Engine:
     """An engine whose transactions begin at once as the only writer, and whose errors are StorageErrors."""
-    engine = create_engine(URL.create("sqlite", database=str(path)), connect_args={"isolation_level": None})
+    engine = create_engine(URL.create("sqlite", database=str(path)), connect_args={"isolation_level": None}, hide_parameters=True)
     event.listen(engine, "handle_error", SqliteFailures(path).translated)
     event.listen(engine, "connect", _prepare if foreign_keys else _prepare_to_migrate)
     event.listen(engine, "begin", _begin)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date, datetime
 
-from sqlalchemy import bindparam, func, select
+from sqlalchemy import bindparam, func, literal_column, select
 
 from storage.forms import STINTS
-from storage.records import Running, Stint
-from storage.schema import stints
+from storage.records import Running, Stint, Work
+from storage.schema import categories, stints
 from storage.shelf import Shelf
 
 _IN_ORDER = (stints.c.day, stints.c.starts)
@@ -16,6 +17,24 @@ _IN_DAYS = stints.c.day.between(bindparam("first"), bindparam("last"))
 _BETWEEN = STINTS.mine(_IN_DAYS, order=_IN_ORDER)
 _FOR_CATEGORY = STINTS.mine(stints.c.category_id == bindparam("category_id"), _IN_DAYS, order=_IN_ORDER)
 _OVERLAPPING = STINTS.mine(stints.c.starts < bindparam("ends"), stints.c.ends > bindparam("starts"), order=_IN_ORDER)
+_WORK = (
+    select(stints.c.day, stints.c.minutes, stints.c.task_ids)
+    .where(stints.c.person_id == bindparam("person_id"), _IN_DAYS, literal_column("task_ids <> '[]'"))
+    .order_by(stints.c.day)
+)
+_SUMS = select(
+    categories.c.id,
+    select(func.sum(stints.c.minutes))
+    .where(stints.c.person_id == bindparam("person_id"), stints.c.category_id == categories.c.id, _IN_DAYS)
+    .scalar_subquery(),
+).where(categories.c.person_id == bindparam("person_id"))
+_OF_DAYS = (
+    select(stints.c.day, func.sum(stints.c.minutes))
+    .where(stints.c.person_id == bindparam("person_id"), _IN_DAYS)
+    .group_by(stints.c.day)
+    .order_by(stints.c.day)
+)
+_FIRST_DAY = select(func.min(stints.c.day)).where(stints.c.person_id == bindparam("person_id"))
 _BY_DAY = (
     select(stints.c.day, func.sum(stints.c.minutes))
     .where(stints.c.person_id == bindparam("person_id"), stints.c.category_id == bindparam("category_id"), _IN_DAYS)
@@ -47,6 +66,26 @@ class Stints(Shelf[Stint]):
     def overlapping(self, starts: datetime, ends: datetime) -> tuple[Stint, ...]:
         """Those whose own start and end share a moment with [starts, ends); stints without them share none."""
         return self.many(_OVERLAPPING, starts=starts, ends=ends)
+
+    def work_between(self, first: date, last: date) -> tuple[Work, ...]:
+        """What those of these days that name tasks say of them, in order of the days."""
+        found = self._connection.execute(_WORK, {"person_id": self._person_id, "first": first, "last": last})
+        return tuple(Work(*row) for row in found)
+
+    def minutes_by_category(self, first: date, last: date) -> Mapping[int, int]:
+        """Net minutes of all local days from ``first`` to ``last`` by category id, added up by the database; none without stints."""
+        found = self._connection.execute(_SUMS, {"person_id": self._person_id, "first": first, "last": last})
+        return {id: minutes for id, minutes in found if minutes is not None}
+
+    def minutes_of_days(self, first: date, last: date) -> Mapping[date, int]:
+        """The same of all categories by local day; none for a day without stints."""
+        found = self._connection.execute(_OF_DAYS, {"person_id": self._person_id, "first": first, "last": last})
+        return {row[0]: row[1] for row in found}
+
+    def first_day(self) -> date | None:
+        """The earliest local day that has hours, or None."""
+        day: date | None = self._connection.execute(_FIRST_DAY, {"person_id": self._person_id}).scalar()
+        return day
 
     def latest(self) -> Stint | None:
         """The one that was noted last, or None."""

@@ -20,6 +20,15 @@ _IN_STATE_BEFORE = TASKS.mine(tasks.c.day < bindparam("day"), _IN_STATE, order=(
 _IN_STATE_AFTER = TASKS.mine(tasks.c.day > bindparam("day"), _IN_STATE, order=(tasks.c.day, tasks.c.number))
 _BETWEEN = TASKS.mine(tasks.c.day.between(bindparam("first"), bindparam("last")), order=(tasks.c.day, tasks.c.number))
 _FOR_GOAL = TASKS.mine(tasks.c.goal_id == bindparam("goal_id"), order=(tasks.c.day, tasks.c.number))
+_SETTLED = TASKS.mine(tasks.c.settled.between(bindparam("first"), bindparam("last")), order=(tasks.c.settled, tasks.c.number))
+# Whoever was pushed from a day lies on a later one now.
+_PUSHED = TASKS.mine(tasks.c.day > bindparam("first"), type_coerce(tasks.c.pushes, Text) != "[]", order=(tasks.c.day, tasks.c.number))
+_DONE = TASKS.mine(
+    tasks.c.day.between(bindparam("first"), bindparam("last")),
+    tasks.c.state == TaskState.CLOSED,
+    tasks.c.estimate_minutes > 0,
+    order=(tasks.c.day, tasks.c.number),
+)
 
 # A task that was pushed on took its number of that day with it, and undoing the push brings the number back.
 # So it counts as given: as many numbers are gone as tasks are, or were, on the day.
@@ -52,6 +61,18 @@ class Tasks(Shelf[Task]):
     def between(self, first: date, last: date) -> tuple[Task, ...]:
         """All tasks of the days from ``first`` to ``last``, both included, whatever their state."""
         return self.many(_BETWEEN, first=first, last=last)
+
+    def settled_between(self, first: date, last: date) -> tuple[Task, ...]:
+        """Those closed or dropped on a day from ``first`` to ``last``, both included, in the order of these days."""
+        return self.many(_SETTLED, first=first, last=last)
+
+    def pushed_between(self, first: date, last: date) -> tuple[Task, ...]:
+        """Those pushed from a day from ``first`` to ``last``, both included, each once, whatever became of them."""
+        return tuple(task for task in self.many(_PUSHED, first=first) if any(first <= day <= last for day in task.pushes))
+
+    def estimated_and_closed(self, first: date, last: date) -> tuple[Task, ...]:
+        """The closed tasks of these days that had an estimate."""
+        return self.many(_DONE, first=first, last=last)
 
     def for_goal(self, goal_id: int) -> tuple[Task, ...]:
         """All tasks that serve the goal, earliest day first."""

@@ -22,7 +22,8 @@ from bot.actions.job_rules import (
     set_rate,
     set_rounding,
 )
-from bot.actions.refused import Stopped
+from bot.actions.lengths import LONGEST, is_too_long
+from bot.actions.refused import Stopped, refused
 from bot.actions.routines import add_routine, set_target
 from bot.actions.setting import keep_setting
 from bot.actions.tasks import add_task, close, drop, push, reopen
@@ -98,6 +99,8 @@ def act_or_stop(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: st
         return Question(meaning.choices)
     if isinstance(meaning, m.Unknown):
         return NotUnderstood(text, meaning.near)
+    if is_too_long(meaning):
+        raise refused("too long a name", str(LONGEST))
     if isinstance(meaning, m.Undo):
         return undo(desk, meaning, heard_key)
     if isinstance(meaning, m.Set) and meaning.name == SKIP:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 
-from bot.actions.naming import category_name
+from bot.actions.naming import category_name, category_names
 from bot.actions.today import today
-from bot.rules.estimates import done_of, learned_ratio
+from bot.rules.estimates import done_by_category, done_of, learned_ratio
 from storage.desk import Desk
 
 LOOK_BACK = timedelta(days=365)
@@ -21,10 +21,22 @@ def ratio_for(desk: Desk, category_id: int | None) -> float:
     if category_id is None:
         return 1.0
     first, last = today(desk) - LOOK_BACK, today(desk)
-    return learned_ratio(done_of(desk.tasks.between(first, last), desk.stints.between(first, last), category_id))
+    return learned_ratio(done_of(desk.tasks.estimated_and_closed(first, last), desk.stints.work_between(first, last), category_id))
 
 
 def ratios_worth_saying(desk: Desk, category_ids: frozenset[int]) -> tuple[tuple[str, float], ...]:
     """Categories whose estimates are corrected by a tenth or more, with the ratio."""
     ratios = ((category_name(desk, id) or "", ratio_for(desk, id)) for id in sorted(category_ids))
     return tuple((name, ratio) for name, ratio in ratios if abs(ratio - 1) >= WORTH_SAYING)
+
+
+def ratios_moved(desk: Desk, before: date, last: date) -> tuple[tuple[str, float, float], ...]:
+    """The ratio at the end of ``before`` and of ``last``, by name, of each category that had a task done in between."""
+    tasks = desk.tasks.estimated_and_closed(before - LOOK_BACK, last)
+    ids = sorted({task.category_id for task in tasks if task.day > before and task.category_id is not None})
+    if not ids:
+        return ()
+    work = desk.stints.work_between(before - LOOK_BACK, last)
+    then = done_by_category([task for task in tasks if task.day <= before], [each for each in work if each.day <= before])
+    now, names = done_by_category(tasks, work), category_names(desk)
+    return tuple((names[id], learned_ratio(then.get(id, ())), learned_ratio(now.get(id, ()))) for id in ids)

@@ -7,7 +7,7 @@ from datetime import date
 
 from bot.actions.naming import category_id, category_name
 from bot.actions.refused import refused
-from bot.actions.today import planned_week, this_month, this_week
+from bot.actions.today import planned_month, planned_week, this_month, this_week
 from bot.language.meaning import AddGoal
 from bot.rules.carrying import Carried, carry, put_to_month, taken_into_week
 from bot.rules.weeks import first_of_month, week_after
@@ -20,7 +20,7 @@ def add_goal(desk: Desk, said: AddGoal) -> Reply:
     """Keeps a goal for the week that is being planned, the current month, or a later one that was said."""
     category = category_id(desk, said.category)
     horizon = Horizon(said.horizon)
-    period = said.period or (planned_week(desk) if horizon is Horizon.WEEK else this_month(desk))
+    period = said.period or (planned_week(desk) if horizon is Horizon.WEEK else planned_month(desk))
     section = section_of(desk, category, said.section)
     goal = desk.goals.add(Goal(0, said.title, horizon, period, section, category, said.estimate_minutes))
     return GoalAdded(goal, category_name(desk, category))
@@ -64,17 +64,19 @@ def reopen(desk: Desk, goal: Goal) -> TaskChanged:
 
 
 def push(desk: Desk, goal: Goal, to: date | str) -> TaskChanged:
-    """Carries an open goal to the next week, puts it to the month, or makes a task of it for a day."""
+    """Carries an open goal to the next week, puts it to the month or carries it to the next one, or makes a task of it for a day."""
     if goal.state is not GoalState.OPEN:
         return TaskChanged(goal.title, goal.state)
     if isinstance(to, date):
         desk.tasks.add(Task(0, goal.title, to, desk.tasks.next_number(to), goal.category_id, goal.id, goal.estimate_minutes))
     elif to == "week":
         _to_week(desk, goal)
-    elif goal.horizon is Horizon.MONTH:
-        return TaskChanged(goal.title, "there")
-    else:
+    elif goal.horizon is Horizon.WEEK:
         _carried(desk, put_to_month(goal, first_of_month(week_after(goal.period))))
+    elif goal.period < planned_month(desk):
+        _carried(desk, carry(goal, planned_month(desk)))
+    else:
+        return TaskChanged(goal.title, "there")
     return TaskChanged(goal.title)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bot.actions.matching import best_match
 from bot.actions.refused import refused
-from bot.actions.today import planned_week, this_month, this_week, today
+from bot.actions.today import planned_month, planned_week, this_month, this_week, today
 from bot.language.pick import Pick
 from storage.desk import Desk
 from storage.errors import NotThere
@@ -77,5 +77,7 @@ def nameable(desk: Desk) -> Picked:
     day = today(desk)
     tasks = sorted(desk.tasks.on(day), key=lambda task: task.state is not TaskState.OPEN)
     weeks = dict.fromkeys((this_week(desk), planned_week(desk)))
+    months = dict.fromkeys((this_month(desk), planned_month(desk)))
     goals = [goal for week in weeks for goal in desk.goals.for_period(Horizon.WEEK, week)]
-    return (*tasks, *desk.tasks.open_after(day), *goals, *desk.goals.for_period(Horizon.MONTH, this_month(desk)))
+    goals += [goal for month in months for goal in desk.goals.for_period(Horizon.MONTH, month)]
+    return (*tasks, *desk.tasks.open_after(day), *goals)

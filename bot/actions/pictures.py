@@ -7,11 +7,10 @@ from datetime import date, timedelta
 
 from bot.actions.agenda import agenda
 from bot.actions.naming import category_named, category_names
-from bot.actions.tally import hours_between
+from bot.actions.tally import planned_and_spent
 from bot.actions.today import planned_week, this_week, today
 from bot.language.meaning import Show
 from bot.pictures.views import CategoryShown, CategoryWeeks, HoursView, Loose, Piece, WeekView
-from bot.rules.hours import spent_by_category
 from bot.rules.planned import Planned
 from bot.rules.weeks import DAYS_A_WEEK, first_of_week
 from bot.voice.replies import CategoryHours, Enclosing, HoursPictured, PageMade, Reply, WeekPictured
@@ -32,7 +31,7 @@ def show_week_picture(desk: Desk, said: Show) -> Reply:
 def week_pictured(desk: Desk, first: date) -> Enclosing:
     """The picture of the week that starts with ``first``."""
     last = first + ONE_WEEK - ONE_DAY
-    hours = hours_between(desk, first, last, planned=True)
+    hours = planned_and_spent(desk, first, last)
     words = WeekPictured(first, last, sum(each.planned for each in hours), sum(each.spent for each in hours))
     return Enclosing(words, Show("week_picture", first=first, last=last), f"week-{first}.png")
 
@@ -40,7 +39,7 @@ def week_pictured(desk: Desk, first: date) -> Enclosing:
 def recap_picture(desk: Desk, day: date) -> Enclosing | None:
     """The picture of the week that ends with ``day``; None when the person wants none, or no hours were noted."""
     first = day - ONE_WEEK + ONE_DAY
-    return week_pictured(desk, first) if desk.person.pictures and desk.stints.between(first, day) else None
+    return week_pictured(desk, first) if desk.person.pictures and desk.stints.minutes_by_category(first, day) else None
 
 
 def show_hours_picture(desk: Desk, said: Show) -> Reply:
@@ -84,7 +83,7 @@ def week_view(desk: Desk, first: date) -> WeekView:
     return WeekView(
         first,
         person.zone,
-        _categories(desk, hours_between(desk, first, last, planned=True)),
+        _categories(desk, planned_and_spent(desk, first, last)),
         _planned(desk, first - ONE_DAY, last, names),
         tuple(_spent(stint, names) for stint in stints if stint.starts is not None),
         _loose([stint for stint in stints if stint.starts is None and stint.day >= first], names),
@@ -127,7 +126,7 @@ def _loose(stints: list[Stint], names: dict[int, str]) -> tuple[Loose, ...]:
 def hours_view(desk: Desk, first: date, last: date, category: str | None) -> HoursView:
     """What the picture of hours over weeks is drawn from: whole weeks, oldest first; categories that had hours or have a target."""
     weeks = tuple(first + number * ONE_WEEK for number in range((last - first + ONE_DAY) // ONE_WEEK))
-    spent = [spent_by_category(desk.stints.between(week, week + ONE_WEEK - ONE_DAY)) for week in weeks]
+    spent = [desk.stints.minutes_by_category(week, week + ONE_WEEK - ONE_DAY) for week in weeks]
     targets = {each.category_id: each for each in desk.targets.in_force(weeks[-1])}
     rows = []
     for each in desk.categories.all():

@@ -1,4 +1,4 @@
-"""The three messages that come unasked: what each has to tell, and what it does on the way."""
+"""The morning message and the evening's question: what each has to tell, and what it does on the way."""
 
 from __future__ import annotations
 
@@ -9,24 +9,26 @@ from bot.actions.clock import running_words
 from bot.actions.day_plan import propose
 from bot.actions.goals import carry_untouched
 from bot.actions.naming import category_names
-from bot.actions.tally import hours_between
 from bot.actions.tasks import pushed
 from bot.actions.today import today
-from bot.actions.views import day_view, week_ahead
-from bot.actions.working_time import work_notes
+from bot.actions.views import day_view
 from bot.rules.planned import Planned
 from bot.rules.unlogged import unlogged
-from bot.rules.weeks import DAYS_A_WEEK
-from bot.voice.replies import EveningNudge, MorningMessage, Recap, Reply
+from bot.rules.week_weather import told_of
+from bot.voice.replies import EveningNudge, MorningMessage, Reply
 from storage.desk import Desk
-from storage.records import GoalState, Horizon
 
 
 def morning(desk: Desk, *, late: bool = False) -> MorningMessage:
     """The day ahead. Open tasks of earlier days come over, and goals of earlier weeks and months carry by themselves."""
+    carry_on(desk)
+    return morning_again(desk, late=late)
+
+
+def carry_on(desk: Desk) -> None:
+    """What a morning does by itself, told or not."""
     _roll_over(desk)
     carry_untouched(desk)
-    return morning_again(desk, late=late)
 
 
 def _roll_over(desk: Desk) -> None:
@@ -39,10 +41,13 @@ def _roll_over(desk: Desk) -> None:
 
 
 def morning_again(desk: Desk, *, late: bool = False) -> MorningMessage:
-    """The morning message of today anew, with the plan as it is best now."""
+    """The morning message of today anew, with the plan as it is best now. The weather it tells is kept for the recap."""
     yesterday = today(desk) - timedelta(days=1)
     plan = propose(desk, today(desk))
-    return MorningMessage(day_view(desk, today(desk)), plan, _without_hours(desk, yesterday), late)
+    view = day_view(desk, today(desk))
+    if view.weather is not None:
+        desk.weather.put(told_of(view.weather))
+    return MorningMessage(view, plan, _without_hours(desk, yesterday), late)
 
 
 def evening(desk: Desk, day: date, *, late: bool = False) -> Reply | None:
@@ -58,19 +63,3 @@ def _without_hours(desk: Desk, day: date) -> tuple[tuple[str, Planned], ...]:
     blocks = [block for block in desk.blocks.on(day) if block.accepted]
     stints = desk.stints.between(day - timedelta(days=1), day + timedelta(days=1))
     return tuple((names[each.category_id], each) for each in unlogged([*fixed, *blocks], stints, desk.now) if each.category_id is not None)
-
-
-def recap(desk: Desk, day: date, *, late: bool = False) -> Recap:
-    """The week that ends with ``day``, and the week ahead."""
-    first = day - timedelta(days=DAYS_A_WEEK - 1)
-    goals = desk.goals.for_period(Horizon.WEEK, first)
-    return Recap(
-        first,
-        day,
-        hours_between(desk, first, day, planned=True),
-        tuple(goal for goal in goals if goal.state is GoalState.MET),
-        tuple(goal for goal in goals if goal.state is GoalState.OPEN),
-        week_ahead(desk, day + timedelta(days=1)),
-        late,
-        work=work_notes(desk, first, day),
-    )

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date, datetime, time, timedelta
 
-from bot.rules.due import next_round
+from bot.rules.due import every_day, next_round
+from bot.rules.weeks import last_of_month, last_of_week
 from storage.desk import Desk
-from storage.records import Person, RoundKind, RoundState, Weekday
+from storage.records import Person, RoundKind, RoundState
+
+FallsOn = Callable[[date], bool]
+"""Whether a round falls on a day."""
 
 READ_EVERY = timedelta(hours=3)
 OF_USE_AT_MOST = timedelta(hours=36)
@@ -16,24 +21,33 @@ BEFORE_MORNING = timedelta(minutes=10)
 """How long before the morning message calendars are read, so that it knows what they say."""
 
 
-def times_of(person: Person) -> tuple[tuple[RoundKind, time, Weekday | None], ...]:
-    """Each round with its local time and, for the recap, its day: the last one of the person's week."""
-    last_day = Weekday((person.week_starts + 6) % 7)
+def times_of(person: Person) -> tuple[tuple[RoundKind, time, FallsOn], ...]:
+    """Each round with its local time and its days: the recap is for the last of a week, the month's for the last of a month."""
+
+    def ends_week(day: date) -> bool:
+        return day == last_of_week(day, person.week_starts)
+
     return (
-        (RoundKind.MORNING, person.morning_at, None),
-        (RoundKind.EVENING, person.evening_at, None),
-        (RoundKind.RECAP, person.recap_at, last_day),
-        (RoundKind.PAYDAY, person.evening_at, None),
+        (RoundKind.MORNING, person.morning_at, every_day),
+        (RoundKind.EVENING, person.evening_at, every_day),
+        (RoundKind.RECAP, person.recap_at, ends_week),
+        (RoundKind.MONTH, person.recap_at, ends_month),
+        (RoundKind.PAYDAY, person.evening_at, every_day),
     )
+
+
+def ends_month(day: date) -> bool:
+    """Whether ``day`` is the last of its month."""
+    return day == last_of_month(day)
 
 
 def plan_rounds(desk: Desk) -> None:
     """Sets the next of each round, after the desk's instant. One that is due already is left for the alarm to take."""
-    for kind, at, weekday in times_of(desk.person):
+    for kind, at, falls_on in times_of(desk.person):
         waiting = desk.rounds.waiting(kind)
         wanted = kind is not RoundKind.PAYDAY or waiting
         if wanted and not any(each.due <= desk.now for each in waiting):
-            _plan(desk, kind, at, weekday)
+            _plan(desk, kind, at, falls_on)
 
 
 def plan_again(desk: Desk) -> None:
@@ -50,19 +64,20 @@ def plan_paydays(desk: Desk) -> None:
 
 
 def plan_next(desk: Desk, kind: RoundKind) -> None:
-    """Sets the next round of this kind, once one of them is over. One that comes but once has no next."""
+    """Sets the next round of this kind, once one of them is over; and of any kind that never was, as it came with a later version."""
     if kind is RoundKind.CALENDARS:
         plan_reading(desk)
-    for each, at, weekday in times_of(desk.person):
-        if each is kind:
-            _plan(desk, kind, at, weekday)
+    for each, at, falls_on in times_of(desk.person):
+        never_was = each is not RoundKind.PAYDAY and not desk.rounds.waiting(each)
+        if each is kind or never_was:
+            _plan(desk, each, at, falls_on)
 
 
 def plan_after_missing(desk: Desk, kind: RoundKind) -> None:
     """As ``plan_next``, but the newest that fell due meanwhile comes first: it may still be of use."""
-    for each, at, weekday in times_of(desk.person):
+    for each, at, falls_on in times_of(desk.person):
         if each is kind:
-            _plan(desk, kind, at, weekday, after=desk.now - OF_USE_AT_MOST)
+            _plan(desk, kind, at, falls_on, after=desk.now - OF_USE_AT_MOST)
 
 
 def plan_reading(desk: Desk) -> None:
@@ -72,16 +87,18 @@ def plan_reading(desk: Desk) -> None:
     desk.rounds.replan(RoundKind.CALENDARS, due.isoformat(), due)
 
 
-def _plan(desk: Desk, kind: RoundKind, at: time, weekday: Weekday | None, after: datetime | None = None) -> None:
+def _plan(desk: Desk, kind: RoundKind, at: time, falls_on: FallsOn, after: datetime | None = None) -> None:
     """A local day whose round is over is passed by, so that no day has two."""
     zone = desk.person.zone
-    day, due = next_round(at, after or desk.now, zone, weekday)
+    day, due = next_round(at, after or desk.now, zone, falls_on)
     while _is_over(desk, kind, day):
-        day, due = next_round(at, due, zone, weekday)
+        day, due = next_round(at, due, zone, falls_on)
     desk.rounds.replan(kind, day.isoformat(), due)
 
 
 def _is_over(desk: Desk, kind: RoundKind, day: date) -> bool:
     """Whether the day has had its round, or missed it for good."""
     known = desk.rounds.find(kind, day.isoformat())
-    return known is not None and (known.state is RoundState.DONE or (known.state is RoundState.MISSED and known.due <= desk.now))
+    if known is None or known.state is RoundState.WAITING:
+        return False
+    return known.state is not RoundState.MISSED or known.due <= desk.now

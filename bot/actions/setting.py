@@ -1,18 +1,22 @@
-"""Settings: times, waking hours, place and zone, categories."""
+"""Settings: times, waking hours, place and zone, quiet, categories."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import time
+from datetime import date, time
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
+from bot.actions.new_category import add_category
 from bot.actions.refused import refused
 from bot.actions.schedule import plan_rounds
+from bot.actions.today import today
 from bot.language.meaning import Set
-from bot.voice.replies import PlaceKept, PlaceSought, Reply, SettingKept
+from bot.rules.quiet import is_quiet
+from bot.voice.privacy_said import ERASING, NOTHING
+from bot.voice.replies import NothingErased, PlaceKept, PlaceSought, Reply, SettingKept
 from storage.desk import Desk
-from storage.records import DateOrder, DecimalMark, Look, Person, RoundKind, Weekday
+from storage.records import NO_END, DateOrder, DecimalMark, Look, Person, RoundKind, Weekday
 
 
 def keep_setting(desk: Desk, said: Set) -> Reply:
@@ -20,6 +24,12 @@ def keep_setting(desk: Desk, said: Set) -> Reply:
     if said.name == "place":
         desk.rounds.plan(RoundKind.PLACE, f"{desk.now.isoformat()} {said.value}", desk.now, said.value)
         return PlaceSought(said.value)
+    if said.name == "category":
+        return add_category(desk, said.value)
+    if said == NOTHING:
+        return NothingErased()
+    if said.name == ERASING:
+        raise refused("button gone")
     change = CHANGES.get(said.name)
     if change is None:
         raise refused("no such setting", said.name, tuple(name.replace("_", " ") for name in CHANGES))
@@ -27,6 +37,8 @@ def keep_setting(desk: Desk, said: Set) -> Reply:
         person = change(desk.person, said.value)
     except (ValueError, KeyError, ZoneInfoNotFoundError) as fault:
         raise refused("bad value", said.value) from fault
+    if said.name == "quiet" and said.value != "off" and not is_quiet(person, today(desk)):
+        raise refused("bad value", said.value)
     return SettingKept(said.name, said.value, _keep(desk, person))
 
 
@@ -60,6 +72,11 @@ def _free_share(person: Person, value: str) -> Person:
     return replace(person, free_share=share)
 
 
+def _quiet(person: Person, value: str) -> Person:
+    ends = {"off": None, "on": NO_END}
+    return replace(person, quiet_until=ends[value] if value in ends else date.fromisoformat(value))
+
+
 def _pictures(person: Person, value: str) -> Person:
     """Whether one comes with the recap, or how they look."""
     if value in ("on", "off"):
@@ -79,4 +96,5 @@ CHANGES: dict[str, Callable[[Person, str], Person]] = {
     "pictures": _pictures,
     "decimals": lambda person, value: replace(person, decimals=DecimalMark(value)),
     "holidays": lambda person, value: replace(person, holidays={"on": True, "off": False}[value]),
+    "quiet": _quiet,
 }

@@ -12,7 +12,7 @@ from bot.actions.matching import best_match
 from bot.actions.naming import category_id, category_name, category_names
 from bot.actions.picking import Picked, picked
 from bot.actions.refused import Stopped, refused
-from bot.actions.today import planned_week, this_month, this_week, today
+from bot.actions.today import planned_month, planned_week, this_week, today
 from bot.language.meaning import AddTask, Close, Drop, Push, Reopen
 from bot.rules.weeks import week_after
 from bot.voice.replies import LoggedItem, Question, Reply, TaskAdded, TaskChanged, TasksChanged
@@ -47,7 +47,7 @@ def _goal_meant(desk: Desk, said: AddTask) -> Goal | None:
             raise refused("button gone") from missing
     if said.goal is None:
         return None
-    waiting = (*desk.goals.open_for(Horizon.WEEK, planned_week(desk)), *desk.goals.open_for(Horizon.MONTH, this_month(desk)))
+    waiting = (*desk.goals.open_for(Horizon.WEEK, planned_week(desk)), *desk.goals.open_for(Horizon.MONTH, planned_month(desk)))
     goal = best_match(said.goal, [(each.title, each) for each in waiting])
     if goal is None:
         raise refused("no such goal", said.goal)
@@ -67,7 +67,7 @@ def _close_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
         return goals.meet(desk, thing)
     if thing.state is TaskState.CLOSED:
         return TaskChanged(thing.title, thing.state)
-    desk.tasks.change(replace(thing, state=TaskState.CLOSED))
+    desk.tasks.change(replace(thing, state=TaskState.CLOSED, settled=today(desk)))
     return TaskChanged(thing.title, goal_open=_goal_now_done(desk, thing))
 
 
@@ -104,7 +104,7 @@ def _drop_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
         return goals.drop(desk, thing)
     if thing.state is not TaskState.OPEN:
         return TaskChanged(thing.title, thing.state)
-    desk.tasks.change(replace(thing, state=TaskState.DROPPED))
+    desk.tasks.change(replace(thing, state=TaskState.DROPPED, settled=today(desk)))
     return TaskChanged(thing.title)
 
 
@@ -119,7 +119,7 @@ def _reopen_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
         return goals.reopen(desk, thing)
     if thing.state is TaskState.OPEN:
         return TaskChanged(thing.title, thing.state)
-    desk.tasks.change(replace(thing, state=TaskState.OPEN))
+    desk.tasks.change(replace(thing, state=TaskState.OPEN, settled=None))
     return TaskChanged(thing.title)
 
 
@@ -128,7 +128,8 @@ def push(desk: Desk, said: Push) -> Reply:
     things = picked(desk, said.tasks)
     items = tuple(_push_one(desk, thing, said.to) for thing in things)
     goals_only = all(isinstance(thing, Goal) for thing in things) and not isinstance(said.to, date)
-    return TasksChanged("carried" if goals_only else "pushed", items, said.to)
+    of_month = all(isinstance(thing, Goal) and thing.horizon is Horizon.MONTH for thing in things)
+    return TasksChanged("carried" if goals_only else "pushed", items, "next month" if of_month and said.to == "month" else said.to)
 
 
 def _push_one(desk: Desk, thing: Task | Goal, to: date | str) -> TaskChanged:
@@ -158,6 +159,6 @@ def _becomes_goal(desk: Desk, task: Task, to: str) -> None:
         goals.push(desk, goal, to)
         return
     next_week = week_after(this_week(desk))
-    horizon, period = (Horizon.WEEK, next_week) if to == "week" else (Horizon.MONTH, this_month(desk))
+    horizon, period = (Horizon.WEEK, next_week) if to == "week" else (Horizon.MONTH, planned_month(desk))
     section = goals.section_of(desk, task.category_id, None)
     desk.goals.add(Goal(0, task.title, horizon, period, section, task.category_id, task.estimate_minutes))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, datetime
 
 from bot.rules.local_time import local, local_day
-from bot.rules.weeks import first_of_month, first_of_week, last_of_week, week_after
+from bot.rules.weeks import first_of_month, first_of_next_month, first_of_week, last_of_month, last_of_week, week_after
 from storage.desk import Desk
 
 
@@ -27,11 +27,20 @@ def this_week(desk: Desk) -> date:
 def planned_week(desk: Desk) -> date:
     """The first day of the week that planning is about: the current one, and from its recap on the next."""
     week = this_week(desk)
-    now = local_now(desk)
-    is_over = today(desk) == last_of_week(week, desk.person.week_starts) and now.time() >= desk.person.recap_at
-    return week_after(week) if is_over else week
+    return week_after(week) if _recap_was(desk, last_of_week(week, desk.person.week_starts)) else week
 
 
 def this_month(desk: Desk) -> date:
     """The first day of the current month."""
     return first_of_month(today(desk))
+
+
+def planned_month(desk: Desk) -> date:
+    """The first day of the month that planning is about: the current one, and from its recap on the next."""
+    month = this_month(desk)
+    return first_of_next_month(month) if _recap_was(desk, last_of_month(month)) else month
+
+
+def _recap_was(desk: Desk, last_day: date) -> bool:
+    """Whether today is the last day of a span and the time of its recap has come."""
+    return today(desk) == last_day and local_now(desk).time() >= desk.person.recap_at

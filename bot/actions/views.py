@@ -4,30 +4,29 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date
 
 from bot.actions.agenda import agenda, free_on, minutes_needed
 from bot.actions.archive import show_export
 from bot.actions.calendars import show_calendars
 from bot.actions.clock import running_words
+from bot.actions.hours_asked import show_hours
 from bot.actions.jobs import show_jobs
-from bot.actions.naming import category_name, category_named, category_names
+from bot.actions.months import show_month
+from bot.actions.naming import category_name, category_names
 from bot.actions.pictures import show_hours_picture, show_week_page, show_week_picture
 from bot.actions.public_holidays import holidays_of
 from bot.actions.skies import cautions_for, weather_on
-from bot.actions.tally import hours_between
 from bot.actions.timesheets import timesheet
-from bot.actions.today import planned_week, this_month, this_week, today
+from bot.actions.today import planned_month, planned_week, today
 from bot.language.meaning import Show
 from bot.rules.hours import spent_by_category
 from bot.rules.load import load_of
-from bot.rules.weeks import first_of_month, first_of_week, last_of_month, week_days
+from bot.rules.weeks import first_of_week, week_days
 from bot.voice.replies import (
     DayView,
     GoalsView,
     Help,
-    HoursView,
-    MonthView,
     Reply,
     SettingsView,
     WeekDay,
@@ -35,8 +34,6 @@ from bot.voice.replies import (
 )
 from storage.desk import Desk
 from storage.records import Goal, Horizon, TaskState
-
-FULLEST_DAYS = 3
 
 
 def show(desk: Desk, said: Show) -> Reply:
@@ -100,28 +97,9 @@ def _show_week(desk: Desk, said: Show) -> Reply:
     return replace(view, days=ahead) if ahead else view
 
 
-def _show_month(desk: Desk, said: Show) -> Reply:
-    first = first_of_month(said.day or said.first or today(desk))
-    last = last_of_month(first)
-    per_day = Counter(o.day for o in agenda(desk, first, last) if o.commitment.major)
-    fullest = tuple((day, n) for day, n in sorted(per_day.items(), key=lambda item: (-item[1], item[0]))[:FULLEST_DAYS] if n > 1)
-    return MonthView(first, hours_between(desk, first, last), desk.goals.open_for(Horizon.MONTH, first), fullest)
-
-
-def _show_hours(desk: Desk, said: Show) -> Reply:
-    """Hours of a span, each category beside the same number of days before; by default this week so far."""
-    first = said.first or said.day or this_week(desk)
-    last = said.last or said.day or (today(desk) if said.first is None else first)
-    days = (last - first).days + 1
-    before = (first - timedelta(days=days), first - timedelta(days=1))
-    hours = hours_between(desk, first, last, before=before)
-    only = category_named(desk, said.category).name if said.category else None
-    return HoursView(first, last, tuple(item for item in hours if only in (None, item.category)), only)
-
-
 def _show_goals(desk: Desk, said: Show) -> Reply:
-    month = desk.goals.open_for(Horizon.MONTH, this_month(desk))
-    return GoalsView(desk.goals.open_for(Horizon.WEEK, planned_week(desk)), month)
+    month = planned_month(desk)
+    return GoalsView(desk.goals.open_for(Horizon.WEEK, planned_week(desk)), desk.goals.open_for(Horizon.MONTH, month), month)
 
 
 def _show_settings(desk: Desk, said: Show) -> Reply:
@@ -133,8 +111,8 @@ def _show_settings(desk: Desk, said: Show) -> Reply:
 VIEWS = {
     "day": _show_day,
     "week": _show_week,
-    "month": _show_month,
-    "hours": _show_hours,
+    "month": show_month,
+    "hours": show_hours,
     "goals": _show_goals,
     "timesheet": timesheet,
     "settings": _show_settings,

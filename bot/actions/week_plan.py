@@ -9,7 +9,7 @@ from bot.actions.naming import category_names
 from bot.actions.today import planned_week, today
 from bot.actions.wanted import goal_wanted
 from bot.language.plan_meaning import MakePlan
-from bot.rules.hours import planned_by_category, spent_by_category
+from bot.rules.hours import planned_by_category
 from bot.rules.planning.week import plan_week
 from bot.rules.planning.week_asked import DayRoom, OpenWeek, WeekTarget, Why
 from bot.rules.weeks import days_from, first_of_week
@@ -25,7 +25,9 @@ def week_plan(desk: Desk, said: MakePlan) -> Reply:
     last = first + timedelta(days=6)
     days = days_from(max(first, today(desk)), last)
     rooms = tuple(DayRoom(day, max(0, free_on(desk, day).to_fill - minutes_needed(desk.tasks.open_on(day)))) for day in days)
-    goals = {f"goal {goal.id}": goal for goal in desk.goals.open_for(Horizon.WEEK, first) if goal.estimate_minutes}
+    # What is still open of an earlier week carries over by itself.
+    waiting = (*desk.goals.open_before(Horizon.WEEK, first), *desk.goals.open_for(Horizon.WEEK, first))
+    goals = {f"goal {goal.id}": goal for goal in waiting if goal.estimate_minutes}
     wanted = tuple(goal_wanted(desk, key, goal, days[0]) for key, goal in goals.items())
     targets = _targets(desk, first)
     plan = plan_week(OpenWeek(rooms, wanted, tuple(targets.values())))
@@ -46,7 +48,7 @@ def _targets(desk: Desk, first: date) -> dict[str, WeekTarget]:
     """The week's targets, with what is spent of them, committed, or meant for a day by a task already."""
 
     last = first + timedelta(days=6)
-    spent = spent_by_category(desk.stints.between(first, last))
+    spent = desk.stints.minutes_by_category(first, last)
     ahead = [each for each in agenda(desk, max(first, today(desk)), last) if each.starts > desk.now and each.commitment.blocks_hours]
     tasks = [task for task in desk.tasks.between(max(first, today(desk)), last) if task.state is TaskState.OPEN]
     committed = planned_by_category(ahead, tasks)

@@ -11,7 +11,7 @@ from telegram.request import HTTPXRequest
 
 OFFICIAL = "https://api.telegram.org"
 # httpx and httpcore log whole addresses, which hold the token; python-telegram-bot's debug lines hold what people write.
-TALKATIVE = ("httpx", "httpcore", "telegram")
+TALKATIVE: tuple[str, ...] = ("httpx", "httpcore", "telegram")
 CONNECT_SECONDS = 5.0
 READ_SECONDS = 10.0
 

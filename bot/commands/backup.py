@@ -12,13 +12,14 @@ from storage.database import Database, sqlite_path
 
 def main(given: argparse.Namespace) -> int:
     """Writes the copy and says where."""
-    url = settings_given().database_url
+    settings = settings_given()
+    url = settings.database_url
     if not sqlite_path(url).exists():
         raise CommandError("there is no database yet, so there is nothing to copy")
     database = Database(url)
     try:
-        copy_to(database, given.file)
+        copy_to(database, given.file, settings.backups.key)
     finally:
         database.close()
-    print(f"Copied to {given.file}, checked.")
+    print(f"Copied to {given.file}, checked{' and sealed' if settings.backups.key else ''}.")
     return 0

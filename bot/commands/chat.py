@@ -18,7 +18,7 @@ def main(given: argparse.Namespace) -> int:
     database = Database(settings.database_url)
     try:
         database.hold()
-        house = assemble(settings, database, lambda address: address == ADDRESS, utc_now)
+        house = assemble(settings, database, lambda address: address == ADDRESS, utc_now, keeping_house=True)
         with contextlib.suppress(ImportError):
             import readline  # noqa: F401  # Gives the prompt line editing and a history.
         asyncio.run(Terminal(house, read_line, print, database.path.parent / "files").talk())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from datetime import UTC, datetime
 
 from bot.commands.given import settings_given
 from bot.faults import CommandError
@@ -18,8 +19,8 @@ def main(given: argparse.Namespace) -> int:
         if person is None:
             known = ", ".join(each.address for each in everyone) or "nobody"
             raise CommandError(f"there is no {given.person}; I know {known}")
-        database.everything.erase(person.id)
+        database.everything.erase(person.id, datetime.now(UTC))
     finally:
         database.close()
-    print(f"{person.address} is erased. Copies made earlier still hold what they held then.")
+    print(f"{person.address} is erased. The daily backups follow at their next round; copies made by hand or before an update do not.")
     return 0

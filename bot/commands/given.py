@@ -10,5 +10,9 @@ from bot.settings import Settings, configuration_folder, find_settings_file, loa
 
 def settings_given(path: Path | None = None) -> Settings:
     """The settings of ``path``, else of the file found as the contract says, else the sample ones. Raises SettingsError."""
-    found = path or find_settings_file(os.environ, Path.cwd(), configuration_folder(os.environ))
-    return load_settings(found, os.environ)
+    return load_settings(path or settings_file(), os.environ)
+
+
+def settings_file() -> Path | None:
+    """The settings file that counts here, if there is one. Raises SettingsError."""
+    return find_settings_file(os.environ, Path.cwd(), configuration_folder(os.environ))

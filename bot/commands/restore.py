@@ -10,6 +10,7 @@ from storage.backup import restore
 
 def main(given: argparse.Namespace) -> int:
     """Restores, and says where the file it replaced is kept."""
-    aside = restore(given.file, settings_given().database_url)
+    settings = settings_given()
+    aside = restore(given.file, settings.database_url, settings.backups.key)
     print(f"Restored from {given.file}." + (f" What was there before is kept as {aside}." if aside else ""))
     return 0

@@ -8,18 +8,22 @@ from __future__ import annotations
 
 import argparse
 import asyncio
+import logging
 import signal
 import sys
 from collections.abc import Callable
 from datetime import UTC, datetime
 from functools import cached_property
+from pathlib import Path
 from typing import TYPE_CHECKING
 
-from bot.commands.given import settings_given
+from bot.commands.given import settings_file, settings_given
 from bot.faults import CommandError
 from bot.log_lines import log_to_standard_error
 from bot.pairing import HOLDS, hashed, new_code
+from bot.secrecy import Secrecy
 from bot.settings import Settings
+from bot.settings_files import is_open_to_others
 from bot.settings_run import Address
 from storage.database import Database
 from storage.records import PairingCode
@@ -30,7 +34,7 @@ if TYPE_CHECKING:
     from storage.records import Parcel
 
 NO_TOKEN = (
-    "no token: write to @BotFather on Telegram, send /newbot, answer its two questions, "
+    "no token: write to @BotFather on Telegram, send /newbot, answer its two questions, "  # nosec B105
     "and start me again with WEEKWRIGHT_TOKEN set to the token it gives you"
 )
 COMMANDS = (
@@ -51,6 +55,8 @@ HEALTH_SECONDS = 5.0
 FIRST_TICK_AFTER = 0.5
 """Seconds by which the first poll goes ahead of the first look at what is due."""
 
+log = logging.getLogger("weekwright.run")
+
 
 class LateHouse:
     """A house that is joined when something is first heard or falls due."""
@@ -65,7 +71,7 @@ class LateHouse:
         """The house."""
         from bot.assemble import assemble
 
-        return assemble(self._settings, self._database, _allowed(self._settings), _now)
+        return assemble(self._settings, self._database, _allowed(self._settings), _now, keeping_house=True)
 
     def receive(self, heard: Heard) -> None:
         """As ``Engine.receive``."""
@@ -98,6 +104,8 @@ def main(given: argparse.Namespace) -> int:
     database = Database(settings.database_url)
     try:
         database.hold()
+        Secrecy((settings.telegram.token, settings.backups.key)).keep()
+        _warn_of_open_settings(settings_file())
         _offer_pairing(database, settings)
         asyncio.run(_talk(LateHouse(settings, database), database, settings, settings.telegram.token))
     finally:
@@ -117,6 +125,11 @@ def _ask_health(address: Address | None) -> int:
         raise CommandError(f"nothing answers at {address}") from error
     print(answer.text.strip())
     return int(not answer.ok)
+
+
+def _warn_of_open_settings(path: Path | None) -> None:
+    if path is not None and is_open_to_others(path):
+        log.warning("others on this machine can read %s; set its mode to 0600", path)
 
 
 def _now() -> datetime:

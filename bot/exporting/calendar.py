@@ -58,7 +58,9 @@ def _event(name: str, person_id: int, stamp: str, lines: Iterable[str], category
 
 def _first_time(commitment: Commitment) -> Occurrence | None:
     """Its first time, which with a rule need not be its start; None when its rule never comes true."""
-    day, bare = local_day(commitment.starts, commitment.zone), replace(commitment, except_days=())
+    day = local_day(commitment.starts, commitment.zone)
+    # What is left out of a rule is said beside it; a commitment of one time that is left out is none.
+    bare = replace(commitment, except_days=()) if commitment.rule else commitment
     found = (occurrences((bare,), day, day + days * ONE_DAY) for days in LOOKING_DAYS)
     return next((times[0] for times in found if times), None)
 

@@ -15,7 +15,7 @@ END_OF_DAY = time(23, 59, 59)
 
 
 def rule_lines(commitment: Commitment) -> Iterator[str]:
-    """The rule and its exceptions; none for a commitment of one time, whose exceptions leave nothing of it."""
+    """The rule and its exceptions; none for a commitment of one time."""
     if commitment.rule is None:
         return
     parts = (part.partition("=") for part in commitment.rule.strip().upper().rstrip(";").split(";"))

@@ -52,7 +52,7 @@ def read_move(phrase: Phrase) -> Move | None:
     for at in range(start + 1, len(phrase.tokens)):
         if phrase.word(at) in TO:
             to = _moment_to_end(phrase, at + 1)
-            words, from_day = _words_and_day(phrase.part(start, at))
+            words, from_day = _words_and_day(phrase.part(start, at)) if to is not None else (None, None)
             if to is not None and words is not None:
                 return Move(words, to.day, to.start, to.end, from_day=from_day)
     return _moved_to_time(phrase, start) if phrase.word(0) in ("move", "reschedule") else None

@@ -62,7 +62,7 @@ from bot.language.plans_said import (
 )
 from bot.language.routines_said import ROUTINE, read_plain_routine, read_routine
 from bot.language.setting import LEAD as SETTING_LEAD
-from bot.language.setting import SETTINGS, read_set
+from bot.language.setting import SETTINGS, SPEAKING, read_set
 from bot.language.showing import HELP, LEAD, WANTED, read_help, read_show
 from bot.language.slots import day_ahead
 from bot.language.targets_said import TARGET, read_target
@@ -108,6 +108,7 @@ ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (WANTED, read_show),
     *((opening, read_set) for opening, _, _ in SETTINGS),
     (SETTING_LEAD, read_set),
+    (SPEAKING, read_set),
     (AMEND, read_amend),
 )
 """Kinds that fill a line: they are never one of several things in it."""

@@ -52,12 +52,17 @@ class Phrase:
         return Phrase(self.text, self.tokens[at:end], self.context, self.names, self.day, self.piece, self.before)
 
     def original(self, at: int, end: int) -> str:
-        """The words from ``at`` up to ``end`` as they were typed; a quotation without its quotes."""
+        """The words from ``at`` up to ``end`` as they were typed, in one line; a quotation without its quotes."""
         if at >= end:
             return ""
         if end - at == 1 and self.tokens[at].text == QUOTED:
-            return self.text[self.tokens[at].start + 1 : self.tokens[at].end - 1].strip()
-        return self.text[self.tokens[at].start : self.tokens[end - 1].end]
+            return in_one_line(self.text[self.tokens[at].start + 1 : self.tokens[at].end - 1]).strip()
+        return in_one_line(self.text[self.tokens[at].start : self.tokens[end - 1].end])
+
+
+def in_one_line(text: str) -> str:
+    """The text with blanks for breaks: a title is one line, however it was typed."""
+    return text.replace("\n", " ")
 
 
 def phrase_of(text: str, context: Context) -> Phrase:

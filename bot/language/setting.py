@@ -14,7 +14,7 @@ dates           day-month, or month-day
 place           the place's name as typed
 zone            a zone's name as typed, "Europe/Brussels"
 free_share      0 to 90, in per cent, the share of free hours that stays free
-quiet           an ISO day until which nothing comes unasked, or off
+quiet           an ISO day until which nothing comes unasked, or on, or off
 decimals        comma or point, how figures are written
 holidays        on or off, whether public holidays stand beside the days
 pictures        on or off, whether one comes with the recap; light or dark, how they look
@@ -55,6 +55,9 @@ ValueReader: TypeAlias = Callable[[Phrase], str | None]
 
 def read_set(phrase: Phrase) -> Set | None:
     """A setting and its new value, when the whole phrase is just that."""
+    alone = _said_alone(phrase)
+    if alone is not None:
+        return alone
     start = LEAD(phrase)
     for opening, name, reader in SETTINGS:
         end = opening(phrase, start)
@@ -63,6 +66,15 @@ def read_set(phrase: Phrase) -> Set | None:
             at = at + 1 if phrase.word(at) in JOINTS and at + 1 < len(phrase.tokens) else at
             value = reader(_without_end(phrase.part(at)))
             return Set(name, value) if value else None
+    return None
+
+
+def _said_alone(phrase: Phrase) -> Set | None:
+    """Asking for quiet without an end, and ending it, when that is all that is said."""
+    whole = len(_without_end(phrase).tokens)
+    for opening, value in ALONE:
+        if whole and opening(phrase) == whole:
+            return Set("quiet", value)
     return None
 
 
@@ -186,6 +198,13 @@ def _category(phrase: Phrase) -> str | None:
     return f"{name}; {section}; {called}" if called else f"{name}; {section}"
 
 
+SPEAKING = opened_by("speak again | speak to me again | talk to me again | start talking again | wake up | unmute | no more quiet")
+"""Ways to end the quiet that name no setting."""
+
+ALONE: tuple[tuple[Opening, str], ...] = (
+    (opened_by("quiet | be quiet | stay quiet | go quiet | silent | mute | quiet please | please be quiet"), "on"),
+    (SPEAKING, "off"),
+)
 SETTINGS: tuple[tuple[Opening, str, ValueReader], ...] = (
     (opened_by("morning message | morning | mornings | morning message time"), "morning", _before_noon),
     (opened_by("evening nudge | evening message | evening | evenings | nudge"), "evening", _after_noon),

@@ -4,7 +4,7 @@ show := ["show" | "what's on" | "how many" | "/" | …] {what | span | category 
 what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" | "calendars" | "job" | "help" [topic]
       | "export" | file
 
-A span alone asks for the plan of that day, week or month. What the reply fills:
+A span alone asks for the plan of that day, week or month, and a year for its hours. What the reply fills:
 
 - ``day`` always says its ``day``; today unless another was said;
 - ``week`` and ``month`` say ``first`` and ``last`` (both included) only where a week or month was said: "next week", not "week";
@@ -24,7 +24,7 @@ from bot.language.names import read_names
 from bot.language.phrase import Phrase, explain, opened_by
 from bot.language.slots import Called, day_ahead
 from bot.language.spans import Span, month_around, read_span_of_days, week_around
-from bot.language.tokens import Found
+from bot.language.tokens import Found, is_number
 from bot.language.words import AT_A_CATEGORY
 
 LEAD = opened_by(
@@ -94,6 +94,8 @@ def read_show(phrase: Phrase) -> Show | Ask | None:
         return short
     start = LEAD(phrase)
     start = start + 1 if start and phrase.word(start) in ("my", "the", "your") else start
+    if is_number(phrase.tokens, 0) and len(phrase.tokens) == 1:
+        return None  # A number alone is a button or a time, not a year.
     said = explain(phrase.part(start) if start else phrase, (span_said, wanted_said, file_said, form_said, category_said))
     if not said.pieces or said.twice(Span, Called, Filed, Formed) or any(said.phrase.word(at) not in FILLERS for at in said.left):
         return None
@@ -181,6 +183,8 @@ def _plan(phrase: Phrase, unit: What | None, span: Span | None) -> Show | None:
     """A day's, week's or month's plan; a unit and a span must agree, and a week or month around a day may be asked for."""
     if span is None:
         return None if unit is None else Show("day", phrase.context.now.date()) if unit == "day" else Show(unit)
+    if span.unit == "year":
+        return Show("hours", first=span.first, last=span.last) if unit is None else None
     if span.unit == "day" and unit in (None, "day"):
         return Show("day", span.first)
     if span.unit == "day" and unit == "week":

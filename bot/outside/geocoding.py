@@ -11,6 +11,7 @@ from bot.outside.faults import Fault, OutsideError, PlacesUnavailable
 from bot.outside.forecast import with_path
 from bot.outside.web_service import WebService
 from bot.outside.zones_by_place import ZoneCity, zone_at, zone_cities
+from bot.rules.tame_text import tame
 
 OPEN_METEO_GEOCODING = "https://geocoding-api.open-meteo.com"
 SHORTEST_NAME = 2
@@ -98,8 +99,8 @@ def _read_place(result: object) -> FoundPlace | None:
         return None
     zone = result.get("timezone")
     return FoundPlace(
-        name=name,
-        country=str(result.get("country") or ""),
+        name=tame(name),
+        country=tame(str(result.get("country") or "")),
         latitude=float(latitude),
         longitude=float(longitude),
         zone=zone if isinstance(zone, str) and zone else zone_at(latitude, longitude),

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Sequence
 from datetime import datetime
 from functools import partial
 
 from bot.actions.schedule import plan_again, plan_next
 from bot.rounds.calendars import read_again, subscribe
-from bot.rounds.daily import evening, morning, recap
+from bot.rounds.daily import evening, month, morning, recap
 from bot.rounds.errands import forecast_again, seek_place
 from bot.rounds.lookouts import Lookouts
 from bot.rounds.pay import payday_eve
@@ -27,12 +27,16 @@ MOST_TRIES = 30
 
 log = logging.getLogger("weekwright.alarm")
 
+Chore = Callable[[datetime], Awaitable[None]]
+"""What the house does for itself, at every tick; it knows itself when it is time."""
+
 Handler = Callable[[Database, Lookouts, Person, Round, datetime], Awaitable[None]]
 
 HANDLERS: dict[RoundKind, Handler] = {
     RoundKind.MORNING: morning,
     RoundKind.EVENING: evening,
     RoundKind.RECAP: recap,
+    RoundKind.MONTH: month,
     RoundKind.FORECAST: forecast_again,
     RoundKind.PLACE: seek_place,
     RoundKind.SUBSCRIBE: subscribe,
@@ -44,10 +48,11 @@ HANDLERS: dict[RoundKind, Handler] = {
 class Alarm:
     """Has every due round done, each at most once."""
 
-    def __init__(self, database: Database, lookouts: Lookouts, now: Callable[[], datetime]) -> None:
+    def __init__(self, database: Database, lookouts: Lookouts, now: Callable[[], datetime], chores: Sequence[Chore] = ()) -> None:
         self._database = database
         self._lookouts = lookouts
         self._now = now
+        self._chores = chores
         self._seen: datetime | None = None
 
     async def tick(self) -> int:
@@ -62,6 +67,8 @@ class Alarm:
                 if error is not None:
                     self._put_off(each, error)
             done += len(due)
+        for chore in self._chores:
+            await chore(self._now())
         return done
 
     def _put_off(self, failed: Round, error: Exception) -> None:

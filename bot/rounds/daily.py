@@ -1,24 +1,31 @@
-"""The three messages that come unasked: each is claimed, told and planned anew in one transaction."""
+"""The messages that come unasked: each is claimed, told and planned anew in one transaction."""
 
 from __future__ import annotations
 
 from datetime import date, datetime, time, timedelta
 
+from bot.actions import recap as weekly
 from bot.actions import rounds
+from bot.actions.months import month_recap
 from bot.actions.pictures import recap_picture
 from bot.actions.schedule import plan_after_missing, plan_next
+from bot.actions.today import today
 from bot.owing import owe
 from bot.rounds.lookouts import Lookouts
 from bot.rules.local_time import local, local_day
+from bot.rules.quiet import is_quiet
 from bot.voice.replies import Reply
 from storage.database import Database
 from storage.desk import Desk
-from storage.records import Person, Round, RoundKind, RoundState
+from storage.records import Author, Person, Round, RoundKind, RoundState
 
 ON_TIME = timedelta(minutes=15)
 """A message less late than this does not speak of it."""
 
 NOON = time(12)
+WEEK_AHEAD = "week ahead"
+"""What the message after the recap is called."""
+
 FIRST_RETRY = timedelta(minutes=10)
 
 
@@ -27,6 +34,10 @@ async def morning(database: Database, lookouts: Lookouts, person: Person, due: R
     await lookouts.refresh_forecast(database, person, now)
     with database.desk(person.id, now) as desk:
         if not begin(desk, due, _still_morning(desk, due)):
+            return
+        if kept_quiet(desk, due):
+            rounds.carry_on(desk)
+            desk.journal.write("Carried on, quietly", None, by=Author.ROUND)
             return
         reply = rounds.morning(desk, late=is_late(due, now))
         parcel = owe(desk, reply, round=due.kind.value, silent=local(now, person.zone).time() < person.waking_start)
@@ -38,19 +49,26 @@ async def evening(database: Database, lookouts: Lookouts, person: Person, due: R
     """What the day leaves open, until midnight; silence when that is nothing."""
     with database.desk(person.id, now) as desk:
         day = date.fromisoformat(due.key)
-        if begin(desk, due, local_day(now, person.zone) == day):
+        if begin(desk, due, local_day(now, person.zone) == day) and not kept_quiet(desk, due):
             _owe_if_any(desk, rounds.evening(desk, day, late=is_late(due, now)), due)
 
 
 async def recap(database: Database, lookouts: Lookouts, person: Person, due: Round, now: datetime) -> None:
-    """The week that ends and the week ahead, until the next day's noon."""
+    """The week that ends, then the week ahead, until the next day's noon."""
     with database.desk(person.id, now) as desk:
         day = date.fromisoformat(due.key)
-        shown = local(now, person.zone)
-        in_time = shown.date() <= day or (shown.date() == day + timedelta(days=1) and shown.time() < NOON)
-        if begin(desk, due, in_time):
-            _owe_if_any(desk, rounds.recap(desk, day, late=is_late(due, now)), due)
+        if begin(desk, due, _until_next_noon(desk, day)) and not kept_quiet(desk, due):
+            owe(desk, weekly.recap(desk, day, late=is_late(due, now)), round=due.kind.value)
             _owe_if_any(desk, recap_picture(desk, day), due, silent=True)
+            owe(desk, weekly.after_recap(desk, day), round=WEEK_AHEAD)
+
+
+async def month(database: Database, lookouts: Lookouts, person: Person, due: Round, now: datetime) -> None:
+    """The month that ends, until the next day's noon."""
+    with database.desk(person.id, now) as desk:
+        day = date.fromisoformat(due.key)
+        if begin(desk, due, _until_next_noon(desk, day)) and not kept_quiet(desk, due):
+            owe(desk, month_recap(desk, day, late=is_late(due, now)), round=due.kind.value)
 
 
 def begin(desk: Desk, due: Round, still_of_use: bool) -> bool:
@@ -65,10 +83,23 @@ def begin(desk: Desk, due: Round, still_of_use: bool) -> bool:
     return True
 
 
+def kept_quiet(desk: Desk, due: Round) -> bool:
+    """Whether the person wants nothing unasked now; the round is then noted as kept quiet."""
+    if not is_quiet(desk.person, today(desk)):
+        return False
+    desk.rounds.finish(due.id, RoundState.KEPT_QUIET)
+    return True
+
+
 def _still_morning(desk: Desk, due: Round) -> bool:
     """Until noon of its day; a morning message set for the afternoon, until midnight."""
     shown = local(desk.now, desk.person.zone)
     return shown.date().isoformat() == due.key and (shown.time() < NOON or desk.person.morning_at >= NOON)
+
+
+def _until_next_noon(desk: Desk, day: date) -> bool:
+    shown = local(desk.now, desk.person.zone)
+    return shown.date() <= day or (shown.date() == day + timedelta(days=1) and shown.time() < NOON)
 
 
 def is_late(due: Round, now: datetime) -> bool:

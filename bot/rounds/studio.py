@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 from dataclasses import replace
+from datetime import datetime
 
 from bot.actions.enclosures import TooLarge, file_of
 from bot.rounds.off_loop import off_loop
@@ -27,12 +28,13 @@ class Studio:
 
         Raises Locked.
         """
-        if parcel.encloses is None or parcel.person_id is None:
+        encloses, person_id = parcel.encloses, parcel.person_id
+        if encloses is None or person_id is None:
             return parcel
         made: list[bytes] = []
 
         async def make() -> None:
-            made.append(await off_loop(lambda: self._made(parcel.person_id or 0, parcel)))
+            made.append(await off_loop(lambda: self._made(encloses, person_id, parcel.written)))
 
         failure = await failure_of(make)
         if failure is None:
@@ -43,7 +45,7 @@ class Studio:
         why = TOO_LARGE if isinstance(failure, TooLarge) else NOT_MADE
         return replace(parcel, kind=ParcelKind.MESSAGE, text=f"{parcel.text}\n{why}", file_name=None)
 
-    def _made(self, person_id: int, parcel: Parcel) -> bytes:
+    def _made(self, encloses: str, person_id: int, written: datetime) -> bytes:
         """The file as of when the parcel was written."""
-        with self._database.look(person_id, parcel.written) as desk:
-            return file_of(desk, parcel.encloses or "")
+        with self._database.look(person_id, written) as desk:
+            return file_of(desk, encloses)

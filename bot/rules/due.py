@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date, datetime, time
 from itertools import count
 
 from bot.rules.local_time import ONE_DAY, day_bounds, first_instant_from, local_day
-from storage.records import Weekday
 
 
 def due_on(day: date, at: time, zone: str) -> datetime | None:
@@ -20,12 +20,17 @@ def due_on(day: date, at: time, zone: str) -> datetime | None:
     return None if starts == ends else first_instant_from(day, at, zone)
 
 
-def next_round(at: time, after: datetime, zone: str, weekday: Weekday | None = None) -> tuple[date, datetime]:
+def every_day(day: date) -> bool:
+    """Whether a daily round falls on ``day``: always."""
+    return True
+
+
+def next_round(at: time, after: datetime, zone: str, falls_on: Callable[[date], bool] = every_day) -> tuple[date, datetime]:
     """The next local day and UTC instant, later than ``after``, at which a round set for ``at`` falls due.
 
-    With ``weekday``, only days of that name count.
+    Only days that it ``falls_on`` count; of those there must be some.
     """
     first = local_day(after, zone) - ONE_DAY
     days = (first + number * ONE_DAY for number in count())
-    rounds = ((day, due_on(day, at, zone)) for day in days if weekday is None or day.weekday() == weekday)
+    rounds = ((day, due_on(day, at, zone)) for day in days if falls_on(day))
     return next((day, due) for day, due in rounds if due is not None and due > after)

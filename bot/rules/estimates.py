@@ -9,13 +9,13 @@ source.
 from __future__ import annotations
 
 from bisect import insort
-from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from statistics import median
 from typing import Final
 
-from storage.records import Stint, Task, TaskState
+from storage.records import Task, TaskState, Work
 
 ENOUGH: Final = 8
 """From so many tasks on, the median counts in full."""
@@ -62,26 +62,30 @@ def with_ratio(estimate_minutes: int, ratio: float) -> int:
     return max(1, round(estimate_minutes * ratio))
 
 
-def done_of(tasks: Iterable[Task], stints: Iterable[Stint], category_id: int) -> tuple[Done, ...]:
-    """The closed tasks of a category that were estimated, and what their stints took; in order of day and number.
+def done_by_category(tasks: Iterable[Task], work: Iterable[Work]) -> Mapping[int, tuple[Done, ...]]:
+    """The closed tasks that were estimated, and what was spent on them, by category id; in order of day and number.
 
     A task that shares a stint with another is left out, because nobody said
     which of them took how long.
     """
     spent: Counter[int] = Counter()
     shared: set[int] = set()
-    for stint in stints:
-        if len(stint.task_ids) > 1:
-            shared.update(stint.task_ids)
-        for task_id in stint.task_ids:
-            spent[task_id] += stint.minutes
-    ordered = sorted(tasks, key=lambda task: (task.day, task.number))
-    return tuple(
-        Done(task.estimate_minutes, spent[task.id])
-        for task in ordered
-        if task.category_id == category_id and task.state is TaskState.CLOSED
-        if task.estimate_minutes and task.id in spent and task.id not in shared
-    )
+    for each in work:
+        if len(each.task_ids) > 1:
+            shared.update(each.task_ids)
+        for task_id in each.task_ids:
+            spent[task_id] += each.minutes
+    told = [task for task in tasks if task.id in spent and task.id not in shared]
+    done: defaultdict[int, list[Done]] = defaultdict(list)
+    for task in sorted(told, key=lambda task: (task.day, task.number)):
+        if task.category_id is not None and task.state is TaskState.CLOSED and task.estimate_minutes:
+            done[task.category_id].append(Done(task.estimate_minutes, spent[task.id]))
+    return {category_id: tuple(of) for category_id, of in done.items()}
+
+
+def done_of(tasks: Iterable[Task], work: Iterable[Work], category_id: int) -> tuple[Done, ...]:
+    """Those of one category."""
+    return done_by_category(tasks, work).get(category_id, ())
 
 
 def _shrunk(ratios: Sequence[float]) -> float:

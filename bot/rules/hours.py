@@ -49,6 +49,14 @@ def spent_by_category(stints: Iterable[Stint]) -> Mapping[int, int]:
     return dict(minutes)
 
 
+def added(sums: Iterable[Mapping[int, int]]) -> Mapping[int, int]:
+    """Minutes by category id of several spans together."""
+    minutes: Counter[int] = Counter()
+    for each in sums:
+        minutes.update(each)
+    return dict(minutes)
+
+
 def planned_by_category(planned: Iterable[Planned], tasks: Iterable[Task] = ()) -> Mapping[int, int]:
     """Minutes planned, by category id: commitments and blocks by their length, tasks by their estimate unless they were dropped.
 

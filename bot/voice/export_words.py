@@ -33,11 +33,13 @@ Who you are and how you want things.
 - waking_end: the local time at which they end
 - week_starts: the first day of your week, by its name
 - date_order: how you write dates: day-month or month-day
+- decimals: how you write decimals: point or comma
 - morning_at: the local time of the morning message
 - evening_at: the local time of the evening nudge
 - recap_at: the local time of the recap on the last day of the week
 - free_share: how much of the free hours a plan leaves free, in per cent
 - step: where the first conversation stands; done once it is over
+- decimals: how figures are written: point or comma
 - holidays: 1 when public holidays stand beside the days
 - look: how pictures look: light or dark
 - pictures: 1 when a picture comes with the recap
@@ -74,13 +76,17 @@ What an hour of a job pays, from when on.
 - per_hour: the pay of one hour, decimal, in the job's currency
 
 ## handed_in
-The pay periods that you handed in, with their figures as they were then.
+The pay periods that you handed in, with their figures and the rules they came by.
 - job_id: the job
 - first: the first local day of the period
 - last: its last local day
 - at: the instant at which you said so
 - days: the days, a list: the local day, the minutes worked, the minutes paid
+- rounding: the rounding by which it was handed in, as of a job
+- breaks: the break rules by which it was handed in, as of a job
 - overtime_minutes: minutes of overtime in the workweeks that end in it
+- rounding: the rounding that held then, as in jobs; nothing where nothing was rounded
+- breaks: the unpaid breaks that held then, a list of pairs as in jobs
 - gross: the estimate of its pay, decimal, if rates were known
 - currency: what that is in, a code of ISO 4217
 

@@ -110,6 +110,7 @@ HELP = {
         "week starts sunday",
         "pictures dark",
         "decimals comma",
+        "quiet until monday",
     ),
     "jobs": (
         "Jobs and timesheets",
@@ -134,6 +135,7 @@ HELP = {
         "next week",
         "month",
         "hours last week",
+        "year",
         "hours museum",
         "goals",
         "week picture",

@@ -63,6 +63,14 @@ class Manners:
         year = "" if first.year == self.today.year else f" {first.year}"
         return (f"{span} {month}" if self.date_order is DateOrder.DAY_MONTH else f"{month} {span}") + year
 
+    def stretch(self, first: date, last: date) -> str:
+        """ "2026" for a whole year, "March 2026" for a whole month, else the days."""
+        if (first.day, first.month, last.day, last.month, first.year) == (1, 1, 31, 12, last.year):
+            return str(first.year)
+        if first.day == 1 and first < last and next_day(last) == _month_after(first):
+            return month_text(first)
+        return self.days(first, last)
+
     def near_day(self, day: date) -> str:
         """ "today", "tomorrow", "yesterday", or the day by name."""
         names = {0: "today", 1: "tomorrow", -1: "yesterday"}
@@ -117,6 +125,10 @@ def listed(names: list[str]) -> str:
     if len(names) < 2:
         return "".join(names)
     return ", ".join(names[:-1]) + " and " + names[-1]
+
+
+def _month_after(first: date) -> date:
+    return date(first.year + first.month // 12, first.month % 12 + 1, 1)
 
 
 def next_day(day: date) -> date:

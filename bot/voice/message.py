@@ -65,6 +65,13 @@ class Page:
         for text in texts:
             self.line(text)
 
+    def some(self, texts: list[str], most: int, where: str) -> None:
+        """Adds the first ``most`` lines and, in place of the others, how many they are and what shows them: "and 4 more: tasks"."""
+        shown = texts if len(texts) <= most + 1 else texts[:most]
+        self.lines(shown)
+        if len(shown) < len(texts):
+            self.line(f"and {len(texts) - len(shown)} more: {where}")
+
     def gap(self) -> None:
         """An empty line, unless the page is empty or already ends with one."""
         if self._lines and self._lines[-1][0]:

@@ -1,4 +1,4 @@
-"""The three messages that come unasked."""
+"""The morning message and the evening's question."""
 
 from __future__ import annotations
 
@@ -9,17 +9,24 @@ from bot.language.pick import Pick
 from bot.rules.local_time import elapsed_minutes
 from bot.rules.planned import Planned
 from bot.voice.danger_words import caution_lines
-from bot.voice.manners import Manners, hours_text, listed, next_day, title_text
+from bot.voice.manners import Manners, next_day, title_text
 from bot.voice.message import Message, Page, Rows, Tap, clipped
-from bot.voice.plan_said import accept_row, left_out_lines, plan_lines, ratio_lines
-from bot.voice.replies import EveningNudge, MorningMessage, PlanMade, Recap
+from bot.voice.plan_said import MOST_LEFT_OUT, accept_row, left_out_lines, plan_lines, ratio_lines
+from bot.voice.replies import EveningNudge, MorningMessage, PlanMade
 from bot.voice.tasks_said import goal_words, task_words
-from bot.voice.views_said import commitment_lines, free_line, holiday_lines, hours_lines, task_lines, weather_lines, week_lines
+from bot.voice.views_said import commitment_lines, free_line, holiday_lines, task_lines, weather_lines
 from bot.voice.weather_words import ATTRIBUTION
-from bot.voice.working_time_words import work_lines
 from storage.records import Goal, Task, TaskState
 
+LATE = "Late, as I was not running earlier."
 MOST_UNLOGGED = 2
+MOST_PLAN = 7
+MOST_MORNING_TASKS = 4
+MOST_TASKS = 8
+MOST_ROWS = 5
+"""Tasks with buttons of their own; those beyond are closed or pushed together, or by a reply."""
+
+MOST_PLANNED = 4
 MOST_GOALS = 4
 """Goals shown in the morning; the rest is counted, so that the message fits a phone."""
 
@@ -30,7 +37,7 @@ def morning(reply: MorningMessage, manners: Manners) -> Message:
     page = Page()
     page.heading(manners.long_day(view.day))
     if reply.late:
-        page.line("Late, as I was not running earlier.")
+        page.line(LATE)
     page.lines(holiday_lines(view))
     page.lines(weather_lines(view))
     page.gap()
@@ -54,20 +61,20 @@ def _plan(page: Page, plan: PlanMade, manners: Manners) -> None:
     if plan.lines or plan.left_out:
         page.gap()
         page.line("A plan that fits")
-        page.lines(plan_lines(plan.lines, manners))
+        page.some(plan_lines(plan.lines, manners), MOST_PLAN, "plan")
         page.lines(left_out_lines(plan.left_out, manners))
         page.lines(ratio_lines(plan.ratios))
 
 
 def _left_over(page: Page, reply: MorningMessage, manners: Manners) -> None:
-    """Tasks and goals that the plan has no hours for."""
-    planned = {line.title for line in reply.plan.lines}
+    """Tasks and goals that the plan has no hours for and does not speak of."""
+    planned = {line.title for line in reply.plan.lines} | {each.title for each in reply.plan.left_out[:MOST_LEFT_OUT]}
     tasks = tuple(task for task in reply.view.tasks if task.title not in planned and task.state is TaskState.OPEN)
     goals = [goal_words(goal) for goal in reply.view.goals if goal.title not in planned]
     if tasks:
         page.gap()
         page.line("Tasks without hours" if planned else "Tasks")
-        page.lines(task_lines(tasks, manners))
+        page.some(task_lines(tasks, manners), MOST_MORNING_TASKS, "tasks")
     if goals:
         more = [f"{len(goals) - MOST_GOALS} more"] if len(goals) > MOST_GOALS else []
         page.gap()
@@ -104,22 +111,22 @@ def evening(reply: EveningNudge, manners: Manners) -> Message:
     page.heading(f"Before {manners.long_day(reply.day).split()[0]} ends")
     if reply.tasks:
         page.line("Still open")
-        page.lines([f"{task.number} {task_words(task, manners)}" for task in reply.tasks])
+        page.some([f"{task.number} {task_words(task, manners)}" for task in reply.tasks], MOST_TASKS, "tasks")
     if reply.unlogged:
         page.gap()
         page.line("Planned, with no hours yet")
-        page.lines([planned_words(each, manners) for _, each in reply.unlogged])
+        page.some([planned_words(each, manners) for _, each in reply.unlogged], MOST_PLANNED, f"day {reply.day.isoformat()}")
     page.lines(running_lines(reply.running, manners))
     return page.message(_evening_rows(reply, manners))
 
 
 def _evening_rows(reply: EveningNudge, manners: Manners) -> Rows:
     tomorrow = next_day(reply.day)
-    rows = [_task_row(task) for task in reply.tasks]
+    rows = [_task_row(task) for task in reply.tasks[:MOST_ROWS]]
     if len(reply.tasks) > 1:
         everything = Pick(ids=tuple(task.id for task in reply.tasks))
         rows.append((Tap("Close all", Close(everything)), Tap("Push all", Push(everything, tomorrow))))
-    rows += [(_log_tap(category, occurrence, manners),) for category, occurrence in reply.unlogged]
+    rows += [(_log_tap(category, occurrence, manners),) for category, occurrence in reply.unlogged[:MOST_PLANNED]]
     if len(reply.unlogged) > 1:
         stints = tuple(_as_planned(category, occurrence, manners) for category, occurrence in reply.unlogged)
         rows.append((Tap("Log all as planned", Log(stints)),))
@@ -146,43 +153,3 @@ def _as_planned(category: str, planned: Planned, manners: Manners) -> SaidStint:
     minutes = elapsed_minutes(planned.starts, planned.ends)
     starts, ends = manners.local(planned.starts), manners.local(planned.ends)
     return SaidStint(category, starts.date(), minutes, starts.time(), ends.time())
-
-
-def recap(reply: Recap, manners: Manners) -> Message:
-    """Hours, goals met and not, with a row of buttons each; then the week ahead."""
-    page = Page()
-    page.heading(f"Your week, {manners.days(reply.first, reply.last)}")
-    if reply.hours:
-        page.lines(hours_lines(reply.hours))
-        page.line(f"Together: {hours_text(sum(item.spent for item in reply.hours))}")
-    else:
-        page.line("No hours logged.")
-    page.lines(work_lines(reply.work, manners))
-    if reply.met:
-        page.gap()
-        page.line(f"Goals met: {listed([goal.title for goal in reply.met])}.")
-    if reply.unmet:
-        page.gap()
-        page.line("Not met yet")
-        page.lines([f"{number} {goal_words(goal)}" for number, goal in enumerate(reply.unmet, 1)])
-        page.line("What you leave untouched carries over by itself.")
-    page.gap()
-    page.heading("The week ahead")
-    page.lines(week_lines(reply.ahead, manners))
-    return page.message(_recap_rows(reply.unmet))
-
-
-def _recap_rows(goals: tuple[Goal, ...]) -> Rows:
-    rows = [_goal_row(number, goal) for number, goal in enumerate(goals, 1)]
-    if len(goals) > 1:
-        rows.append((Tap("Carry all", Push(Pick(goal_ids=tuple(goal.id for goal in goals)), "week")),))
-    return tuple(rows)
-
-
-def _goal_row(number: int, goal: Goal) -> tuple[Tap, ...]:
-    pick = Pick(goal_ids=(goal.id,))
-    return (
-        Tap(f"Carry {number}", Push(pick, "week")),
-        Tap(f"To the month {number}", Push(pick, "month")),
-        Tap(f"Drop {number}", Drop(pick)),
-    )

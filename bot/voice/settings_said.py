@@ -1,14 +1,15 @@
-"""Settings, the place and privacy."""
+"""Settings and the place."""
 
 from __future__ import annotations
 
 from decimal import Decimal
 
 from bot.language.meaning import Show
+from bot.rules.quiet import is_quiet
 from bot.voice.manners import LONG_DAYS, Manners, listed, time_text, title_text
 from bot.voice.message import Message, Page, Tap
-from bot.voice.replies import JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
-from storage.records import DateOrder, Person
+from bot.voice.replies import CategoryAdded, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, SettingKept, SettingsView
+from storage.records import NO_END, DateOrder, Person
 
 A_FIGURE = Decimal("14.50")
 
@@ -34,8 +35,25 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "holidays": f"Public holidays {'stand' if person.holidays else 'no longer stand'} beside the days.",
         "pictures": f"{_pictures(person)}.",
         "free_share": f"{person.free_share} percent of the free hours stay free.",
+        "quiet": _quiet_kept(person, manners),
     }
     return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
+
+
+def _quiet_kept(person: Person, manners: Manners) -> str:
+    if not is_quiet(person, manners.today):
+        return f"Speaking again: morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}, {_recap_words(person)}."
+    return f"{_quiet_words(person, manners)}: no morning message, nudge or recap before. What you write is answered as ever."
+
+
+def _quiet_words(person: Person, manners: Manners) -> str:
+    if person.quiet_until is None or person.quiet_until == NO_END:
+        return "Quiet until you write “speak again”"
+    return f"Quiet until {manners.day(person.quiet_until)}"
+
+
+def _recap_words(person: Person) -> str:
+    return f"recap {_recap_day(person)} {time_text(person.recap_at)}"
 
 
 def _pictures(person: Person) -> str:
@@ -92,7 +110,9 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page.line(f"{_place_words(person)}, time zone {person.zone}")
     page.line(f"Waking hours {_waking(person)}; {person.free_share} percent of free hours stay free")
     page.line(f"Morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}")
-    page.line(f"Recap {_recap_day(person)} {time_text(person.recap_at)}")
+    page.line(title_text(_recap_words(person)))
+    if is_quiet(person, manners.today):
+        page.line(_quiet_words(person, manners))
     order = "day before month" if person.date_order is DateOrder.DAY_MONTH else "month before day"
     page.line(f"Week starts on {LONG_DAYS[person.week_starts]}; dates: {order}, decimals with a {person.decimals}")
     page.line(f"Public holidays beside the days: {'on' if person.holidays else 'off'}")
@@ -106,20 +126,17 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     return page.message(((Tap("How to change them", Show("help", topic="settings")),),))
 
 
+def category_added(reply: CategoryAdded, manners: Manners) -> Message:
+    """The category, its section and what else it is called."""
+    category = reply.category
+    also = f", also called {listed(list(category.aliases))}" if category.aliases else ""
+    page = Page()
+    page.line(f"New category: {title_text(category.name)}, in {category.section}{also}.")
+    return page.message()
+
+
 def jobs_kept(reply: JobsKept, manners: Manners) -> Message:
     """Which categories are paid jobs now."""
     page = Page()
     page.line(f"Paid jobs: {listed([title_text(name) for name in reply.names])}.")
-    return page.message()
-
-
-def privacy(reply: Privacy, manners: Manners) -> Message:
-    """What is kept, where, and how to get or erase it."""
-    page = Page()
-    page.heading("What is kept")
-    page.line("Your categories, commitments, goals, tasks, hours, settings, place, and the messages between us.")
-    page.line("All of it lies in one database on the machine that runs me, and goes to nobody else.")
-    page.line("A calendar you subscribe to is asked for at its link, every three hours.")
-    page.line("For the weather, your rounded coordinates go to Open-Meteo.com; a town's name too, when you write one.")
-    page.line("“export” hands you all of it as files. Whoever runs me can erase you for good.")
     return page.message()

@@ -47,7 +47,7 @@ def _target_words(to: date | str | None, manners: Manners) -> str:
         return ""
     if isinstance(to, date):
         return f" to {manners.near_day(to)}"
-    return " to next week's goals" if to == "week" else " to the month's goals"
+    return {"week": " to next week's goals", "next month": " to next month's goals"}.get(to, " to the month's goals")
 
 
 def task_added(reply: TaskAdded, manners: Manners) -> Message:

@@ -216,8 +216,8 @@ def _(meaning: Undo, spelling: Spelling) -> str:
 
 @as_reply.register
 def _(meaning: Set, spelling: Spelling) -> str:
-    if meaning.name == "quiet" and meaning.value == "off":
-        return "quiet off"
+    if meaning.name == "quiet" and meaning.value in ("on", "off"):
+        return "quiet" if meaning.value == "on" else "quiet off"
     if meaning.name == "category":
         name, section, aliases = (part.strip() for part in (meaning.value + ";;").split(";")[:3])
         return words("category", name, section, f"alias {aliases}" if aliases else None)

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from bot.rules.parts import Part, part_of
 from bot.voice.danger_words import caution_lines
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
 from bot.voice.message import Message, Page
 from bot.voice.plans_said import occurrence_words
-from bot.voice.replies import CategoryHours, DayView, GoalsView, HoursView, MonthView, WeekDay, WeekView
+from bot.voice.replies import DayView, GoalsView, WeekDay, WeekView
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.weather_words import ATTRIBUTION, weather_line
 from storage.records import Goal, Occurrence, Task, TaskState
@@ -124,59 +122,12 @@ def _week_day_line(day: WeekDay, manners: Manners) -> str:
     return f"{name}: {'; '.join(words) if words else 'nothing fixed'}"
 
 
-def hours_lines(hours: tuple[CategoryHours, ...]) -> list[str]:
-    """One line a category: spent, then planned and target where there are any."""
-    return [_category_line(item) for item in hours]
-
-
-def _category_line(item: CategoryHours) -> str:
-    parts = [f"{title_text(item.category)}: {hours_text(item.spent)}"]
-    if item.planned:
-        parts.append(f"planned {hours_text(item.planned)}")
-    if item.at_least is not None:
-        parts.append(f"wanted at least {hours_text(item.at_least)}")
-    if item.at_most is not None:
-        parts.append(f"wanted at most {hours_text(item.at_most)}")
-    if item.before:
-        parts.append(f"before {hours_text(item.before)}")
-    return ", ".join(parts)
-
-
-def hours_view(reply: HoursView, manners: Manners) -> Message:
-    """Hours of a span by category, beside those before."""
-    page = Page()
-    what = f"{title_text(reply.only)}, " if reply.only else "Hours, "
-    page.heading(what + manners.days(reply.first, reply.last))
-    if not any(item.spent or item.planned for item in reply.hours):
-        page.line("No hours logged.")
-        return page.message()
-    compared = any(item.before for item in reply.hours)
-    page.lines(hours_lines(reply.hours if compared else tuple(replace(item, before=None) for item in reply.hours)))
-    if len(reply.hours) > 1:
-        page.line(f"Together: {hours_text(sum(item.spent for item in reply.hours))}")
-    if compared:
-        page.line("“Before” is the same number of days just before.")
-    return page.message()
-
-
-def month_view(reply: MonthView, manners: Manners) -> Message:
-    """A month's hours, pending goals and fullest days."""
-    page = Page()
-    page.heading(month_text(reply.month))
-    page.lines(hours_lines(reply.hours) or ["No hours logged."])
-    page.gap()
-    page.line("Goals that wait" if reply.goals else "No goals wait for this month.")
-    page.lines([goal_words(goal) for goal in reply.goals])
-    if reply.busiest:
-        page.gap()
-        page.line("Fullest days: " + ", ".join(f"{manners.day(day)} ({count_text(n, 'commitment')})" for day, n in reply.busiest) + ".")
-    return page.message()
-
-
 def goals_view(reply: GoalsView, manners: Manners) -> Message:
     """Open goals by section."""
     page = Page()
-    for heading, goals in (("Goals of this week", reply.week), ("Goals of this month", reply.month)):
+    this_month = reply.month_starts <= manners.today
+    month = "Goals of this month" if this_month else f"Goals of {month_text(reply.month_starts)}"
+    for heading, goals in (("Goals of this week", reply.week), (month, reply.month)):
         page.gap()
         page.heading(heading)
         page.lines(_by_section(goals) or ["None wait."])

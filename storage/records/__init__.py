@@ -26,9 +26,26 @@ from storage.records.choices import (
 )
 from storage.records.pay import BreakRule, DayHandedIn, HandedIn, Job, JobRate, Limit, OvertimeRules, Rounding
 from storage.records.post import Button, Entry, PairingCode, Parcel, Round, Silence, Tap
-from storage.records.week import Block, Category, Commitment, Goal, Occurrence, Person, Routine, Running, Section, Stint, Target, Task
+from storage.records.weather import ToldWeather
+from storage.records.week import (
+    NO_END,
+    Block,
+    Category,
+    Commitment,
+    Goal,
+    Occurrence,
+    Person,
+    Routine,
+    Running,
+    Section,
+    Stint,
+    Target,
+    Task,
+    Work,
+)
 
 __all__ = [
+    "NO_END",
     "Author",
     "Block",
     "BreakRule",
@@ -74,6 +91,8 @@ __all__ = [
     "Target",
     "Task",
     "TaskState",
+    "ToldWeather",
     "Visit",
     "Weekday",
+    "Work",
 ]

@@ -89,6 +89,7 @@ class RoundKind(StrEnum):
     MORNING = "morning"
     EVENING = "evening"
     RECAP = "recap"
+    MONTH = "month"
     FORECAST = "forecast"
     PLACE = "place"
     SUBSCRIBE = "subscribe"
@@ -100,6 +101,7 @@ class RoundState(StrEnum):
     WAITING = "waiting"
     DONE = "done"
     MISSED = "missed"
+    KEPT_QUIET = "kept quiet"
 
 
 class ParcelKind(StrEnum):

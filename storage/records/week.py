@@ -7,10 +7,16 @@ from datetime import date, datetime, time
 
 from storage.records.choices import DateOrder, DecimalMark, GoalState, Horizon, Look, Step, TaskState, Weekday
 
+NO_END = date.max
+
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """Who chats. ``address`` says where: ``telegram:4711``, ``terminal:me``. ``pictures``: whether one comes with the recap."""
+    """Who chats. ``address`` says where: ``telegram:4711``, ``terminal:me``.
+
+    Until the local day ``quiet_until`` nothing comes unasked; ``NO_END`` is until they say otherwise.
+    ``pictures``: whether one comes with the recap.
+    """
 
     id: int
     address: str
@@ -32,6 +38,7 @@ class Person:
     look: Look = Look.LIGHT
     pictures: bool = True
     decimals: DecimalMark = DecimalMark.POINT
+    quiet_until: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +146,10 @@ class Goal:
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """Meant for ``day``; ``number`` names it on that day; ``pushes`` are the days it was pushed from."""
+    """Meant for ``day``; ``number`` names it on that day; ``pushes`` are the days it was pushed from.
+
+    ``settled`` is the local day on which it was closed or dropped, None while it is open.
+    """
 
     id: int
     title: str
@@ -151,6 +161,7 @@ class Task:
     state: TaskState = TaskState.OPEN
     pushes: tuple[date, ...] = ()
     outdoors: bool = False
+    settled: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,6 +204,15 @@ class Stint:
     break_minutes: int = 0
     task_ids: tuple[int, ...] = ()
     note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """What a stint says of the tasks it was spent on: net ``minutes`` on the local ``day``."""
+
+    day: date
+    minutes: int
+    task_ids: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)

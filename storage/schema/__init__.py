@@ -19,6 +19,7 @@ from storage.schema.building import metadata
 from storage.schema.calendars import CALENDARS, calendar_events, calendar_visits, calendars, marks
 from storage.schema.pay import PAY, handed_in, job_rates, jobs
 from storage.schema.post import (
+    erased,
     forecasts,
     handled,
     journal_changes,
@@ -29,6 +30,7 @@ from storage.schema.post import (
     rounds,
     silences,
     taps,
+    told_weather,
 )
 from storage.schema.week import (
     WEEK,
@@ -48,7 +50,7 @@ from storage.schema.week import (
 JOURNALLED: tuple[Table, ...] = (*WEEK, *PAY, *CALENDARS)
 """The tables whose every change is told by a journal entry and can be undone."""
 
-REVISIONS = ("0001", "0002", "0003", "0006", "0010")
+REVISIONS = ("0001", "0002", "0003", "0006", "0005", "0007", "0010")
 """Every schema there has been, by the name of its migration; the last is what the tables look like now."""
 
 __all__ = [
@@ -60,6 +62,7 @@ __all__ = [
     "calendars",
     "categories",
     "commitments",
+    "erased",
     "forecasts",
     "goals",
     "handed_in",
@@ -83,4 +86,5 @@ __all__ = [
     "taps",
     "targets",
     "tasks",
+    "told_weather",
 ]

@@ -14,6 +14,7 @@ from sqlalchemy import (
     PrimaryKeyConstraint,
     Table,
     UniqueConstraint,
+    text,
 )
 
 metadata = MetaData(
@@ -52,6 +53,11 @@ def names(column: str, table: str, named: str = "id") -> ForeignKeyConstraint:
 def check(name: str, rule: str) -> CheckConstraint:
     """A rule that every row keeps."""
     return CheckConstraint(rule, name=name)
+
+
+def some(name: str, which: str, *columns: str) -> Index:
+    """An index of those rows only which ``which`` picks: few, however many there have been."""
+    return Index(name, *columns, sqlite_where=text(which), postgresql_where=text(which))
 
 
 def shelf(name: str, *parts: Part) -> Table:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sqlalchemy import (
     Column,
+    Float,
     ForeignKeyConstraint,
     Index,
     Integer,
@@ -12,18 +13,11 @@ from sqlalchemy import (
     Table,
     Text,
     UniqueConstraint,
-    text,
 )
 
 from storage.records import Author, ParcelKind, ParcelState, RoundKind, RoundState
-from storage.schema.building import check, may, metadata, must, names, numbered, of_person
-from storage.types import BUTTON_ROWS, SPANS, Choice, Flag, UtcInstant
-
-
-def _some(name: str, which: str, *columns: str) -> Index:
-    """An index of those rows only which still need something: few, however many there have been."""
-    return Index(name, *columns, sqlite_where=text(which), postgresql_where=text(which))
-
+from storage.schema.building import check, may, metadata, must, names, numbered, of_person, some
+from storage.types import BUTTON_ROWS, SPANS, Choice, Flag, LocalDay, UtcInstant
 
 journal_entries = numbered(
     "journal_entries",
@@ -94,8 +88,8 @@ parcels = numbered(
     names("answers", "journal_entries"),
     check("tries", "tries >= 0"),
     Index(None, "person_id", "carried_as"),
-    _some("ix_parcels_owed", "state = 'owed'", "id"),
-    _some("ix_parcels_put_off", "state = 'owed' AND not_before IS NOT NULL", "address", "not_before"),
+    some("ix_parcels_owed", "state = 'owed'", "id"),
+    some("ix_parcels_put_off", "state = 'owed' AND not_before IS NOT NULL", "address", "not_before"),
     anyones=True,
 )
 
@@ -132,7 +126,7 @@ rounds = numbered(
     must("tries", Integer),
     UniqueConstraint("person_id", "kind", "key"),
     check("tries", "tries >= 0"),
-    _some("ix_rounds_waiting", "state = 'waiting'", "due"),
+    some("ix_rounds_waiting", "state = 'waiting'", "due"),
 )
 
 handled = Table(
@@ -156,10 +150,32 @@ pairing = Table(
     check("tries", "tries >= 0"),
 )
 
+erased = Table(
+    "erased",
+    metadata,
+    # The number of a person who is no more, until the backups have forgotten them, too.
+    Column("id", Integer, primary_key=True, autoincrement=False),
+    must("at", UtcInstant),
+)
+
 forecasts = Table(
     "forecasts",
     metadata,
     must("place", Text, primary_key=True),
     must("fetched", UtcInstant),
     must("payload", Text),
+)
+
+told_weather = Table(
+    "told_weather",
+    metadata,
+    must("person_id", Integer, autoincrement=False),
+    must("day", LocalDay),
+    may("low", Float),
+    may("high", Float),
+    may("code", Integer),
+    must("wet", Flag),
+    PrimaryKeyConstraint("person_id", "day"),
+    of_person(),
+    sqlite_with_rowid=False,
 )

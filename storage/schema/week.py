@@ -5,7 +5,7 @@ from __future__ import annotations
 from sqlalchemy import Column, Float, Index, Integer, Table, Text, UniqueConstraint, func, text
 
 from storage.records import DateOrder, DecimalMark, GoalState, Horizon, Look, Step, TaskState, Weekday
-from storage.schema.building import check, may, metadata, must, names, shelf
+from storage.schema.building import check, may, metadata, must, names, shelf, some
 from storage.types import DAYS, IDS, NAMES, Choice, Flag, LocalDay, TimeOfDay, UtcInstant
 
 people = Table(
@@ -31,6 +31,7 @@ people = Table(
     must("decimals", Choice(DecimalMark), server_default=DecimalMark.POINT.value),
     must("look", Choice(Look), server_default=Look.LIGHT.value),
     must("pictures", Flag, server_default=text("1")),
+    may("quiet_until", LocalDay),
     check("latitude", "latitude BETWEEN -90 AND 90"),
     check("longitude", "longitude BETWEEN -180 AND 180"),
     check("place", "(latitude IS NULL) = (longitude IS NULL)"),
@@ -118,12 +119,14 @@ tasks = shelf(
     must("state", Choice(TaskState)),
     must("pushes", DAYS),
     must("outdoors", Flag),
+    may("settled", LocalDay),
     names("category_id", "categories"),
     names("goal_id", "goals"),
     check("number", "number >= 1"),
     check("estimate_minutes", "estimate_minutes >= 0"),
     Index(None, "person_id", "day"),
     Index(None, "person_id", "goal_id"),
+    some("ix_tasks_settled", "settled IS NOT NULL", "person_id", "settled"),
 )
 
 targets = shelf(
@@ -152,8 +155,10 @@ stints = shelf(
     check("break_minutes", "break_minutes >= 0"),
     check("ends", "ends > starts"),
     Index(None, "person_id", "day"),
-    Index(None, "person_id", "category_id", "day"),
+    # With the minutes in it, hours of any span are added up without a look at the rows.
+    Index(None, "person_id", "category_id", "day", "minutes"),
     Index(None, "person_id", "ends"),
+    some("ix_stints_on_tasks", "task_ids <> '[]'", "person_id", "day", "minutes", "task_ids"),
 )
 
 blocks = shelf(

@@ -112,3 +112,25 @@ def test_words_that_answer_no_question_are_not_taken_for_a_place(stage: Stage) -
 
 def test_every_reply_works_before_the_first_conversation(stage: Stage) -> None:
     assert "Museum" in stage.say("3h museum").text
+
+
+def test_a_category_is_added_with_its_section_and_what_else_it_is_called(stage: Stage) -> None:
+    assert stage.say("category choir personal alias singing, vocals").lines[0] == (
+        "New category: Choir, in personal, also called singing and vocals."
+    )
+    assert "Choir" in stage.say("2h singing").text
+    assert "Choir (personal), also singing and vocals" in stage.say("settings").lines
+
+
+def test_a_new_category_has_a_colour_of_its_own_and_can_be_taken_back(stage: Stage) -> None:
+    stage.say("category choir")
+    colours = stage.look(lambda desk: [category.colour for category in desk.categories.all()])
+    assert isinstance(colours, list)
+    assert len(set(colours)) == len(colours)
+    stage.tap("Undo")
+    assert "Choir" not in stage.say("settings").text
+
+
+def test_a_name_that_a_category_answers_to_already_is_refused(stage: Stage) -> None:
+    assert stage.say("category desk").text == "“desk” is the name of a category already. Nothing changed."
+    assert stage.say("category choir alias museum").text == "“museum” is the name of a category already. Nothing changed."

@@ -74,12 +74,13 @@ def test_hours_of_the_week_so_far_stand_beside_those_before(busy: Stage) -> None
 
 
 def test_hours_of_a_span_are_compared_with_the_span_before(busy: Stage) -> None:
+    busy.say("mon last week 2h workshop")
     assert busy.say("hours this week").lines == [
         "Hours, 2–8 March",
-        "Workshop: 3 h, before 2 h",
-        "Learning: 1 h, wanted at least 4 h",
-        "Together: 4 h",
-        "“Before” is the same number of days just before.",
+        "Workshop: 3 h, 1 h more",
+        "Learning: 1 h, none before, wanted at least 4 h",
+        "Together: 4 h, 2 h more",
+        "Compared with 23–24 February.",
     ]
 
 

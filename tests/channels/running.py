@@ -96,6 +96,10 @@ class Running:
         self._process = None
         return code
 
+    def set(self, name: str, value: str) -> None:
+        """From its next start on its environment has this variable."""
+        self._environment[name] = value
+
     def speak_to(self, standin: StandIn) -> None:
         """From its next start on it speaks to another stand-in, with the token it has."""
         self._environment["WEEKWRIGHT_TELEGRAM_URL"] = standin.url

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from bot.cli import main
+from bot.commands import run
 from storage.database import Database
 
 
@@ -19,6 +20,7 @@ def url(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> str:
     url = f"sqlite:///{tmp_path / 'week.sqlite'}"
     monkeypatch.setenv("WEEKWRIGHT_DATABASE", url)
     monkeypatch.setenv("WEEKWRIGHT_FORECAST_URL", "http://127.0.0.1:9")
+    monkeypatch.setenv("WEEKWRIGHT_GEOCODING_URL", "http://127.0.0.1:9")
     monkeypatch.chdir(tmp_path)
     return url
 
@@ -193,3 +195,15 @@ def test_chat_talks_in_the_terminal(url: str, monkeypatch: pytest.MonkeyPatch, c
     assert "Weekwright keeps your week" in out
     assert "3 h" in out
     assert "Taken back" in out
+
+
+def test_run_warns_of_a_settings_file_that_others_can_read(tmp_path: Path, caplog: pytest.LogCaptureFixture) -> None:
+    own = tmp_path / "settings.toml"
+    own.write_text("[messages]\n", "utf-8")
+    own.chmod(0o600)
+    for path in (None, own):
+        run._warn_of_open_settings(path)
+    assert caplog.records == []
+    own.chmod(0o640)
+    run._warn_of_open_settings(own)
+    assert [record.levelname for record in caplog.records] == ["WARNING"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 
@@ -11,6 +12,7 @@ import pytest
 from bot.door import Door
 from bot.heard import Said, SentFile, Tapped, button_data, button_place
 from bot.pairing import hashed
+from bot.voice.say import UNWELCOME
 from storage.records import PairingCode, Person
 from tests.stage import Stage
 
@@ -154,3 +156,17 @@ def test_a_newcomer_has_what_the_settings_give(stage: Stage) -> None:
     names = stage.look(lambda desk: [each.name for each in desk.categories.all()])
     assert names == ["workshop", "museum", "learning", "family", "home"]
     assert stage.look(lambda desk: len(desk.jobs.all())) == 2
+
+
+def test_who_was_taken_off_the_allowed_ids_is_turned_away_and_nothing_of_theirs_is_lost(tmp_path: Path) -> None:
+    made = Stage(tmp_path, me="telegram:2")
+    made.say("2h workshop")
+    settings = replace(made.settings, telegram=replace(made.settings.telegram, allowed=(1,)))
+    door = Door(made.house.database, settings, "telegram:1".__eq__)
+    assert door.who(Said("telegram:2", "k1", "k1", "hours"), made.now) is None
+    assert made.parcels()[-1].text == UNWELCOME
+    offer(made)
+    assert door.who(Said("telegram:2", "k2", "k2", "/start ABCD2345"), made.now) is None
+    assert closed_door(made).who(Said("telegram:2", "k3", "k3", "hours"), made.now) is not None
+    assert minutes(made) == [120]
+    made.close()

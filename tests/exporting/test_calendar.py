@@ -68,6 +68,7 @@ def exported(*commitments: Commitment, stints: tuple[Stint, ...] = ()) -> bytes:
     "one",
     [
         commitment(None),
+        commitment(None, except_days=(date(2026, 3, 2),)),
         commitment("FREQ=DAILY"),
         commitment("FREQ=WEEKLY;BYDAY=MO,TH"),
         commitment("FREQ=WEEKLY;INTERVAL=2;BYDAY=TU"),

@@ -27,7 +27,6 @@ from tests.language.person import at
         "free share 95%",
         "free share some",
         "quiet until blue",
-        "quiet",
         "category",
         "zone",
     ],

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.rules.estimates import MOST_CHANGE, Done, done_of, learned_ratio, with_ratio
-from storage.records import Stint, Task, TaskState
+from storage.records import Task, TaskState, Work
 from tests.rules.made import MONDAY
 
 WORKSHOP = 1
@@ -101,15 +101,14 @@ def test_closed_tasks_with_stints_of_their_own_count() -> None:
         replace(closed, id=7),
         replace(closed, id=8),
     ]
-    stints = [
-        Stint(1, WORKSHOP, MONDAY, 50, task_ids=(1,)),
-        Stint(2, WORKSHOP, MONDAY, 40, task_ids=(1,)),
-        Stint(3, WORKSHOP, MONDAY, 45, task_ids=(2,)),
-        Stint(4, WORKSHOP, MONDAY, 45, task_ids=(3,)),
-        Stint(5, WORKSHOP, MONDAY, 45, task_ids=(4,)),
-        Stint(6, WORKSHOP, MONDAY, 45, task_ids=(5,)),
-        Stint(7, WORKSHOP, MONDAY, 45, task_ids=(6, 7)),
-        Stint(8, WORKSHOP, MONDAY, 45),
+    work = [
+        Work(MONDAY, 50, (1,)),
+        Work(MONDAY, 40, (1,)),
+        Work(MONDAY, 45, (2,)),
+        Work(MONDAY, 45, (3,)),
+        Work(MONDAY, 45, (4,)),
+        Work(MONDAY, 45, (5,)),
+        Work(MONDAY, 45, (6, 7)),
     ]
 
-    assert done_of(tasks, stints, WORKSHOP) == (Done(60, 90), Done(30, 45))
+    assert done_of(tasks, work, WORKSHOP) == (Done(60, 90), Done(30, 45))

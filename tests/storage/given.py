@@ -42,6 +42,7 @@ from storage.records import (
     Stint,
     Target,
     Task,
+    ToldWeather,
     Visit,
     Weekday,
 )
@@ -97,6 +98,7 @@ def fill(desk: Desk) -> None:
     desk.calendar_events.add(KeptEvent(0, calendar.id, "u1", "20260302T050000Z", "Shift", NOW, NOW + HOUR, False, False, True, "Desk"))
     desk.marks.add(Marking(0, "museum shift", category.id, False, True))
     desk.visits.put(calendar.id, Visit(NOW, TUESDAY, '"v1"', "Mon, 02 Mar 2026 04:00:00 GMT"))
+    desk.weather.put(ToldWeather(MONDAY, 3.0, 9.5, 61, True))
 
 
 class GaveUpError(Exception):

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 from storage.database import Database
 from storage.everything import PERSONAL
-from storage.records import Person, RoundKind
+from storage.records import Person, RoundKind, Task
 from storage.schema import metadata
-from tests.storage.given import NOW, fill, letter, tables
+from tests.storage.given import NOW, TUESDAY, fill, letter, tables
 
 
 def live(database: Database, person: Person) -> None:
@@ -47,16 +48,42 @@ def test_erasing_a_person_removes_every_row_of_theirs_and_no_other(database: Dat
     refusal = replace(letter("This bot is private.", person.address), person_id=None)
     database.handled.turn_away("u1", refusal, NOW, NOW - NOW)
     theirs = tables(database.path, person_id=other.id)
-    database.everything.erase(person.id)
-    assert tables(database.path, person_id=other.id) == theirs
+    database.everything.erase(person.id, NOW)
+    left = tables(database.path, person_id=other.id)
+    assert [row[0] for row in left.pop("erased")] == [person.id]
+    assert left == {name: rows for name, rows in theirs.items() if name != "erased"}
     assert [parcel.address for parcel in database.outbox.owed(NOW)] == [other.address] * 2
     with database._connections.defining() as connection:
         for table in metadata.sorted_tables:
             if "person_id" in table.c:
-                left = connection.exec_driver_sql(f'SELECT count(*) FROM "{table.name}" WHERE person_id = ?', (person.id,))
-                assert left.scalar() == 0, table.name
+                rows = connection.exec_driver_sql(f'SELECT count(*) FROM "{table.name}" WHERE person_id = ?', (person.id,))
+                assert rows.scalar() == 0, table.name
 
 
 def test_ids_of_an_erased_person_go_to_nobody_else(database: Database, person: Person, other: Person) -> None:
-    database.everything.erase(other.id)
+    database.everything.erase(other.id, NOW)
     assert database.people.admit(replace(other, id=0)).id > other.id
+
+
+def test_what_an_erased_person_said_is_no_longer_in_the_bytes_of_any_file(
+    database: Database, person: Person, other: Person, tmp_path: Path
+) -> None:
+    live(database, person)
+    with database.desk(person.id, NOW) as desk:
+        task = desk.tasks.add(Task(0, "a secret title", TUESDAY, 1))
+        desk.journal.write("Added a secret title", "k3")
+        desk.tasks.change(replace(task, title="a plain one"))
+        desk.journal.write("Changed", "k4")
+        desk.outbox.owe(letter("You said a secret title", person.address))
+    database.forecasts.put("51.05 3.72", NOW, "a forecast for a secret place")
+    assert b"secret" in bytes_in(tmp_path)
+    database.everything.erase(person.id, NOW)
+    assert b"secret" not in bytes_in(tmp_path)
+    assert person.address.encode() not in bytes_in(tmp_path).replace(other.address.encode(), b"")
+    database.close()
+    assert b"secret" not in bytes_in(tmp_path)
+
+
+def bytes_in(folder: Path) -> bytes:
+    """All bytes of all files there."""
+    return b"".join(path.read_bytes() for path in folder.iterdir())

@@ -149,3 +149,24 @@ def test_a_second_copy_before_migrating_does_not_replace_the_first(
             Database(url)
     assert (tmp_path / f"week.db.before-migrating-{REVISIONS[-1]}").exists()
     assert (tmp_path / f"week.db.before-migrating-{REVISIONS[-1]}-2").exists()
+
+
+def test_tasks_settled_before_that_was_kept_count_for_the_day_they_were_meant_for(tmp_path: Path) -> None:
+    path = tmp_path / "older.db"
+    make_private(path)
+    engine = open_engine(path, foreign_keys=False)
+    with engine.begin() as connection:
+        upgrade(connection, "0003")
+        columns = connection.exec_driver_sql("PRAGMA table_info(people)").all()
+        me = {row[1]: 1 if row[1] == "id" else 0 if row[2] == "INTEGER" else "me" for row in columns if row[3] or row[1] == "id"}
+        connection.exec_driver_sql(f"INSERT INTO people ({', '.join(me)}) VALUES ({', '.join('?' * len(me))})", tuple(me.values()))
+        for id, state in ((1, "open"), (2, "closed"), (3, "dropped")):
+            connection.exec_driver_sql(
+                "INSERT INTO tasks (person_id, id, title, day, number, state, pushes, outdoors) "
+                "VALUES (1, ?, 'x', '2026-03-02', ?, ?, '[]', 0)",
+                (id, id, state),
+            )
+        upgrade(connection, "0005")
+        found = connection.exec_driver_sql("SELECT state, settled FROM tasks ORDER BY id").all()
+    engine.dispose()
+    assert [tuple(row) for row in found] == [("open", None), ("closed", "2026-03-02"), ("dropped", "2026-03-02")]

@@ -13,7 +13,7 @@ from storage.database import Database
 from storage.plain import _STATEMENTS
 
 MODULES = """
-categories commitments entries forms goals handled journal outbox people rounds stints taps targets tasks
+categories commitments entries forms goals handled journal outbox people rounds stints taps targets tasks told_weather
 """.split()
 # These indexes hold only what still needs something.
 HOLD_FEW = ("INDEX ix_parcels_owed", "INDEX ix_parcels_put_off", "INDEX ix_rounds_waiting")

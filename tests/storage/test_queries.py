@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
@@ -12,7 +13,7 @@ from hypothesis import strategies as st
 
 from storage.database import Database
 from storage.desk import Desk
-from storage.records import Commitment, Goal, GoalState, Horizon, Person, Stint, Target, Task, TaskState
+from storage.records import Commitment, Goal, GoalState, Horizon, Person, Stint, Target, Task, TaskState, ToldWeather, Work
 from tests.storage.given import HOUR, MONDAY, NOW, admit
 
 DAYS = st.integers(-3, 3).map(lambda shift: MONDAY + timedelta(days=shift))
@@ -166,3 +167,68 @@ def test_the_number_of_a_task_pushed_away_is_not_given_again(database: Database,
         assert desk.tasks.next_number(MONDAY) == 3
         assert desk.tasks.next_number(MONDAY + timedelta(days=1)) == 2
         desk.journal.write("Planned", "k")
+
+
+@settings(max_examples=40)
+@given(stints=STINTS, first=DAYS, last=DAYS)
+def test_minutes_are_added_up_by_category_and_by_day(shared: Database, stints: list[Stint], first: date, last: date) -> None:
+    with shared.desk(someone(shared).id, NOW) as desk:
+        for stint in stints:
+            desk.stints.add(stint)
+        between = [stint for stint in stints if first <= stint.day <= last]
+        by_category = {id: sum(each.minutes for each in between if each.category_id == id) for id in {each.category_id for each in between}}
+        by_day = {day: sum(each.minutes for each in between if each.day == day) for day in {each.day for each in between}}
+        assert desk.stints.minutes_by_category(first, last) == by_category
+        assert desk.stints.minutes_of_days(first, last) == by_day
+        assert desk.stints.first_day() == min((stint.day for stint in stints), default=None)
+        desk.journal.write("Logged", "k")
+
+
+@settings(max_examples=40)
+@given(
+    tasks=st.lists(
+        st.builds(
+            Task,
+            st.just(0),
+            st.just("Wheel"),
+            DAYS,
+            st.integers(1, 4),
+            estimate_minutes=st.sampled_from([None, 30]),
+            state=st.sampled_from(TaskState),
+            settled=st.none() | DAYS,
+        ),
+        max_size=8,
+    ),
+    pushes=st.lists(st.integers(1, 4), max_size=2),
+    first=DAYS,
+    last=DAYS,
+)
+def test_tasks_are_found_by_the_day_they_were_settled_pushed_from_or_estimated_for(
+    shared: Database, tasks: list[Task], pushes: list[int], first: date, last: date
+) -> None:
+    with shared.desk(someone(shared).id, NOW) as desk:
+        kept = [desk.tasks.add(replace(task, pushes=tuple(task.day - timedelta(days=days) for days in pushes))) for task in tasks]
+        assert set(desk.tasks.settled_between(first, last)) == {each for each in kept if each.settled and first <= each.settled <= last}
+        assert set(desk.tasks.pushed_between(first, last)) == {each for each in kept if any(first <= day <= last for day in each.pushes)}
+        closed = {each for each in kept if first <= each.day <= last and each.state is TaskState.CLOSED and each.estimate_minutes}
+        assert set(desk.tasks.estimated_and_closed(first, last)) == closed
+        desk.journal.write("Added", "k")
+
+
+def test_work_is_what_stints_say_of_tasks(shared: Database) -> None:
+    with shared.desk(someone(shared).id, NOW) as desk:
+        desk.stints.add(Stint(0, 1, MONDAY, 60, task_ids=(3, 4)))
+        desk.stints.add(Stint(0, 1, MONDAY, 30))
+        desk.stints.add(Stint(0, 1, MONDAY + timedelta(days=1), 45, task_ids=(5,)))
+        assert desk.stints.work_between(MONDAY, MONDAY) == (Work(MONDAY, 60, (3, 4)),)
+        desk.journal.write("Logged", "k")
+
+
+def test_the_weather_told_last_of_a_day_is_kept(shared: Database) -> None:
+    rain, sun = ToldWeather(MONDAY, -1.5, 6.0, 61, True), ToldWeather(MONDAY, 2.0, 9.0, 0)
+    with shared.desk(someone(shared).id, NOW) as desk:
+        for told in (rain, sun, replace(rain, day=MONDAY + timedelta(days=1))):
+            desk.weather.put(told)
+        assert desk.weather.between(MONDAY, MONDAY) == (sun,)
+    with shared.desk(someone(shared).id, NOW) as desk:
+        assert desk.weather.between(date.min, date.max) == ()

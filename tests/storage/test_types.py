@@ -57,7 +57,7 @@ def test_a_value_comes_back_equal_and_keeps_to_the_same_text(kept: Kept[Any], va
     value = data.draw(values)
     raw = kept.process_bind_param(value, None)
     assert isinstance(raw, str | int)
-    back = kept.process_result_value(raw, None)
+    back = kept.result_processor(None, None)(raw)
     assert back == value
     assert kept.process_bind_param(back, None) == raw
 
@@ -65,7 +65,7 @@ def test_a_value_comes_back_equal_and_keeps_to_the_same_text(kept: Kept[Any], va
 @pytest.mark.parametrize("kept", [kept for kept, _ in KEPT], ids=lambda each: type(each).__name__)
 def test_nothing_stays_nothing(kept: Kept[Any]) -> None:
     assert kept.process_bind_param(None, None) is None
-    assert kept.process_result_value(None, None) is None
+    assert kept.result_processor(None, None)(None) is None
 
 
 @given(INSTANTS, INSTANTS)
@@ -124,7 +124,7 @@ def test_a_value_that_would_lose_something_is_refused(kept: Kept[Any], value: ob
 )
 def test_text_that_is_not_of_our_making_is_told_apart(kept: Kept[Any], raw: object) -> None:
     with pytest.raises(Unkeepable):
-        kept.process_result_value(raw, None)
+        kept.result_processor(None, None)(raw)
 
 
 def test_numbers_that_json_lacks_are_refused() -> None:

@@ -67,7 +67,7 @@ def _minutes(text: str) -> int:
 def test_no_message_is_longer_than_a_phone_shows_with_ease(played: tuple[list[dict[str, Any]], Path]) -> None:
     lines, _ = played
     long = Counter({line["text"].split("\n")[0]: line["text"].count("\n") + 1 for line in lines if line["from"] == "bot"})
-    assert all(count <= 24 for count in long.values()), long.most_common(3)
+    assert all(count <= 20 for count in long.values()), long.most_common(3)
 
 
 def test_the_forecast_that_was_missing_on_friday_is_completed_later(played: tuple[list[dict[str, Any]], Path]) -> None:

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from bot.outside.calendars.limits import Limits
+from bot.rules.tame_text import tame
 
 CALENDAR, EVENT, ZONE, STANDARD, DAYLIGHT = "VCALENDAR", "VEVENT", "VTIMEZONE", "STANDARD", "DAYLIGHT"
 HOLDS = {"": {CALENDAR, EVENT, ZONE}, CALENDAR: {EVENT, ZONE}, ZONE: {STANDARD, DAYLIGHT}}
@@ -133,7 +134,7 @@ def _content_lines(content: bytes) -> Iterable[str]:
 
 
 def plain_text(value: str, most_chars: int) -> str:
-    """A TEXT value as one line for people, without its escapes and at most ``most_chars`` long. RFC 5545, section 3.3.11."""
+    """A TEXT value as one line for people, tamed, without its escapes and at most ``most_chars`` long. RFC 5545, section 3.3.11."""
     text = ESCAPED.sub(lambda match: " " if match[1] in "nN" else match[1], value[: 4 * most_chars])
-    text = BLANK.sub(" ", text).strip()
+    text = BLANK.sub(" ", tame(text)).strip()
     return text if len(text) <= most_chars else text[: most_chars - 1].rstrip() + "…"

@@ -50,8 +50,22 @@ from bot.voice.replies.plans import (
     TasksChanged,
 )
 from bot.voice.replies.reply import BackAgain, Enclosing, NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
-from bot.voice.replies.rounds import EveningNudge, MorningMessage, Recap
-from bot.voice.replies.settings import Greeting, Help, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, Privacy, SettingKept, SettingsView
+from bot.voice.replies.rounds import EveningNudge, JobSoFar, MonthRecap, MorningMessage, Recap, TasksOfWeek, WeekAhead
+from bot.voice.replies.settings import (
+    CategoryAdded,
+    Erased,
+    ErasingAsked,
+    Greeting,
+    Help,
+    JobsKept,
+    NothingErased,
+    PlaceKept,
+    PlaceSought,
+    PlaceUnknown,
+    Privacy,
+    SettingKept,
+    SettingsView,
+)
 from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, WeekDay, WeekView
 
 __all__ = [
@@ -65,6 +79,7 @@ __all__ = [
     "CalendarUnread",
     "CalendarsChanged",
     "CalendarsView",
+    "CategoryAdded",
     "CategoryHours",
     "ChangedPeriod",
     "ClockVoided",
@@ -74,6 +89,8 @@ __all__ = [
     "DayTooFull",
     "DayView",
     "Enclosing",
+    "Erased",
+    "ErasingAsked",
     "EveningNudge",
     "EventsMarked",
     "ExportMade",
@@ -88,15 +105,18 @@ __all__ = [
     "HoursView",
     "JobKept",
     "JobShown",
+    "JobSoFar",
     "JobsKept",
     "JobsView",
     "LeftOut",
     "Logged",
     "LoggedItem",
     "LongClock",
+    "MonthRecap",
     "MonthView",
     "MorningMessage",
     "NotUnderstood",
+    "NothingErased",
     "OneOrAll",
     "OnlyThere",
     "PageMade",
@@ -122,11 +142,13 @@ __all__ = [
     "TaskAdded",
     "TaskChanged",
     "TasksChanged",
+    "TasksOfWeek",
     "TimesheetFile",
     "TimesheetView",
     "Together",
     "Undone",
     "Unwelcome",
+    "WeekAhead",
     "WeekDay",
     "WeekPictured",
     "WeekPlanned",

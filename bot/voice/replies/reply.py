@@ -58,6 +58,7 @@ class Refusal(Reply):
         "past commitment", "nothing that day", "calendar there", "no such calendar", "no link", "went wrong", "edited since",
         "most below least", "no later hour", "not planned", "not free then",
         "no job", "no jobs", "job there", "no such step", "break too long", "limits fall", "no payday",
+        "name taken", "too long a name",
     ]  # fmt: skip
     about: str = ""
     known: tuple[str, ...] = ()

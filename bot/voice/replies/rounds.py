@@ -1,11 +1,14 @@
-"""The three messages that come unasked."""
+"""The messages that come unasked."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from bot.rules.in_the_way import InTheWay
+from bot.rules.observations import Observation
 from bot.rules.planned import Planned
+from bot.rules.week_weather import WeekWeather
 from bot.voice.replies.pay import NOTHING_TO_NOTE, WorkNotes
 from bot.voice.replies.plan import PlanMade
 from bot.voice.replies.reply import Reply
@@ -33,12 +36,56 @@ class EveningNudge(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class JobSoFar:
+    """A job's minutes of its pay period, from its ``first`` day up to the day of the recap."""
+
+    category: str
+    first: date
+    minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class TasksOfWeek:
+    """How many tasks were closed, pushed from one of its days, and dropped."""
+
+    closed: int = 0
+    pushed: int = 0
+    dropped: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class Recap(Reply):
+    """The week that ends. ``weather`` is None where nothing of it was kept."""
+
     first: date
     last: date
     hours: tuple[CategoryHours, ...]
+    jobs: tuple[JobSoFar, ...]
     met: tuple[Goal, ...]
     unmet: tuple[Goal, ...]
-    ahead: WeekView
+    tasks: TasksOfWeek = TasksOfWeek()
+    in_the_way: tuple[InTheWay, ...] = ()
+    weather: WeekWeather | None = None
+    observations: tuple[Observation, ...] = ()
+    late: bool = False
+    work: WorkNotes = NOTHING_TO_NOTE
+
+
+@dataclass(frozen=True, slots=True)
+class WeekAhead(Reply):
+    """What comes after the recap."""
+
+    view: WeekView
+
+
+@dataclass(frozen=True, slots=True)
+class MonthRecap(Reply):
+    """The month that ends, its hours beside those of the month before."""
+
+    month: date
+    hours: tuple[CategoryHours, ...]
+    met: tuple[Goal, ...]
+    unmet: tuple[Goal, ...]
+    before: tuple[date, date] | None = None
     late: bool = False
     work: WorkNotes = NOTHING_TO_NOTE

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bot.voice.replies.reply import Reply
-from storage.records import Person
+from storage.records import Category, Person
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +41,11 @@ class SettingsView(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class CategoryAdded(Reply):
+    category: Category
+
+
+@dataclass(frozen=True, slots=True)
 class JobsKept(Reply):
     """The categories that are paid jobs now."""
 
@@ -55,6 +60,21 @@ class Help(Reply):
 @dataclass(frozen=True, slots=True)
 class Privacy(Reply):
     """What is kept and how to get or erase it."""
+
+
+@dataclass(frozen=True, slots=True)
+class ErasingAsked(Reply):
+    """Whether the person really wants to be erased."""
+
+
+@dataclass(frozen=True, slots=True)
+class Erased(Reply):
+    """The last word."""
+
+
+@dataclass(frozen=True, slots=True)
+class NothingErased(Reply):
+    """The person thought better of it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -45,7 +45,10 @@ class DayView(Reply):
 
 @dataclass(frozen=True, slots=True)
 class CategoryHours:
-    """Minutes of a category over a span; targets are those of one week, or None."""
+    """Minutes of a category over a span; targets are those of one week, or None.
+
+    ``before`` are minutes of an earlier span, ``usual`` the mean of a week; None where nothing is compared.
+    """
 
     category: str
     spent: int
@@ -53,6 +56,7 @@ class CategoryHours:
     at_least: int | None = None
     at_most: int | None = None
     before: int | None = None
+    usual: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,25 +78,34 @@ class WeekView(Reply):
 
 @dataclass(frozen=True, slots=True)
 class HoursView(Reply):
-    """Hours of a span, compared with the span of the same length before it."""
+    """Hours of a span, compared with those of the span ``before``, its first and last day, where it had any.
+
+    ``parts`` are the months or years of a long one with their minutes.
+    """
 
     first: date
     last: date
     hours: tuple[CategoryHours, ...]
     only: str | None = None
+    before: tuple[date, date] | None = None
+    parts: tuple[tuple[date, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class MonthView(Reply):
+    """A month, its hours beside those of ``before``, the first and last day they are compared with, where it had any."""
+
     month: date
     hours: tuple[CategoryHours, ...]
     goals: tuple[Goal, ...]
+    before: tuple[date, date] | None = None
     busiest: tuple[tuple[date, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class GoalsView(Reply):
-    """Open goals of the week and of the month, by section."""
+    """Open goals of the week and of the month that planning is about, by section; ``month_starts`` is its first day."""
 
     week: tuple[Goal, ...]
     month: tuple[Goal, ...]
+    month_starts: date

@@ -34,8 +34,10 @@ def upgrade() -> None:
         sa.UniqueConstraint("person_id", "category_id", name="uq_jobs_person_id_category_id"),
         sa.CheckConstraint("payday_after >= 0", name="payday_after"),
     )
-    kept = "person_id, id, category_id, employer, pay_period"
-    op.execute(f"INSERT INTO jobs ({kept}) SELECT {kept} FROM jobs_before")
+    op.execute(
+        "INSERT INTO jobs (person_id, id, category_id, employer, pay_period) "
+        "SELECT person_id, id, category_id, employer, pay_period FROM jobs_before"
+    )
     op.drop_table("jobs_before")
     _shelf(
         "job_rates",

@@ -1,0 +1,25 @@
+"""Messages that were set aside, looked at without opening the database for use."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from storage.database import sqlite_path
+from storage.sqlite import looking_into
+
+
+@dataclass(frozen=True, slots=True)
+class SetAside:
+    """A parcel that is not tried again, and why; ``written`` is a UTC instant."""
+
+    id: int
+    written: datetime
+    reason: str
+
+
+def parcels_set_aside(url: str) -> tuple[SetAside, ...]:
+    """All of them, the newest first. Raises StorageError."""
+    query = "SELECT id, written, reason FROM parcels WHERE state = 'aside' ORDER BY id DESC"
+    with looking_into(sqlite_path(url)) as connection:
+        return tuple(SetAside(id, datetime.fromisoformat(written), reason or "") for id, written, reason in connection.execute(query))

@@ -1,0 +1,17 @@
+"""A stage on a Monday morning."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.stage import Stage
+
+
+@pytest.fixture
+def stage(tmp_path: Path) -> Iterator[Stage]:
+    made = Stage(tmp_path)
+    yield made
+    made.close()

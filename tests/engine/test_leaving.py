@@ -1,0 +1,83 @@
+"""Erasing by chat: asked once more, done whole, and never by an old button."""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from storage.schema import metadata
+from tests.stage import Stage
+
+ASKED = ["/erase", "erase everything", "Erase me.", "forget me", "delete all my data"]
+
+
+@pytest.mark.parametrize("said", ASKED)
+def test_it_is_asked_once_more(stage: Stage, said: str) -> None:
+    answer = stage.say(said)
+    assert answer.lines[0] == "Erase everything?"
+    assert answer.labels == ["Erase everything", "Keep it all"]
+    assert "Workshop" in stage.say("2h workshop").text
+
+
+def test_a_tap_erases_all_and_the_last_word_belongs_to_nobody(stage: Stage) -> None:
+    stage.say("task a secret title")
+    stage.say("erase everything")
+    answer = stage.tap("Erase everything")
+    assert answer.text == (
+        "Everything of yours is erased. My daily backups forget it at their next round, within a day; "
+        "copies that were made by hand stay as they are. Goodbye, and good weeks."
+    )
+    assert [parcel.person_id for parcel in stage.parcels()] == [None]
+    assert stage.house.database.people.all() == ()
+    assert rows_of_people(stage.path) == {}
+    assert b"a secret title" not in b"".join(path.read_bytes() for path in stage.path.parent.glob("stage.sqlite*"))
+
+
+def rows_of_people(path: Path) -> dict[str, int]:
+    """How many rows each table holds of anyone."""
+    with closing(sqlite3.connect(path)) as connection:
+        counts = {
+            table.name: connection.execute(f'SELECT count(*) FROM "{table.name}" WHERE person_id IS NOT NULL').fetchone()[0]
+            for table in metadata.sorted_tables
+            if "person_id" in table.c
+        }
+    return {name: count for name, count in counts.items() if count}
+
+
+def test_keeping_it_all_changes_nothing(stage: Stage) -> None:
+    stage.say("2h workshop")
+    stage.say("erase everything")
+    assert stage.tap("Keep it all").text == "Nothing was erased."
+    assert "2 h" in stage.say("hours").text
+
+
+def test_an_old_button_does_no_harm(stage: Stage) -> None:
+    stage.say("erase everything")
+    stage.jump("2026-03-02 10:01")
+    assert stage.tap("Erase everything").text == "That button is no longer of use. Nothing changed."
+    assert len(stage.house.database.people.all()) == 1
+
+
+def test_nobody_erases_anyone_else(stage: Stage, tmp_path: Path) -> None:
+    stage.say("erase everything")
+    data = stage.button("Erase everything")
+    other = Stage(tmp_path, me="stage:other")
+    other.hear_tap(data)
+    assert len(other.house.database.people.all()) == 2
+
+
+def test_who_comes_back_starts_anew(stage: Stage) -> None:
+    stage.say("2h workshop")
+    stage.say("erase everything")
+    stage.tap("Erase everything")
+    assert "2 h" not in stage.say("hours").text
+
+
+def test_no_words_alone_erase(stage: Stage) -> None:
+    for words in ("set erase everything", "erase: everything", "erase everything; erase everything", "yes", "Erase everything?"):
+        stage.say("erase everything")
+        stage.say(words)
+    assert len(stage.house.database.people.all()) == 1
