@@ -85,7 +85,6 @@ class Database:
             yield desk
             desk.journal.demand_written()
 
-
     def bring_in(self, persons: Iterable[Sequence[TableRows]]) -> None:
         """Writes the rows of every person into this database, all or none. Raises NotEmpty, Malformed and Refused."""
         with self._connections.defining() as connection:

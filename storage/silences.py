@@ -16,9 +16,7 @@ _OF = select(silences.c.since, silences.c.unsent).where(silences.c.person_id == 
 _END = delete(silences).where(silences.c.person_id == bindparam("of_person"))
 _WHO = select(people.c.id).where(people.c.address == bindparam("address"))
 _BEGIN = insert(silences)
-_GO_ON = (
-    update(silences).where(silences.c.person_id == bindparam("of_person")).values(unsent=silences.c.unsent + bindparam("more"))
-)
+_GO_ON = update(silences).where(silences.c.person_id == bindparam("of_person")).values(unsent=silences.c.unsent + bindparam("more"))
 _PUT_ASIDE = (
     update(parcels)
     .where(parcels.c.address == bindparam("of_address"), parcels.c.state == ParcelState.OWED)

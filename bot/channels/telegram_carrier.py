@@ -170,10 +170,7 @@ def chat_of(address: str) -> int:
 def bold_entities(parcel: Parcel) -> list[MessageEntity]:
     """The bold stretches, counted as Telegram counts: in UTF-16 units, of which a code point beyond U+FFFF takes two."""
     text = parcel.text
-    return [
-        MessageEntity(MessageEntity.BOLD, offset=units(text[:start]), length=units(text[start:end]))
-        for start, end in parcel.bold
-    ]
+    return [MessageEntity(MessageEntity.BOLD, offset=units(text[:start]), length=units(text[start:end])) for start, end in parcel.bold]
 
 
 def keyboard(parcel: Parcel) -> InlineKeyboardMarkup | None:

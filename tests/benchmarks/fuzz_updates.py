@@ -28,8 +28,8 @@ def main() -> int:
                 messages += endure(Path(folder), seed, AT_ONCE)
             except Exception:  # noqa: BLE001  # Whatever it is, it is what we look for.
                 failed += 1
-                print(f"seed {seed}\n{traceback.format_exc(limit=-6)}", flush=True)
-    print(f"{given.updates} updates, {messages} messages, {failed} of {given.updates // AT_ONCE} seeds failed")
+                say(f"seed {seed}\n{traceback.format_exc(limit=-6)}")
+    say(f"{given.updates} updates, {messages} messages, {failed} of {given.updates // AT_ONCE} seeds failed")
     return int(failed > 0)
 
 
@@ -39,6 +39,12 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument("first", type=int, nargs="?", default=0)
     parser.add_argument("folder", nargs="?")
     return parser.parse_args()
+
+
+def say(line: str) -> None:
+    """Writes a line at once, for whoever waits for it."""
+    sys.stdout.write(line + "\n")
+    sys.stdout.flush()
 
 
 if __name__ == "__main__":

@@ -32,9 +32,9 @@ def main() -> int:
                 lives.append(Life(seed, Path(folder), empty_database(Path(folder)), thorough=True).live())
             except Broken as promise:
                 broken += 1
-                print(f"seed {seed}: {promise}", flush=True)
+                say(f"seed {seed}: {promise}")
             if (seed + 1) % 500 == 0:
-                print(f"{seed + 1 - given.first} lives, {broken} broken, {time.monotonic() - began:.0f} s", flush=True)
+                say(f"{seed + 1 - given.first} lives, {broken} broken, {time.monotonic() - began:.0f} s")
     _tell(lives, broken)
     return int(broken > 0)
 
@@ -49,12 +49,18 @@ def _arguments() -> argparse.Namespace:
 
 def _tell(lives: list[Outcome], broken: int) -> None:
     met = sum((life.struck for life in lives), start=Counter())
-    print(f"{len(lives)} lives kept every promise, {broken} did not")
-    print(f"{sum(life.days for life in lives):.0f} days, {sum(life.updates for life in lives)} updates")
-    print(f"{sum(life.handed_again for life in lives)} updates handed out again, {sum(life.messages for life in lives)} messages")
-    print(f"{sum(life.repeats for life in lives)} messages came more than once, each after a try of unknown end")
+    say(f"{len(lives)} lives kept every promise, {broken} did not")
+    say(f"{sum(life.days for life in lives):.0f} days, {sum(life.updates for life in lives)} updates")
+    say(f"{sum(life.handed_again for life in lives)} updates handed out again, {sum(life.messages for life in lives)} messages")
+    say(f"{sum(life.repeats for life in lives)} messages came more than once, each after a try of unknown end")
     for step, trouble in EVERY_KIND:
-        print(f"  {step}, {trouble}: {met[step, trouble]}")
+        say(f"  {step}, {trouble}: {met[step, trouble]}")
+
+
+def say(line: str) -> None:
+    """Writes a line at once, for whoever waits for it."""
+    sys.stdout.write(line + "\n")
+    sys.stdout.flush()
 
 
 if __name__ == "__main__":

@@ -28,18 +28,24 @@ def _arguments() -> argparse.Namespace:
 
 
 def _tell(account: Account) -> None:
-    print(f"{account.updates} updates, {account.kills} kills, {account.seconds:.0f} s, {account.handed_again} handed out again")
-    print(f"faulty answers: {dict(account.faults)}")
-    print(f"hours: {account.sent.total()} sent, {account.kept.total()} kept, equal: {account.sent == account.kept}")
-    print(f"rounds: {account.rounds.total()}, most of one a day: {max(account.rounds.values(), default=0)}")
-    print(f"messages: {account.messages}, not answered: {account.unanswered}, still owed: {account.still_owed}")
-    print(f"came without our mark: {account.unmarked}, said to be perhaps a repeat: {account.repeats}")
-    print(f"accepted without our learning so: {account.uncertain}")
+    say(f"{account.updates} updates, {account.kills} kills, {account.seconds:.0f} s, {account.handed_again} handed out again")
+    say(f"faulty answers: {dict(account.faults)}")
+    say(f"hours: {account.sent.total()} sent, {account.kept.total()} kept, equal: {account.sent == account.kept}")
+    say(f"rounds: {account.rounds.total()}, most of one a day: {max(account.rounds.values(), default=0)}")
+    say(f"messages: {account.messages}, not answered: {account.unanswered}, still owed: {account.still_owed}")
+    say(f"came without our mark: {account.unmarked}, said to be perhaps a repeat: {account.repeats}")
+    say(f"accepted without our learning so: {account.uncertain}")
 
 
 def _is_kept(account: Account) -> bool:
     once = set(account.rounds.values()) <= {1} and account.unmarked <= account.uncertain + account.kills
     return account.sent == account.kept and once and account.unanswered == 0 and account.still_owed == 0
+
+
+def say(line: str) -> None:
+    """Writes a line at once, for whoever waits for it."""
+    sys.stdout.write(line + "\n")
+    sys.stdout.flush()
 
 
 if __name__ == "__main__":

@@ -16,6 +16,7 @@ STARTED = 60.0
 MINUTES = "SELECT coalesce(sum(minutes), 0) FROM stints"
 OWED = "SELECT count(*) FROM parcels WHERE state = 'owed'"
 MORNINGS = "SELECT count(*) FROM parcels WHERE round = 'morning' AND kind = 'message'"
+PLANNED = "SELECT count(*) FROM rounds WHERE kind = 'morning' AND state = 'waiting' AND key = '2026-03-03'"
 BLOCKED = refuses(403, "Forbidden: bot was blocked by the user")
 
 
@@ -88,7 +89,7 @@ def test_a_clock_that_jumps_ahead_a_month_and_back_keeps_the_next_morning_messag
     bot.at("2026-04-02 12:30")
     standin.wait_for(lambda: bot.count("SELECT count(*) FROM rounds WHERE kind = 'morning' AND state = 'missed'") == 1)
     bot.at("2026-03-02 12:35")
-    standin.wait_for(lambda: bot.count("SELECT count(*) FROM rounds WHERE kind = 'morning' AND state = 'waiting' AND key = '2026-03-03'") == 1)
+    standin.wait_for(lambda: bot.count(PLANNED) == 1)
     bot.at("2026-03-03 06:00")
     standin.wait_for_message("Tuesday 3 March")
     assert bot.count(MORNINGS) == 1
@@ -110,9 +111,8 @@ def test_a_wrong_forecast_leaves_the_morning_message_on_time(standin: StandIn, t
 
 def test_a_half_empty_forecast_says_what_it_knows(standin: StandIn, tmp_path: Path) -> None:
     answer = unixtime_answer()
-    answer["hourly"] = {
-        name: [value if name == "time" or hour % 2 else None for hour, value in enumerate(values)] for name, values in answer["hourly"].items()
-    }
+    hourly = {name: [value if hour % 2 else None for hour, value in enumerate(values)] for name, values in answer["hourly"].items()}
+    answer["hourly"] = {**hourly, "time": answer["hourly"]["time"]}
     with ForecastService(answer) as forecasts, Running(standin, tmp_path, forecast_url=forecasts.url) as bot:
         forecasts.is_open = True
         _see_the_morning(standin, bot)

@@ -25,6 +25,7 @@ from tests.channels.standin_http import Answer, Call, Fault, garbles, hangs, ref
 
 FAULTY = 0.2
 LONGEST_START = 90.0
+KEPT = "SELECT c.name, s.minutes FROM stints s JOIN categories c ON c.id = s.category_id AND c.person_id = s.person_id"
 CATEGORIES = ("workshop", "museum", "learning", "family", "home")
 STARTS = datetime(2026, 3, 2, 7, 45)
 PEOPLE = tuple(range(101, 121))
@@ -44,6 +45,10 @@ class Unreliable(StandIn):
         self.uncertain = 0
         self.handed_again = 0
         self.spoken_until = STARTS
+
+    def __enter__(self) -> Unreliable:
+        super().__enter__()
+        return self
 
     def _respond(self, call: Call) -> Answer:
         fault = self._drawn(call)
@@ -181,7 +186,7 @@ def _handled(bot: Running) -> int:
 
 def _account(standin: Unreliable, bot: Running, sent: Counter[tuple[str, int]], updates: int, kills: int, seconds: float) -> Account:
     with closing(sqlite3.connect(bot.database)) as database:
-        kept = database.execute("SELECT c.name, s.minutes FROM stints s JOIN categories c ON c.id = s.category_id AND c.person_id = s.person_id").fetchall()
+        kept = database.execute(KEPT).fetchall()
         marked = {int(row[0]) for row in database.execute("SELECT carried_as FROM parcels WHERE kind <> 'edit' AND state = 'sent'")}
         rounds = database.execute("SELECT address, round, written FROM parcels WHERE round IS NOT NULL AND kind = 'message'").fetchall()
         answers = database.execute("SELECT count(*) FROM parcels WHERE round IS NULL AND state = 'sent'").fetchone()[0]

@@ -6,6 +6,7 @@ import copy
 from random import Random
 from typing import Any
 
+# ruff: noqa: E501
 PHRASES = """
 3h workshop|1h 30m museum, 45m family|museum 13-17 less 30m|yesterday 2h learning - chapter 4|in workshop|out|out at 17:30|no, 2h|undo|redo
 task call the glazier|task order spokes friday 30m workshop|done 1|done glazier|closed 2 in 45m|drop 3|reopen 3|push 2|push all to monday
@@ -43,7 +44,7 @@ class Adversary:
         self._number += 1
         kinds = {"text": 12, "edit": 3, "tap": 5, "file": 2, "place": 1, "wordless": 1, "reply": 1}
         kind = self._random.choices(list(kinds), list(kinds.values()))[0]
-        update = {"update_id": self._number, **self._content(kind)}
+        update: dict[str, Any] = {"update_id": self._number, **self._content(kind)}
         return self._broken(update) if self._random.random() < 0.15 else update
 
     def content_of_a_file(self) -> bytes:
@@ -64,14 +65,14 @@ class Adversary:
             return {"callback_query": {"id": "t", "from": {"id": 1}, "message": self._message({}), "data": self._data()}}
         if kind == "edit":
             return {"edited_message": {**self._message({"text": self.text()}), "message_id": self._random.randint(1, self._number)}}
-        more: dict[str, Any] = {
+        more: dict[str, dict[str, Any]] = {
             "text": {"text": self.text()},
             "file": {"document": {"file_id": "f", "file_name": self._random.choice(("a.ics", self.text(), "")), "file_size": 1}},
             "place": {"location": {"latitude": self._random.uniform(-90, 90), "longitude": self._random.uniform(-180, 180)}},
             "wordless": {"sticker": {"emoji": "🚲"}},
             "reply": {"text": self.text(), "reply_to_message": {"message_id": self._random.randint(1, 50), "from": {"is_bot": True}}},
-        }[kind]
-        return {"message": self._message(more)}
+        }
+        return {"message": self._message(more[kind])}
 
     def _data(self) -> str:
         if self.buttons and self._random.random() < 0.8:

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.channels.carrying import CarryBlocked, CarryLater, CarryRefused
+from bot.channels.carrying import CarryBlocked, CarryError, CarryLater, CarryRefused
 from bot.rounds.pace import UNLIMITED, Pace
 from bot.rounds.postman import LONGEST_PAUSE, Postman, pause_after
 from bot.voice.post_said import PERHAPS_A_REPEAT

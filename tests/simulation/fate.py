@@ -13,7 +13,8 @@ from tests.simulation.virtual_time import Clock
 Step: TypeAlias = Literal["begin", "commit", "committed", "read", "poll", "send", "courtesy", "forecast", "tick"]
 Trouble: TypeAlias = Literal[
     "dies", "dies accepted", "locked", "full", "429", "429 huge", "429 zero", "500", "400",
-    "time-out", "time-out accepted", "reset", "reset accepted", "garbage", "garbage accepted", "no line", "down", "slow", "wrong", "half-empty",
+    "time-out", "time-out accepted", "reset", "reset accepted", "garbage", "garbage accepted", "no line",
+    "down", "slow", "wrong", "half-empty",
 ]  # fmt: skip
 
 # "accepted" troubles come after the service did what it was asked for; the program does not learn of it.
