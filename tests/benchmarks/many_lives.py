@@ -33,7 +33,7 @@ def main() -> int:
             except Broken as promise:
                 broken += 1
                 say(f"seed {seed}: {promise}")
-            if (seed + 1) % 500 == 0:
+            if (seed + 1) % 100 == 0:
                 say(f"{seed + 1 - given.first} lives, {broken} broken, {time.monotonic() - began:.0f} s")
     _tell(lives, broken)
     return int(broken > 0)
