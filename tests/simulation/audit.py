@@ -7,7 +7,7 @@ import sqlite3
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from datetime import date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -143,8 +143,9 @@ def _days_of_need(kind: str, at: time, zone: ZoneInfo, up: list[tuple[datetime, 
     for began, ended in up:
         day = began.astimezone(zone).date()
         while day <= ended.astimezone(zone).date():
-            wall = datetime.combine(day, at, zone)
-            due = wall.astimezone(began.tzinfo)
-            if began + timedelta(minutes=5) < due and due + NEEDS < ended and (kind != "recap" or day.weekday() == 6):
+            # Of a time that is skipped or comes twice, whichever way it is read must lie in a quiet stretch.
+            readings = [datetime.combine(day, at.replace(fold=fold), zone).astimezone(UTC) for fold in (0, 1)]
+            is_quiet = began + timedelta(minutes=5) < min(readings) and max(readings) + NEEDS < ended
+            if is_quiet and (kind != "recap" or day.weekday() == 6):
                 yield day
             day += timedelta(days=1)

@@ -15,6 +15,7 @@ from tests.simulation.life import Life, Outcome
 from tests.stage import empty_database
 
 SEEDS, AT_ONCE = 200, 10
+pytestmark = pytest.mark.timeout(600)
 
 
 @pytest.fixture(scope="module")
