@@ -19,6 +19,9 @@ from tests.simulation.ledger import Ledger, Logs
 NEEDS = timedelta(hours=2)
 """Running undisturbed for so long after a round fell due, the program must have done it."""
 
+NOTICED = timedelta(minutes=70)
+"""By then it has looked at the clock again, as seldom as it does here, and knows that it was set."""
+
 TOTAL = re.compile(r"^(\w+) today: (?:(\d+) h ?)?(?:(\d+))?(?: min)? in all", re.MULTILINE)
 
 
@@ -145,7 +148,7 @@ def _days_of_need(kind: str, at: time, zone: ZoneInfo, up: list[tuple[datetime, 
         while day <= ended.astimezone(zone).date():
             # Of a time that is skipped or comes twice, whichever way it is read must lie in a quiet stretch.
             readings = [datetime.combine(day, at.replace(fold=fold), zone).astimezone(UTC) for fold in (0, 1)]
-            is_quiet = began + timedelta(minutes=5) < min(readings) and max(readings) + NEEDS < ended
+            is_quiet = began + NOTICED < min(readings) and max(readings) + NEEDS < ended
             if is_quiet and (kind != "recap" or day.weekday() == 6):
                 yield day
             day += timedelta(days=1)
