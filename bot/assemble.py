@@ -15,7 +15,7 @@ from bot.outside.geocoding import Gazetteer, OpenMeteoGeocoding
 from bot.outside.zones_by_place import zone_at
 from bot.rounds.alarm import Alarm, Chore
 from bot.rounds.daily_backup import DailyBackup
-from bot.rounds.lookouts import Lookouts
+from bot.rounds.lookouts import TELLS_EVERY, Lookouts
 from bot.rounds.studio import Studio
 from bot.rounds.sweeping import Sweeping
 from bot.settings import Settings
@@ -33,11 +33,13 @@ def assemble(
     forecasts: ForecastSource | None = None,
     gazetteer: Gazetteer | None = None,
     calendars: CalendarSource | None = None,
+    tells_every: float | None = TELLS_EVERY,
     *,
     keeping_house: bool = False,
 ) -> House:
     """Joins the parts on an open database. Without sources given, forecasts, places and calendars come from the network.
 
+    Long work tells after so many seconds each how far it is; None for never.
     With ``keeping_house``, the alarm makes the daily backups and sweeps up.
     """
     door = Door(database, settings, allowed)
@@ -45,6 +47,7 @@ def assemble(
         forecasts or OpenMeteo(settings.outside.forecast_url),
         gazetteer or OpenMeteoGeocoding(settings.outside.geocoding_url),
         calendars or CalendarLinks(),
+        tells_every,
     )
     engine = Engine(database, door, zone_at, read_calendar, now)
     alarm = Alarm(database, lookouts, now, _chores(settings, database) if keeping_house else ())

@@ -27,14 +27,20 @@ from bot.owing import WELCOME, owe
 from bot.rules.calendar_events import ReadCalendar
 from bot.tamed import tamed
 from bot.unread import unread
-from bot.voice.replies import BackAgain, ErasingAsked, Logged, NotUnderstood, Privacy, Refusal, Reply
+from bot.voice.replies import BackAgain, ErasingAsked, FileBeingRead, Logged, NotUnderstood, Privacy, Refusal, Reply
 from storage.database import Database
 from storage.desk import Desk
 from storage.errors import ChangedSince, StorageError
-from storage.records import Button, Entry, Parcel, Step
+from storage.records import Button, Entry, Parcel, RoundKind, Step
 
 LONGEST_TEXT = 2000
 """Characters of a reply that are read; longer ones are refused in one sentence."""
+
+READ_AT_ONCE = 200_000
+"""Bytes of a file that is read before the answer: up to a tenth of a second."""
+
+MOST_READ = 10 * 1024 * 1024
+"""A larger one is refused at once by its reader."""
 
 CALENDAR_BEGINS = b"BEGIN:VCALENDAR"
 CalendarReader: TypeAlias = Callable[[bytes, str, date, date], ReadCalendar]
@@ -65,16 +71,15 @@ class Engine:
         if person is None:
             return
         heard = tamed(heard)
-        leaving = False
         with self._database.desk(person.id, self._now()) as desk:
-            if desk.handled.first_time(heard.key):
-                leaving = isinstance(heard, Tapped) and confirms(desk, heard)
-                if leaving:
-                    bid_farewell(desk)
-                else:
-                    _welcome_back(desk)
-                    self._hear(desk, heard)
-        if leaving:
+            is_new = desk.handled.first_time(heard.key)
+            leaves = is_new and isinstance(heard, Tapped) and confirms(desk, heard)
+            if leaves:
+                bid_farewell(desk)
+            elif is_new:
+                _welcome_back(desk)
+                self._hear(desk, heard)
+        if leaves:
             self._leave_no_trace(person.id)
 
     def set_aside(self, heard: Heard, error: Exception) -> None:
@@ -96,6 +101,8 @@ class Engine:
             _tapped(desk, heard)
         elif isinstance(heard, Located):
             owe(desk, self._located(desk, heard), heard.key)
+        elif isinstance(heard, SentFile) and READ_AT_ONCE < len(heard.content) <= MOST_READ and _is_calendar(heard):
+            _put_off(desk, heard)
         elif isinstance(heard, SentFile):
             owe(desk, self._sent(desk, heard), heard.message_key)
 
@@ -113,14 +120,24 @@ class Engine:
 
     def _sent(self, desk: Desk, heard: SentFile) -> Reply:
         """A calendar is read and kept, whatever its file is called; any other file is not read yet."""
-        name = PurePath(heard.name)
-        if name.suffix.lower() != ".ics" and CALENDAR_BEGINS not in heard.content[:100].upper():
+        if not _is_calendar(heard):
             return Refusal("file not read", heard.name)
         try:
             read = self._read_calendar(heard.content, desk.person.zone, *kept_days(desk))
         except CalendarUnavailable as error:
             return unread(heard.name, error)
-        return keep_file(desk, name.stem or heard.name, read)
+        return keep_file(desk, PurePath(heard.name).stem or heard.name, read)
+
+
+def _is_calendar(heard: SentFile) -> bool:
+    return PurePath(heard.name).suffix.lower() == ".ics" or CALENDAR_BEGINS in heard.content[:100].upper()
+
+
+def _put_off(desk: Desk, heard: SentFile) -> None:
+    """A long file is read by a round, so that nobody waits for it meanwhile."""
+    parcel = owe(desk, FileBeingRead(heard.name))
+    desk.files.keep(heard.message_key, heard.name, heard.content)
+    desk.rounds.plan(RoundKind.READING, heard.message_key, desk.now, str(parcel.id))
 
 
 def _welcome_back(desk: Desk) -> None:

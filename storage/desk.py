@@ -2,7 +2,8 @@
 
 All that is read and changed here is the person's own, in one transaction.
 Changes on the shelves must be told by ``journal.write`` before the desk is
-left; parcels, taps, rounds, silences, visits to calendars, told weather and handled keys are not journalled.
+left; parcels, taps, rounds, silences, visits to calendars, told weather, waiting files and handled keys are
+not journalled.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from storage.categories import Categories, Sections
 from storage.commitments import Commitments
 from storage.connections import Connection
 from storage.everything import Leaving, TableRows, rows_of
+from storage.files import SentFiles
 from storage.forecasts import DeskForecasts
 from storage.forms import (
     BLOCKS,
@@ -80,6 +82,7 @@ class Desk:
         self.marks: Shelf[Marking] = Shelf(MARKS, connection, person_id, journal)
         self.visits = Visits(connection, person_id)
         self.weather = Weather(connection, person_id)
+        self.files = SentFiles(connection, person_id)
         self.outbox = Outbox(connection, person_id)
         self.taps = Taps(connection, person_id)
         self.rounds = Rounds(connection, person_id)

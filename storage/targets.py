@@ -18,6 +18,6 @@ class Targets(Shelf[Target]):
     """The person's targets. A later one for the same category takes over from its week on."""
 
     def in_force(self, week_first_day: date) -> tuple[Target, ...]:
-        """The latest target of each category that was set for this week or an earlier one, by category."""
+        """The latest target of each category that was set for this week or an earlier one, by category; none that wants nothing."""
         latest = {target.category_id: target for target in self.many(_SET_BY, day=week_first_day)}
-        return tuple(latest[category_id] for category_id in sorted(latest))
+        return tuple(target for _, target in sorted(latest.items()) if target.wants_anything)

@@ -24,10 +24,11 @@ from bot.actions.job_rules import (
 )
 from bot.actions.lengths import LONGEST, is_too_long
 from bot.actions.refused import Stopped, refused
-from bot.actions.routines import add_routine, set_target
+from bot.actions.routines import add_routine, drop_routine, drop_target, set_target
 from bot.actions.setting import keep_setting
 from bot.actions.tasks import add_task, close, drop, push, reopen
 from bot.actions.timesheets import hand_in, send_timesheet
+from bot.actions.travel import allow_travel
 from bot.actions.undoing import undo
 from bot.actions.views import show
 from bot.actions.welcome import to_step
@@ -35,6 +36,7 @@ from bot.language import calendar_meaning as c
 from bot.language import meaning as m
 from bot.language import pay_meaning as p
 from bot.language import plan_meaning as plan
+from bot.language import standing_meaning as s
 from bot.voice.greeting import SKIP
 from bot.voice.replies import NotUnderstood, Question, Reply, Together
 from storage.desk import Desk
@@ -55,6 +57,9 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     m.Cancel: cancel,
     m.AddRoutine: add_routine,
     m.SetTarget: set_target,
+    s.AllowTravel: allow_travel,
+    s.DropRoutine: drop_routine,
+    s.DropTarget: drop_target,
     plan.MakePlan: make_plan,
     plan.AcceptPlan: accept_plan,
     plan.Later: later,

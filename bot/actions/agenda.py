@@ -9,6 +9,7 @@ from bot.actions.today import today
 from bot.rules.free_hours import free_minutes, free_spans, minutes_to_fill
 from bot.rules.local_time import day_bounds
 from bot.rules.occurrences import occurrences, touching
+from bot.rules.travel import taken
 from bot.voice.replies import FreeHours
 from storage.desk import Desk
 from storage.records import Commitment, Occurrence, Task, TaskState
@@ -26,11 +27,16 @@ def agenda(desk: Desk, first: date, last: date) -> tuple[Occurrence, ...]:
     return occurrences(commitments_between(desk, first, last), first, last, desk.person.zone)
 
 
+def busy_on(desk: Desk, day: date) -> tuple[Occurrence, ...]:
+    """Every occurrence that takes hours of ``day``, those that run in from the day before among them."""
+    touched = touching(commitments_between(desk, day, day), day, day, desk.person.zone)
+    return tuple(each for each in touched if each.commitment.blocks_hours)
+
+
 def free_on(desk: Desk, day: date) -> FreeHours:
-    """The free hours of ``day``; of today only those that are left."""
-    busy = [each for each in touching(commitments_between(desk, day, day), day, day, desk.person.zone) if each.commitment.blocks_hours]
+    """The free hours of ``day``, less what commitments and the way to them take; of today only those that are left."""
     since = desk.now if day == today(desk) else None
-    free = free_minutes(free_spans(desk.person, day, busy, since))
+    free = free_minutes(free_spans(desk.person, day, (taken(each, desk.person.travel_minutes) for each in busy_on(desk, day)), since))
     return FreeHours(free, minutes_to_fill(free, desk.person.free_share))
 
 

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from bot.language.calendar_meaning import MarkEvents
 from bot.language.meaning import Amend, Close, Drop, Meaning, Push, Reopen, Undo
 from bot.language.pick import Pick
+from bot.language.standing_meaning import AllowTravel
 from storage.desk import Desk
+
+THIS = frozenset({"this", "it", "that", "this one", "that one"})
 
 
 def aimed(desk: Desk, meaning: Meaning, entry: int | None) -> Meaning:
@@ -18,4 +22,9 @@ def aimed(desk: Desk, meaning: Meaning, entry: int | None) -> Meaning:
     if isinstance(meaning, Close | Drop | Reopen | Push) and meaning.tasks == Pick():
         pick = Pick(ids=desk.journal.find_rows(entry, "tasks"), goal_ids=desk.journal.find_rows(entry, "goals"))
         return replace(meaning, tasks=pick) if pick != Pick() else meaning
+    if isinstance(meaning, MarkEvents) and meaning.words.lower() in THIS:
+        titles = {event.title for id in desk.journal.find_rows(entry, "calendar_events") if (event := desk.calendar_events.find(id))}
+        return replace(meaning, words=titles.pop()) if len(titles) == 1 else meaning
+    if isinstance(meaning, AllowTravel) and meaning.words is None:
+        return replace(meaning, id=next(iter(desk.journal.find_rows(entry, "commitments")), None))
     return meaning

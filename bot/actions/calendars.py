@@ -162,16 +162,21 @@ def change_calendar(desk: Desk, said: ChangeCalendar) -> Reply:
     """Pauses a calendar, goes on with it, or removes it and its events."""
     calendar = _named(desk, said.name)
     if said.how == "remove":
-        events = desk.calendar_events.of(calendar.id)
-        for event in events:
-            desk.calendar_events.remove(event.id)
-        desk.calendars.remove(calendar.id)
-        return CalendarChanged(calendar, said.how, len(events))
+        return remove_calendar(desk, calendar)
     if calendar.link is None:
         raise refused("no link", calendar.name)
     if said.how == "resume":
         desk.rounds.replan(RoundKind.CALENDARS, desk.now.isoformat(), desk.now)
     return CalendarChanged(desk.calendars.change(replace(calendar, paused=said.how == "pause")), said.how)
+
+
+def remove_calendar(desk: Desk, calendar: Calendar) -> Reply:
+    """Removes a calendar and its events."""
+    events = desk.calendar_events.of(calendar.id)
+    for event in events:
+        desk.calendar_events.remove(event.id)
+    desk.calendars.remove(calendar.id)
+    return CalendarChanged(calendar, "remove", len(events))
 
 
 def _named(desk: Desk, name: str) -> Calendar:
@@ -200,6 +205,8 @@ def mark_events(desk: Desk, said: MarkEvents) -> Reply:
         category_id=category_id(desk, said.category) or old.category_id,
         minor=old.minor if said.minor is None else said.minor,
         outdoors=old.outdoors if said.outdoors is None else said.outdoors,
+        minutes_before=old.minutes_before if said.minutes_before is None else said.minutes_before,
+        minutes_after=old.minutes_after if said.minutes_after is None else said.minutes_after,
     )
     kept = desk.marks.change(marking) if known else desk.marks.add(marking)
     rule = MarkRule(kept.words, Mark(minor=True))

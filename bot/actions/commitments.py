@@ -46,6 +46,8 @@ def add_commitment(desk: Desk, said: AddCommitment) -> Reply:
             said.major and said.start is not None,
             said.outdoors,
             said.start is None,
+            minutes_before=said.minutes_before,
+            minutes_after=said.minutes_after,
         )
     )
     return _kept(desk, commitment, said.day, "added", end_assumed=said.start is not None and said.end is None)
@@ -97,7 +99,7 @@ def _starts_later(desk: Desk, occurrence: Occurrence, day: date) -> bool:
 
 def move(desk: Desk, said: Move) -> Reply:
     """Moves one occurrence; of a recurring commitment only that one, the others stay."""
-    found = _meant(desk, said.words, said.id, said.from_day)
+    found = meant(desk, said.words, said.id, said.from_day)
     if isinstance(found.commitment, CalendarCommitment):
         return OnlyThere(found, found.commitment.calendar, said.day or found.day, said.start, said.end)
     moved = _moved(desk, found, said)
@@ -131,7 +133,7 @@ def _except(desk: Desk, occurrence: Occurrence) -> None:
 
 def cancel(desk: Desk, said: Cancel) -> Reply:
     """Cancels a commitment; of a recurring one, that day's, or all when a button said so; else asks which."""
-    found = _meant(desk, said.words, said.id, said.day, said.start) if said.words or said.id else _only_one(desk, said)
+    found = meant(desk, said.words, said.id, said.day, said.start) if said.words or said.id else _only_one(desk, said)
     commitment = found.commitment
     if isinstance(commitment, CalendarCommitment):
         return OnlyThere(found, commitment.calendar)
@@ -164,7 +166,7 @@ def _at_hour(desk: Desk, around: list[Occurrence], start: time | None) -> list[O
     return then or around
 
 
-def _meant(desk: Desk, words: str | None, id: int | None, day: date | None, start: time | None = None) -> Occurrence:
+def meant(desk: Desk, words: str | None, id: int | None, day: date | None, start: time | None = None) -> Occurrence:
     """The occurrence that an id and a day, or words, name: the next from today on. Raises Stopped when there is none."""
     first = today(desk)
     around = agenda(desk, min(first, day) if id and day else first, first + LOOK_AHEAD)

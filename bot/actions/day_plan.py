@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
-from bot.actions.agenda import agenda
+from bot.actions.agenda import busy_on
 from bot.actions.estimating import ratios_worth_saying
 from bot.actions.matching import best_match
 from bot.actions.refused import refused
@@ -16,13 +16,23 @@ from bot.actions.week_plan import week_plan
 from bot.language.pick import Pick
 from bot.language.plan_meaning import AcceptPlan, Later, MakePlan, NotToday, Place, Swap
 from bot.rules.local_time import instant_of, local
-from bot.rules.planning.day import DayPlan, plan_day
+from bot.rules.planning.asked import OpenDay
+from bot.rules.planning.day import DayPlan, Unplaced, first_day_with_room, plan_day
 from bot.rules.planning.remedies import Remedy, Without
 from bot.rules.spans import Span, overlap
+from bot.rules.travel import taken
+from bot.rules.weeks import days_from, last_of_week
 from bot.voice.manners import time_text
 from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, Reply
 from storage.desk import Desk
-from storage.records import Block, Task
+from storage.records import Block, Occurrence, Task
+
+ONE_DAY = timedelta(days=1)
+MOST_MOVED = 3
+"""Things without hours for which another day is looked for; no more are named."""
+
+LOOK_AHEAD = timedelta(days=2)
+"""How far ahead room is looked for at least."""
 
 
 def make_plan(desk: Desk, said: MakePlan) -> Reply:
@@ -46,10 +56,26 @@ def _keep(desk: Desk, day: date, plan: DayPlan, candidates: tuple[Candidate, ...
     for block in plan.blocks:
         if block.key in by_key:
             desk.blocks.add(replace(by_key[block.key].block, starts=block.span.starts, ends=block.span.ends))
-    left_out = tuple(
-        LeftOut(by_key[each.key].block.title, by_key[each.key].wanted.minutes, _in_titles(each.remedies, by_key)) for each in plan.unplaced
-    )
-    return PlanMade(day, lines_of(desk, day), left_out, plan.minutes_left, _ratios(desk, candidates))
+    left_out = tuple(_left_out(desk, day, each, by_key, number < MOST_MOVED) for number, each in enumerate(plan.unplaced))
+    return PlanMade(day, lines_of(desk, day), left_out, plan.minutes_left, _ratios(desk, candidates), plan.proven)
+
+
+def _left_out(desk: Desk, day: date, unplaced: Unplaced, by_key: dict[str, Candidate], may_move: bool) -> LeftOut:
+    found = by_key[unplaced.key]
+    task = found.block.task_id
+    room = _day_with_room(desk, day, found) if may_move and task is not None else None
+    return LeftOut(found.block.title, found.wanted.minutes, _in_titles(unplaced.remedies, by_key), task, room)
+
+
+def _day_with_room(desk: Desk, day: date, candidate: Candidate) -> date | None:
+    """The next of the days left of the week, or of the two ahead, whose own plan has room for it."""
+    last = max(last_of_week(day, desk.person.week_starts), day + LOOK_AHEAD)
+    return first_day_with_room(candidate.wanted, ((each, _as_it_stands(desk, each)) for each in days_from(day + ONE_DAY, last)))
+
+
+def _as_it_stands(desk: Desk, day: date) -> OpenDay:
+    kept = tuple(block for block in desk.blocks.on(day) if block.accepted)
+    return open_day(desk, day, kept, candidates_for(desk, day, kept))
 
 
 def _ratios(desk: Desk, candidates: tuple[Candidate, ...]) -> tuple[tuple[str, float], ...]:
@@ -200,10 +226,18 @@ def _end_of(desk: Desk, day: date) -> datetime:
 
 
 def _demand_free(desk: Desk, day: date, moved: tuple[Block, ...], but: set[int]) -> None:
-    """Raises Stopped when a moved block overlaps a commitment or another block."""
-    fixed = [(each.title, Span(each.starts, each.ends)) for each in agenda(desk, day, day) if each.commitment.blocks_hours]
-    blocks = [(each.title, Span(each.starts, each.ends)) for each in desk.blocks.on(day) if each.id not in but]
+    """Raises Stopped when a moved block overlaps a commitment, the way to one, or another block."""
+    fixed = busy_on(desk, day)
+    blocks = [each for each in desk.blocks.on(day) if each.id not in but]
+    taking: tuple[Occurrence | Block, ...] = (*fixed, *blocks)
     for block in moved:
-        for title, span in (*fixed, *blocks):
-            if overlap(Span(block.starts, block.ends), span):
-                raise refused("not free then", f"{title}, {time_text(local(span.starts, desk.person.zone).time())}")
+        for other in taking:
+            if overlap(block, other):
+                raise refused("not free then", _named(desk, other))
+        for each in fixed:
+            if overlap(block, taken(each, desk.person.travel_minutes)):
+                raise refused("on the way then", _named(desk, each))
+
+
+def _named(desk: Desk, taking: Occurrence | Block) -> str:
+    return f"{taking.title}, {time_text(local(taking.starts, desk.person.zone).time())}"

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date, timedelta
 
-from bot.actions.naming import category_name, category_names
+from bot.actions.naming import category_names
 from bot.actions.today import today
 from bot.rules.estimates import done_by_category, done_of, learned_ratio
 from storage.desk import Desk
@@ -16,18 +17,19 @@ WORTH_SAYING = 0.1
 """A ratio closer to 1 than this is used, but not spoken of."""
 
 
-def ratio_for(desk: Desk, category_id: int | None) -> float:
-    """How many times their estimate the person usually needs for tasks of a category; 1 where nothing is known."""
-    if category_id is None:
-        return 1.0
+def ratios(desk: Desk, category_ids: Iterable[int | None]) -> dict[int | None, float]:
+    """How many times their estimate the person usually needs for tasks of each category; 1 where nothing is known."""
+    wanted = set(category_ids)
     first, last = today(desk) - LOOK_BACK, today(desk)
-    return learned_ratio(done_of(desk.tasks.estimated_and_closed(first, last), desk.stints.work_between(first, last), category_id))
+    tasks, work = desk.tasks.estimated_and_closed(first, last), desk.stints.work_between(first, last)
+    return {id: 1.0 if id is None else learned_ratio(done_of(tasks, work, id)) for id in wanted}
 
 
 def ratios_worth_saying(desk: Desk, category_ids: frozenset[int]) -> tuple[tuple[str, float], ...]:
     """Categories whose estimates are corrected by a tenth or more, with the ratio."""
-    ratios = ((category_name(desk, id) or "", ratio_for(desk, id)) for id in sorted(category_ids))
-    return tuple((name, ratio) for name, ratio in ratios if abs(ratio - 1) >= WORTH_SAYING)
+    learned = ratios(desk, category_ids)
+    names = category_names(desk)
+    return tuple((names[id], learned[id]) for id in sorted(category_ids) if abs(learned[id] - 1) >= WORTH_SAYING)
 
 
 def ratios_moved(desk: Desk, before: date, last: date) -> tuple[tuple[str, float, float], ...]:

@@ -8,6 +8,7 @@ from bot.rules.calendar_commitments import CalendarCommitment, calendar_commitme
 from bot.rules.local_time import day_bounds
 from bot.rules.marks import Mark, MarkRule
 from storage.desk import Desk
+from storage.records import Marking
 
 
 def events_between(desk: Desk, first: date, last: date) -> tuple[CalendarCommitment, ...]:
@@ -23,4 +24,8 @@ def events_between(desk: Desk, first: date, last: date) -> tuple[CalendarCommitm
 
 def mark_rules(desk: Desk) -> tuple[MarkRule, ...]:
     """What the person said of events by their words."""
-    return tuple(MarkRule(each.words, Mark(each.category_id, each.minor, each.outdoors)) for each in desk.marks.all())
+    return tuple(MarkRule(each.words, _mark(each)) for each in desk.marks.all())
+
+
+def _mark(said: Marking) -> Mark:
+    return Mark(said.category_id, said.minor, said.outdoors, said.minutes_before, said.minutes_after)

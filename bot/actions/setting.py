@@ -11,7 +11,9 @@ from bot.actions.new_category import add_category
 from bot.actions.refused import refused
 from bot.actions.schedule import plan_rounds
 from bot.actions.today import today
+from bot.actions.whole_days import keep_whole_days
 from bot.language.meaning import Set
+from bot.language.travel_said import LONGEST as LONGEST_TRAVEL
 from bot.rules.quiet import is_quiet
 from bot.voice.privacy_said import ERASING, NOTHING
 from bot.voice.replies import NothingErased, PlaceKept, PlaceSought, Reply, SettingKept
@@ -49,7 +51,10 @@ def keep_place(desk: Desk, name: str | None, latitude: float, longitude: float, 
 
 
 def _keep(desk: Desk, person: Person) -> Person:
+    before = desk.person.zone
     kept = desk.people.change(person)
+    if person.zone != before:
+        keep_whole_days(desk, before)
     plan_rounds(desk)
     return kept
 
@@ -77,6 +82,13 @@ def _quiet(person: Person, value: str) -> Person:
     return replace(person, quiet_until=ends[value] if value in ends else date.fromisoformat(value))
 
 
+def _travel(person: Person, value: str) -> Person:
+    minutes = int(value)
+    if not 0 <= minutes <= LONGEST_TRAVEL:
+        raise ValueError(value)
+    return replace(person, travel_minutes=minutes)
+
+
 def _pictures(person: Person, value: str) -> Person:
     """Whether one comes with the recap, or how they look."""
     if value in ("on", "off"):
@@ -93,6 +105,7 @@ CHANGES: dict[str, Callable[[Person, str], Person]] = {
     "dates": lambda person, value: replace(person, date_order=DateOrder(value)),
     "zone": _zone,
     "free_share": _free_share,
+    "travel": _travel,
     "pictures": _pictures,
     "decimals": lambda person, value: replace(person, decimals=DecimalMark(value)),
     "holidays": lambda person, value: replace(person, holidays={"on": True, "off": False}[value]),

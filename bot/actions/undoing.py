@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from bot.actions.calendars import remove_calendar
 from bot.actions.refused import refused
 from bot.language.meaning import Undo
 from bot.voice.replies import Reply, Undone
 from storage.desk import Desk
 from storage.errors import AlreadyUndone, ChangedSince, NotThere
-from storage.records import Entry
+from storage.records import Calendar, Entry
 
 
 def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
@@ -22,8 +23,18 @@ def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
     except AlreadyUndone as done:
         raise refused("already undone") from done
     except ChangedSince as changed:
+        calendar = _calendar_of(desk, changed.entry)
+        if calendar is not None:
+            # It was read again since, and is no longer as it was; what is wanted is that it goes.
+            return remove_calendar(desk, calendar)
         raise refused("changed since", changed.entry.summary) from changed
     return Undone(entry.summary, undoing.id, again=_undoings(desk, entry) % 2 == 1)
+
+
+def _calendar_of(desk: Desk, entry: Entry) -> Calendar | None:
+    """The calendar that came with the entry, if it is still there."""
+    came = (change.row_id for change in desk.journal.changes(entry.id) if change.table == "calendars" and change.before is None)
+    return next((found for id in came if (found := desk.calendars.find(id)) is not None), None)
 
 
 def _meant(desk: Desk, said: Undo) -> Entry | None:

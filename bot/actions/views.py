@@ -16,6 +16,7 @@ from bot.actions.months import show_month
 from bot.actions.naming import category_name, category_names
 from bot.actions.pictures import show_hours_picture, show_week_page, show_week_picture
 from bot.actions.public_holidays import holidays_of
+from bot.actions.routines import show_routines
 from bot.actions.skies import cautions_for, weather_on
 from bot.actions.timesheets import timesheet
 from bot.actions.today import planned_month, planned_week, today
@@ -117,6 +118,7 @@ VIEWS = {
     "timesheet": timesheet,
     "settings": _show_settings,
     "calendars": show_calendars,
+    "routines": show_routines,
     "job": show_jobs,
     "week_picture": show_week_picture,
     "hours_picture": show_hours_picture,

@@ -3,23 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
-from bot.actions.agenda import commitments_between, free_on, minutes_needed
-from bot.actions.estimating import ratio_for
+from bot.actions.agenda import busy_on
+from bot.actions.estimating import ratios
+from bot.actions.goal_time import minutes_left
 from bot.actions.skies import forecast_for
 from bot.actions.today import today
 from bot.actions.views import waiting_goals
 from bot.rules.estimates import with_ratio
-from bot.rules.occurrences import touching
 from bot.rules.planning import asked as planner
+from bot.rules.planning.laying_out import grid_of, laid_out, slots_for
 from bot.rules.planning.skies import skies_of
 from bot.rules.planning.week import plan_week
 from bot.rules.planning.week_asked import DayRoom, OpenWeek, WeekGoal
 from bot.rules.planning.worth import ROUTINE, task_value
 from bot.rules.routines import falls_on
 from bot.rules.spans import Span, waking_span
+from bot.rules.travel import travel_of
 from bot.rules.weeks import days_from, first_of_week, last_of_week
 from storage.desk import Desk
 from storage.records import Block, Goal, Routine, Task
@@ -49,8 +51,9 @@ def open_day(desk: Desk, day: date, kept: tuple[Block, ...], candidates: tuple[C
     window = waking_span(day, person.waking_start, person.waking_end, person.zone)
     if day == today(desk):
         window = Span(min(max(window.starts, _next_quarter(desk.now)), window.ends), window.ends)
-    busy = touching(commitments_between(desk, day, day), day, day, person.zone)
-    fixed = tuple(planner.Fixed(Span(each.starts, each.ends)) for each in busy if each.commitment.blocks_hours)
+    fixed = tuple(
+        planner.Fixed(Span(each.starts, each.ends), *travel_of(each.commitment, person.travel_minutes)) for each in busy_on(desk, day)
+    )
     forecast = forecast_for(desk)
     skies = skies_of(forecast, window) if forecast else ()
     pinned = tuple(planner.Block(f"kept {block.id}", Span(block.starts, block.ends)) for block in kept)
@@ -95,9 +98,9 @@ def _window(desk: Desk, day: date, routine: Routine) -> Span | None:
 def _tasks(desk: Desk, day: date) -> Iterator[Candidate]:
     behind = _behind_target(desk, day)
     tasks = desk.tasks.open_on(day)
-    ratios = {id: ratio_for(desk, id) for id in {task.category_id for task in tasks}}
+    learned = ratios(desk, (task.category_id for task in tasks))
     for task in tasks:
-        minutes = _planned_minutes(task, ratios[task.category_id])
+        minutes = _planned_minutes(task, learned[task.category_id])
         value = task_value(pressing=_presses(desk, task, day), pushes=len(task.pushes), behind_target=task.category_id in behind)
         smallest = SMALLEST if minutes > UNSPLIT else None
         wanted = planner.Wanted(f"task {task.id}", minutes, value, smallest_minutes=smallest, outdoors=task.outdoors)
@@ -130,12 +133,16 @@ def _behind_target(desk: Desk, day: date) -> frozenset[int]:
 
 def _goals(desk: Desk, day: date) -> Iterator[Candidate]:
     """The day's share of each goal that no task serves yet, from spreading them over what is left of the week."""
-    goals = {f"goal {goal.id}": goal for goal in waiting_goals(desk, day) if goal.estimate_minutes}
+    waiting = waiting_goals(desk, day)
+    left = minutes_left(desk, waiting, day)
+    goals = {f"goal {goal.id}": goal for goal in waiting if goal.id in left}
     if not goals:
         return
-    days = days_from(day, last_of_week(day, desk.person.week_starts))
-    rooms = tuple(DayRoom(each, max(0, free_on(desk, each).to_fill - minutes_needed(desk.tasks.open_on(each)))) for each in days)
-    wanted = tuple(goal_wanted(desk, key, goal, day) for key, goal in goals.items())
+    # A day to come has what the days before it leave.
+    first = min(day, max(today(desk), first_of_week(day, desk.person.week_starts)))
+    days = days_from(first, last_of_week(day, desk.person.week_starts))
+    rooms = tuple(room_on(desk, each) for each in days)
+    wanted = tuple(goal_wanted(desk, key, goal, left[goal.id], day) for key, goal in goals.items())
     for share in plan_week(OpenWeek(rooms, wanted)).shares:
         if share.day == day and share.key in goals:
             goal = goals[share.key]
@@ -145,10 +152,22 @@ def _goals(desk: Desk, day: date) -> Iterator[Candidate]:
             yield Candidate(planner.Wanted(share.key, share.minutes, value, smallest_minutes=smallest), block)
 
 
-def goal_wanted(desk: Desk, key: str, goal: Goal, day: date) -> WeekGoal:
-    """What the week's planner is asked for a goal, as of ``day``."""
+def room_on(desk: Desk, day: date, *, filled: bool = False) -> DayRoom:
+    """What routines and tasks leave of the hours of ``day`` that may be filled; of all its free hours if ``filled``.
+
+    Counted as the planner counts, in quarters of an hour. Routines of today that are over need nothing.
+    """
+    asked = open_day(desk, day, (), ())
+    board = laid_out(replace(asked, free_share=0) if filled else asked, grid_of(asked.window))
+    routines = (each for each in _routines(desk, day) if each.wanted.window is None or each.wanted.window.ends > desk.now)
+    needed = sum(slots_for(each.wanted.minutes) for each in (*routines, *_tasks(desk, day)))
+    return DayRoom(day, max(0, board.capacity - needed) * planner.STEP_MINUTES)
+
+
+def goal_wanted(desk: Desk, key: str, goal: Goal, minutes: int, day: date) -> WeekGoal:
+    """What the week's planner is asked for a goal that lacks ``minutes``, as of ``day``."""
     value = task_value(pressing=presses(desk, goal, day), pushes=0, behind_target=False)
-    return WeekGoal(key, goal.estimate_minutes or SMALLEST, value, goal.category_id)
+    return WeekGoal(key, minutes, value, goal.category_id)
 
 
 def _block(

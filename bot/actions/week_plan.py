@@ -2,21 +2,28 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
-from bot.actions.agenda import agenda, free_on, minutes_needed
+from bot.actions.agenda import agenda
+from bot.actions.goal_time import minutes_left
 from bot.actions.naming import category_names
 from bot.actions.today import planned_week, today
-from bot.actions.wanted import goal_wanted
+from bot.actions.wanted import goal_wanted, room_on
 from bot.language.plan_meaning import MakePlan
 from bot.rules.hours import planned_by_category
+from bot.rules.planning.remedies import Without
 from bot.rules.planning.week import plan_week
-from bot.rules.planning.week_asked import DayRoom, OpenWeek, WeekTarget, Why
+from bot.rules.planning.week_asked import OpenWeek, Short, WeekTarget, Why
+from bot.rules.planning.week_remedies import WeekRemedy, week_remedy
 from bot.rules.weeks import days_from, first_of_week
 from bot.voice.manners import title_text
 from bot.voice.replies import Reply, WeekPlanned, WeekShare, WeekShort
 from storage.desk import Desk
 from storage.records import Horizon, TaskState
+
+MOST_ADVISED = 3
+"""Goals that do not fit and are told with what would make room; any more are told alone."""
 
 
 def week_plan(desk: Desk, said: MakePlan) -> Reply:
@@ -24,13 +31,16 @@ def week_plan(desk: Desk, said: MakePlan) -> Reply:
     first = first_of_week(said.day, desk.person.week_starts) if said.day else planned_week(desk)
     last = first + timedelta(days=6)
     days = days_from(max(first, today(desk)), last)
-    rooms = tuple(DayRoom(day, max(0, free_on(desk, day).to_fill - minutes_needed(desk.tasks.open_on(day)))) for day in days)
+    rooms = tuple(room_on(desk, day) for day in days)
+    filled = tuple(room_on(desk, day, filled=True) for day in days)
     # What is still open of an earlier week carries over by itself.
     waiting = (*desk.goals.open_before(Horizon.WEEK, first), *desk.goals.open_for(Horizon.WEEK, first))
-    goals = {f"goal {goal.id}": goal for goal in waiting if goal.estimate_minutes}
-    wanted = tuple(goal_wanted(desk, key, goal, days[0]) for key, goal in goals.items())
+    left = minutes_left(desk, waiting, first, with_open_tasks=True)
+    goals = {f"goal {goal.id}": goal for goal in waiting if goal.id in left}
+    wanted = tuple(goal_wanted(desk, key, goal, left[goal.id], days[0]) for key, goal in goals.items())
     targets = _targets(desk, first)
-    plan = plan_week(OpenWeek(rooms, wanted, tuple(targets.values())))
+    week = OpenWeek(rooms, wanted, tuple(targets.values()))
+    plan = plan_week(week)
     names = {key: goal.title for key, goal in goals.items()} | {
         each.key: title_text(category_names(desk)[each.category_id]) for each in targets.values()
     }
@@ -38,10 +48,18 @@ def week_plan(desk: Desk, said: MakePlan) -> Reply:
         first,
         last,
         tuple(WeekShare(share.day, names[share.key], share.minutes) for share in plan.shares),
-        tuple(WeekShort(names[short.key], short.minutes, short.why is Why.AT_MOST) for short in plan.short),
+        tuple(
+            _short(short, week_remedy(week, replace(week, days=filled), short) if number < MOST_ADVISED else None, names)
+            for number, short in enumerate(plan.short)
+        ),
         tuple((names[over.key], over.minutes) for over in plan.over),
         plan.proven,
     )
+
+
+def _short(short: Short, remedy: WeekRemedy | None, names: dict[str, str]) -> WeekShort:
+    named = Without(names[remedy.key]) if isinstance(remedy, Without) else remedy
+    return WeekShort(names[short.key], short.minutes, short.why is Why.AT_MOST, named)
 
 
 def _targets(desk: Desk, first: date) -> dict[str, WeekTarget]:

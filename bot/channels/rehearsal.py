@@ -6,14 +6,17 @@ import secrets
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from hashlib import sha256
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from bot.channels.dialogue import Line, Write
 from bot.channels.phone import Phone
-from bot.channels.script import At, Crash, Edit, Here, Say, ScriptError, Send, Step, Tap, Weather, read_step
+from bot.channels.script import At, Crash, Edit, Here, Link, Say, ScriptError, Send, Step, Tap, Weather, read_step
 from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped
 from bot.house import House
+from bot.outside.calendars.fetching import NOTHING_KNOWN, Fetched, NotModified, Validators
+from bot.outside.faults import CalendarUnavailable, Fault
 from bot.outside.forecast import ForecastFile
 from bot.rounds.pace import UNLIMITED, Pace
 from bot.rounds.postman import Postman
@@ -44,7 +47,31 @@ class ScriptedForecasts:
         return ForecastFile(self.path).fetch(latitude, longitude)
 
 
-OpenHouse = Callable[[Clock, ScriptedForecasts], House]
+class ScriptedLinks:
+    """Gives calendars from the files that the script named for their links; those of no other link can be reached."""
+
+    def __init__(self) -> None:
+        self.paths: dict[str, Path | None] = {}
+
+    def fetch(self, link: str, known: Validators = NOTHING_KNOWN) -> Fetched | NotModified:
+        """What the file holds; each content is a version of its own. Raises CalendarUnavailable."""
+        path = self.paths.get(link)
+        if path is None:
+            raise CalendarUnavailable(Fault.NOT_REACHED)
+        content = path.read_bytes()
+        version = Validators(etag=f'"{sha256(content).hexdigest()}"')
+        return NotModified() if known == version else Fetched(content, version)
+
+
+@dataclass(frozen=True, slots=True)
+class Beyond:
+    """What lies beyond the bot, as the script makes it."""
+
+    forecasts: ScriptedForecasts
+    links: ScriptedLinks
+
+
+OpenHouse = Callable[[Clock, Beyond], House]
 
 
 @dataclass(slots=True)
@@ -55,20 +82,23 @@ class _Latest:
 
 
 class Rehearsal:
-    """One script's play. ``write`` takes every line as it is said; ``open_house`` starts the bot on the script's clock and weather."""
+    """One script's play.
+
+    ``write`` takes every line as it is said; ``open_house`` starts the bot on the script's clock, weather and links.
+    """
 
     def __init__(self, open_house: OpenHouse, zone: str, write: Write, files: Path | None = None) -> None:
         self._open_house = open_house
         self._first_zone = zone
         self._write = write
         self._clock = Clock()
-        self._forecasts = ScriptedForecasts()
+        self._beyond = Beyond(ScriptedForecasts(), ScriptedLinks())
         self._phone = Phone(self._local_now, write, files)
         self._run = secrets.token_hex(4)
         self._count = 0
         self._latest = _Latest()
         self._started = False
-        self._house = open_house(self._clock, self._forecasts)
+        self._house = open_house(self._clock, self._beyond)
 
     def close(self) -> None:
         """Closes the database."""
@@ -92,10 +122,12 @@ class Rehearsal:
         if not self._started:
             await self._move_to(FIRST_MOMENT)
         if isinstance(step, Weather):
-            self._forecasts.path = step.path
+            self._beyond.forecasts.path = step.path
+        elif isinstance(step, Link):
+            self._beyond.links.paths[step.link] = step.path
         elif isinstance(step, Crash):
             self._house.database.close()
-            self._house = self._open_house(self._clock, self._forecasts)
+            self._house = self._open_house(self._clock, self._beyond)
         else:
             heard, line = self._heard(step)
             self._write(line)

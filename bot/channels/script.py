@@ -64,11 +64,19 @@ class Weather:
 
 
 @dataclass(frozen=True, slots=True)
+class Link:
+    """The calendar at this link is what the file says from now on; None: it cannot be reached."""
+
+    link: str
+    path: Path | None
+
+
+@dataclass(frozen=True, slots=True)
 class Crash:
     """The process's memory is lost."""
 
 
-Step: TypeAlias = Union[At, Say, Edit, Tap, Send, Here, Weather, Crash]
+Step: TypeAlias = Union[At, Say, Edit, Tap, Send, Here, Weather, Link, Crash]
 
 
 def read_step(number: int, line: str, folder: Path) -> Step | None:
@@ -107,6 +115,13 @@ def _weather(rest: str, folder: Path) -> Step:
     return Weather(None if rest == "none" else _file(rest, folder))
 
 
+def _link(rest: str, folder: Path) -> Step:
+    link, _, name = rest.partition(" ")
+    if "://" not in link:
+        raise ValueError("expected a link and a file's name")
+    return Link(link, None if name.strip() == "none" else _file(name.strip(), folder))
+
+
 def _send(rest: str, folder: Path) -> Step:
     return Send(_file(rest, folder))
 
@@ -138,5 +153,6 @@ READERS: dict[str, Callable[[str, Path], Step]] = {
     "send": _send,
     "here": _here,
     "weather": _weather,
+    "link": _link,
     "crash": _crash,
 }

@@ -25,6 +25,7 @@ from storage.errors import Unreadable
 log = logging.getLogger("weekwright.telegram")
 
 TICK_SECONDS = 5.0
+LOOK_SECONDS = 1.0
 GRACE_SECONDS = 3.0
 
 Command = tuple[str, str]
@@ -108,7 +109,14 @@ def _ring(postman: Postman, alarm_bell: Bell) -> None:
 
 
 async def _tick(alarm_tick: Tick, postman: Postman, pulse: Pulse) -> None:
-    await alarm_tick()
+    """Does what is due. Meanwhile the postman looks now and then, as long work tells how far it is."""
+    ticking = asyncio.ensure_future(alarm_tick())
+    try:
+        while not (await asyncio.wait({ticking}, timeout=LOOK_SECONDS))[0]:
+            postman.wake()
+    finally:
+        ticking.cancel()
+    ticking.result()
     pulse.beat(ALARM)
     postman.wake()
 

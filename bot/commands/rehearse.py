@@ -9,12 +9,10 @@ from pathlib import Path
 
 from bot.assemble import Now, assemble
 from bot.channels.dialogue import Line, as_json, as_words
-from bot.channels.rehearsal import Rehearsal
+from bot.channels.rehearsal import Beyond, Rehearsal
 from bot.commands.given import settings_given
 from bot.faults import CommandError
 from bot.house import House
-from bot.outside.calendars.fetching import NoCalendarLinks
-from bot.outside.forecast import ForecastSource
 from bot.outside.geocoding import NoGeocoding
 from storage.database import Database
 
@@ -34,8 +32,8 @@ def main(given: argparse.Namespace) -> int:
         url = given.database or f"sqlite:///{Path(folder) / 'rehearsal.sqlite'}"
         settings = settings_given(given.settings)
 
-        def open_house(now: Now, forecasts: ForecastSource) -> House:
-            return assemble(settings, Database(url), lambda _: True, now, forecasts, NoGeocoding(), NoCalendarLinks())
+        def open_house(now: Now, beyond: Beyond) -> House:
+            return assemble(settings, Database(url), lambda _: True, now, beyond.forecasts, NoGeocoding(), beyond.links, None)
 
         rehearsal = Rehearsal(open_house, settings.person.zone, write, given.files)
         try:

@@ -24,12 +24,14 @@ class ChangeCalendar:
 
 @dataclass(frozen=True, slots=True)
 class MarkEvents:
-    """Events of calendars whose title holds ``words`` are of the category, minor, outdoors; None where nothing was said."""
+    """Events of calendars whose title holds ``words`` are of the category, minor, outdoors, so far away; None where nothing was said."""
 
     words: str
     category: str | None = None
     minor: bool | None = None
     outdoors: bool | None = None
+    minutes_before: int | None = None
+    minutes_after: int | None = None
 
 
 CalendarMeaning: TypeAlias = Union[AddCalendar, ChangeCalendar, MarkEvents]

@@ -2,7 +2,7 @@
 
 add    := [("calendar" | "add calendar" | "subscribe to" | "follow") [name]] link | ("add" | "read" | …) [name] "calendar" link
 change := ("pause" | "resume" | "remove" | …) ["the"] "calendar" name
-mark   := "mark" words ["as"] {"minor" | "major" | "outdoors" | "indoors" | category}
+mark   := "mark" words ["as"] {"minor" | "major" | "outdoors" | "indoors" | category} [travel]
 
 A link begins with https:// or webcal:// and ends at the next space.
 """
@@ -15,6 +15,8 @@ from typing import Literal
 from bot.language.calendar_meaning import AddCalendar, ChangeCalendar, MarkEvents
 from bot.language.names import read_names
 from bot.language.phrase import Opening, Phrase, opened_by
+from bot.language.travel_said import travel_said
+from bot.rules.travel import NONE_SAID, Travel
 
 ADD = opened_by(
     "calendar | add calendar | add the calendar | new calendar | subscribe to | subscribe to calendar | subscribe | follow | "
@@ -71,9 +73,10 @@ CHANGES: tuple[tuple[Opening, Literal["pause", "resume", "remove"]], ...] = ((PA
 
 def read_mark(phrase: Phrase) -> MarkEvents | None:
     """Words, and behind them what holds for the events that they stand in."""
-    start, end = MARK(phrase), len(phrase.tokens)
+    start = MARK(phrase)
     if not start or phrase.word(start) == "done":
         return None
+    end, travel = _travel_at_end(phrase, start)
     said: dict[str, bool] = {}
     while end > start + 1 and phrase.word(end - 1) in FLAGS.keys() | BETWEEN:
         end -= 1
@@ -81,9 +84,18 @@ def read_mark(phrase: Phrase) -> MarkEvents | None:
         if flag and said.setdefault(*flag) is not flag[1]:
             return None
     end, category = _category_at_end(phrase, start, end)
-    if end <= start or not (said or category):
+    if end <= start or not (said or category or travel):
         return None
-    return MarkEvents(phrase.original(start, end), category, said.get("minor"), said.get("outdoors"))
+    return MarkEvents(phrase.original(start, end), category, said.get("minor"), said.get("outdoors"), travel.before, travel.after)
+
+
+def _travel_at_end(phrase: Phrase, start: int) -> tuple[int, Travel]:
+    """Where the words end without the way there and back behind them, and that way."""
+    for at in range(start + 1, len(phrase.tokens)):
+        found = travel_said(phrase, at)
+        if found is not None and found.end == len(phrase.tokens):
+            return at, found.value
+    return len(phrase.tokens), NONE_SAID
 
 
 def _category_at_end(phrase: Phrase, start: int, end: int) -> tuple[int, str | None]:

@@ -40,6 +40,9 @@ from bot.language.clocking import (
     read_clock_out_at,
 )
 from bot.language.commitments_said import OPENING, read_another_time, read_commitment, read_plain_commitment
+from bot.language.dropping_said import ROUTINE as DROP_ROUTINE
+from bot.language.dropping_said import TARGET as DROP_TARGET
+from bot.language.dropping_said import read_drop_routine, read_drop_target
 from bot.language.hours_said import read_log
 from bot.language.jobs_said import RULE_WORDS, read_job_rule
 from bot.language.meaning import Ask, Log, Meaning
@@ -82,6 +85,7 @@ from bot.language.tasks_said import (
 )
 from bot.language.timesheets_said import read_timesheet
 from bot.language.tokens import is_glued, is_number
+from bot.language.travel_said import ALLOW, read_allow
 from bot.language.until_said import read_until
 from bot.language.words import COURTESY, SPENT
 
@@ -120,6 +124,8 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (IN, read_clock_in),
     (ARRIVED, read_clock_in),
     (CLOSE, read_close),
+    (DROP_ROUTINE, read_drop_routine),
+    (DROP_TARGET, read_drop_target),
     (DROP, read_drop),
     (REOPEN, read_reopen),
     (LATER, read_later),
@@ -137,6 +143,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (opened_by("task | tasks | number"), read_verb_behind),
     (TASK, read_task),
     (PUT, read_place),
+    (ALLOW, read_allow),
 )
 NO_SHAPES = (CLOSE, DROP, PUSH, MOVE, CANCEL, ROUTINE, GOAL)
 ORDERS = frozenset(word for opening in NO_SHAPES for word in opening.calls) - frozenset(OPENING.calls)
@@ -153,7 +160,7 @@ TOLD: tuple[KindReader, ...] = (read_log, read_until, read_as_planned, read_brea
 BEHIND_A_DAY = (TASK, GOAL, PUSH, CANCEL, opened_by("appt | appointment"))
 """Orders that may also follow the day they are for: tomorrow task call bank."""
 ORDERED = frozenset(word for opening in BEHIND_A_DAY for word in opening.calls)
-SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_place, read_another_time, read_plain_commitment)
+SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_place, read_another_time, read_plain_commitment, read_allow)
 
 
 def _by_first_word(kinds: tuple[tuple[Opening, KindReader], ...]) -> dict[str, tuple[KindReader, ...]]:

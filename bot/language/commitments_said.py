@@ -1,7 +1,7 @@
 """Commitments to add: fixed in time, made with others.
 
-commitment := ("appt" | "meeting" | "shift" | …) {title | moment | days | rule | amount | category | flag}
-            | {title | moment with a day and a time | rule with a time | category | flag}
+commitment := ("appt" | "meeting" | "shift" | …) {title | moment | days | rule | amount | category | flag | travel}
+            | {title | moment with a day and a time | rule with a time | category | flag | travel}
 flag       := "minor" | "major" | "outdoors" | "indoors"
 
 Without the word that says so, a title must look like one, and the moment must
@@ -24,7 +24,9 @@ from bot.language.recurrence import Rule
 from bot.language.slots import Amount, amount_said, day_ahead, moment_ahead, rule_said
 from bot.language.titles import Title, title_of
 from bot.language.tokens import Found, is_number
+from bot.language.travel_said import travel_said
 from bot.language.words import ARTICLES, FUNCTION_WORDS
+from bot.rules.travel import NONE_SAID, Travel
 
 OPENING = opened_by(
     "appt | appts | appointment | an appointment | app | meeting | a meeting | shift | a shift | commitment | event | class | add "
@@ -182,9 +184,21 @@ def _looks_like_title(said: Explained) -> bool:
 def _commitment(said: Explained, title: Title, whens: list[When]) -> AddCommitment | Ask:
     flags = {flag.name for flag in said.all(Flag)}
     major, outdoors = "minor" not in flags, "outdoors" in flags
+    travel = said.one(Travel) or NONE_SAID
     now = said.phrase.context.now
     choices = tuple(
-        AddCommitment(title.text, when.day or _next_day(when.start, now), when.start, when.end, title.category, when.rule, major, outdoors)
+        AddCommitment(
+            title.text,
+            when.day or _next_day(when.start, now),
+            when.start,
+            when.end,
+            title.category,
+            when.rule,
+            major,
+            outdoors,
+            travel.before,
+            travel.after,
+        )
         for each in whens
         for when in _in_either_year(said, each)
     )
@@ -204,7 +218,7 @@ def _in_either_year(said: Explained, when: When) -> tuple[When, ...]:
 def _whens(said: Explained) -> list[When]:
     """What was said of the time, likeliest first; none when that is nothing, or contradicts itself."""
     rules, moments = [*said.all(Rule), *map(_daily, said.all(Days))], said.all(Moment)
-    if len(rules) > 1 or said.twice(Amount) or not (rules or moments):
+    if len(rules) > 1 or said.twice(Amount, Travel) or not (rules or moments):
         return []
     options = product(*(_readings(moment) for moment in moments))
     whens = [_when(rules[0] if rules else None, list(option), said.one(Amount), said.phrase.context.now) for option in options]
@@ -243,6 +257,6 @@ def _next_day(start: time | None, now: datetime) -> date:
     return now.date() + timedelta(days=1) if passed else now.date()
 
 
-LENGTHS_FIRST = (rule_said, days_ahead, amount_with_unit, moment_ahead, flag_said)
-TIMES_FIRST = (rule_said, days_ahead, moment_ahead, amount_with_unit, flag_said)
+LENGTHS_FIRST = (rule_said, days_ahead, amount_with_unit, moment_ahead, flag_said, travel_said)
+TIMES_FIRST = (rule_said, days_ahead, moment_ahead, amount_with_unit, flag_said, travel_said)
 """Of two readings as long, the earlier reader's wins: 2h is a length, or two o'clock."""

@@ -14,6 +14,7 @@ from bot.language.calendar_meaning import CalendarMeaning
 from bot.language.pay_meaning import PayMeaning
 from bot.language.pick import Pick
 from bot.language.plan_meaning import PlanMeaning
+from bot.language.standing_meaning import StandingMeaning
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +118,8 @@ class AddCommitment:
     rule: str | None = None
     major: bool = True
     outdoors: bool = False
+    minutes_before: int | None = None
+    minutes_after: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +161,7 @@ class SetTarget:
 
 
 What: TypeAlias = Literal[
-    "day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars",
+    "day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "routines",
     "help", "job", "week_picture", "hours_picture", "week_page", "export",
 ]  # fmt: skip
 Form: TypeAlias = Literal["a4", "letter", "pdf", "xlsx", "csv"]
@@ -234,7 +237,7 @@ class Unknown:
 Meaning: TypeAlias = Union[
     Log, ClockIn, ClockOut, Amend,
     Close, Drop, Reopen, Push, AddTask, AddGoal,
-    AddCommitment, Move, Cancel, AddRoutine, SetTarget, CalendarMeaning, PayMeaning,
+    AddCommitment, Move, Cancel, AddRoutine, SetTarget, CalendarMeaning, PayMeaning, StandingMeaning,
     PlanMeaning,
     Show, Undo, Set, Several, Ask, Unknown,
 ]  # fmt: skip

@@ -14,6 +14,7 @@ dates           day-month, or month-day
 place           the place's name as typed
 zone            a zone's name as typed, "Europe/Brussels"
 free_share      0 to 90, in per cent, the share of free hours that stays free
+travel          0 to 240, in minutes, for the way to every commitment and back
 quiet           an ISO day until which nothing comes unasked, or on, or off
 decimals        comma or point, how figures are written
 holidays        on or off, whether public holidays stand beside the days
@@ -30,7 +31,7 @@ from collections.abc import Callable
 from datetime import time, timedelta
 from typing import TypeAlias
 
-from bot.language.amounts import read_span
+from bot.language.amounts import read_amount, read_span
 from bot.language.clock import read_spoken
 from bot.language.hours import read_hours
 from bot.language.meaning import Set
@@ -38,6 +39,7 @@ from bot.language.numbers import digits_at
 from bot.language.phrase import Opening, Phrase, opened_by
 from bot.language.slots import day_ahead
 from bot.language.times_of_day import minutes_of, readings
+from bot.language.travel_said import LONGEST
 from bot.language.weekdays import weekday_at
 from bot.language.words import ARTICLES
 from storage.records import DateOrder
@@ -151,6 +153,18 @@ def _share(phrase: Phrase) -> str | None:
     return str(share) if share is not None and share <= MOST_FREE and unit in ("", "%", "percent", "per cent", "% free") else None
 
 
+def _travel(phrase: Phrase) -> str | None:
+    """An amount, each way, or none. Who has a category of that name logs hours on it."""
+    if "travel" in phrase.names.starts:
+        return None
+    if phrase.word(0) in ("none", "off", "0") and len(phrase.tokens) == 1:
+        return "0"
+    amount = read_amount(phrase.tokens, 0)
+    rest = " ".join(token.text for token in phrase.tokens[amount.end :]) if amount else None
+    said = amount is not None and amount.value <= LONGEST and rest in ("", "each way", "both ways", "there and back", "before and after")
+    return str(amount.value) if amount is not None and said else None
+
+
 def _quiet(phrase: Phrase) -> str | None:
     """Until a day, for some days, or off."""
     if phrase.word(0) in ("off", "over", "no") and len(phrase.tokens) == 1:
@@ -215,6 +229,7 @@ SETTINGS: tuple[tuple[Opening, str, ValueReader], ...] = (
     (opened_by("place | my place | i live in | location | city | town"), "place", _place),
     (opened_by("zone | time zone | timezone | tz"), "zone", _as_typed),
     (opened_by("free share | free hours | share free | keep free | free"), "free_share", _share),
+    (opened_by("travel | travel time | usual travel"), "travel", _travel),
     (opened_by("quiet | be quiet | pause | holiday | silent | mute"), "quiet", _quiet),
     (opened_by("decimals | decimal | decimal mark | write decimals | numbers | write numbers"), "decimals", _decimals),
     (opened_by("holidays | public holidays | bank holidays"), "holidays", _on_or_off),

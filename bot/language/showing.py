@@ -1,7 +1,7 @@
 """What a person wants to see.
 
 show := ["show" | "what's on" | "how many" | "/" | …] {what | span | category | filler}
-what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" | "calendars" | "job" | "help" [topic]
+what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" | "calendars" | "routines" | "job" | "help" [topic]
       | "export" | file
 
 A span alone asks for the plan of that day, week or month, and a year for its hours. What the reply fills:
@@ -45,6 +45,9 @@ WHATS: dict[str, What] = {
     "goal": "goals",
     "timesheet": "timesheet",
     "timesheets": "timesheet",
+    "routines": "routines",
+    "routine": "routines",
+    "targets": "routines",
     "job": "job",
     "jobs": "job",
     "settings": "settings",
@@ -165,7 +168,7 @@ def _show(
 
 
 def _thing(phrase: Phrase, what: What, unit: What | None, span: Span | None, category: str | None) -> Show | None:
-    if what in ("settings", "calendars", "job"):
+    if what in ("settings", "calendars", "routines", "job"):
         return Show(what, category=category) if span is None and unit is None else None
     if span is None and unit is not None:
         span = _this(phrase, unit)

@@ -16,6 +16,7 @@ orders may also stand side by side: "3h workshop 2h museum", "done 1 push 2".
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
@@ -33,6 +34,7 @@ from bot.language.weekdays import WEEKDAYS
 
 ClauseReader: TypeAlias = Callable[[Phrase], Meaning | None]
 
+LINK = re.compile(r"(?:https?|webcals?)://\S+", re.IGNORECASE)
 PARTS_SOFTLY = frozenset({",", "and", "then", "plus", "&", "+", "also"})
 ORDERS = frozenset(word for opening in (CLOSE, DROP, PUSH) for word in opening.calls)
 BEGINNINGS = frozenset(WEEKDAYS) | DAY_WORDS | ORDERS
@@ -75,7 +77,11 @@ def _begins_line(phrase: Phrase, at: int) -> bool:
 
 
 def _is_semicolon(phrase: Phrase, at: int) -> bool:
-    return phrase.word(at) == ";"
+    """Whether a semicolon parts there; one within a link is the link's."""
+    if phrase.word(at) != ";":
+        return False
+    place = phrase.tokens[at].start
+    return not any(link.start() <= place < link.end() - 1 for link in LINK.finditer(phrase.text))
 
 
 def _read_stretch(line: Phrase, read: ClauseReader) -> Meaning | None:

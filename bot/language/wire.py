@@ -14,7 +14,22 @@ from datetime import date, time
 from functools import singledispatch
 from typing import TypeAlias, Union, cast, get_args
 
-from bot.language.meaning import AddTask, Ask, ClockIn, ClockOut, Close, Drop, Log, Meaning, Reopen, SaidStint, Several, Show, Unknown
+from bot.language.meaning import (
+    AddCommitment,
+    AddTask,
+    Ask,
+    ClockIn,
+    ClockOut,
+    Close,
+    Drop,
+    Log,
+    Meaning,
+    Reopen,
+    SaidStint,
+    Several,
+    Show,
+    Unknown,
+)
 from bot.language.pick import Pick
 
 Json: TypeAlias = Union[bool, int, str, list["Json"], dict[str, "Json"], None]
@@ -169,6 +184,23 @@ def _(meaning: Show) -> dict[str, Json]:
         **({"back": meaning.back} if meaning.back else {}),
         # Only a file has a form; what is shown in the chat keeps the fields it has always had.
         **({"form": meaning.form} if meaning.form else {}),
+    }
+
+
+@to_wire.register
+def _(meaning: AddCommitment) -> dict[str, Json]:
+    return {
+        "kind": "add_commitment",
+        "title": meaning.title,
+        "day": _plain(meaning.day),
+        "start": _plain(meaning.start),
+        "end": _plain(meaning.end),
+        "category": meaning.category,
+        "rule": meaning.rule,
+        "major": meaning.major,
+        "outdoors": meaning.outdoors,
+        **({} if meaning.minutes_before is None else {"minutes_before": meaning.minutes_before}),
+        **({} if meaning.minutes_after is None else {"minutes_after": meaning.minutes_after}),
     }
 
 

@@ -11,6 +11,7 @@ from bot.actions.schedule import plan_again, plan_next
 from bot.rounds.calendars import read_again, subscribe
 from bot.rounds.daily import evening, month, morning, recap
 from bot.rounds.errands import forecast_again, seek_place
+from bot.rounds.files import read_file
 from bot.rounds.lookouts import Lookouts
 from bot.rounds.pay import payday_eve
 from bot.rounds.postman import pause_after
@@ -41,6 +42,7 @@ HANDLERS: dict[RoundKind, Handler] = {
     RoundKind.PLACE: seek_place,
     RoundKind.SUBSCRIBE: subscribe,
     RoundKind.CALENDARS: read_again,
+    RoundKind.READING: read_file,
     RoundKind.PAYDAY: payday_eve,
 }
 

@@ -40,11 +40,10 @@ class DailyBackup:
             self._made, self._not_before, self._fault = now.date(), None, None
 
     def _make(self, day: date) -> None:
-        if self._folder.has(day):
-            return
-        path = self._folder.make(day)
-        gone = self._folder.rotate(day, self._rotation)
-        log.info("backup %s made, %d older taken away", path.name, len(gone))
+        """All of it may be done again: after a fault, what is left of it is."""
+        if not self._folder.has(day):
+            log.info("backup %s made", self._folder.make(day).name)
+        self._folder.rotate(day, self._rotation)
         self._forget()
 
     def _forget(self) -> None:
@@ -61,5 +60,5 @@ class DailyBackup:
 
     def _tell(self, fault: str) -> None:
         if fault != self._fault:
-            log.error("no backup: %s", fault)
+            log.error("the daily backup failed: %s", fault)
             self._fault = fault

@@ -8,6 +8,7 @@ from datetime import date, datetime, timedelta
 
 from bot.actions.skies import place_key
 from bot.outside.calendars.fetching import NOTHING_KNOWN, CalendarSource, NotModified, Validators
+from bot.outside.calendars.progress import Progress
 from bot.outside.calendars.reading import read_calendar
 from bot.outside.faults import OutsideError
 from bot.outside.forecast import ForecastSource
@@ -25,16 +26,23 @@ KEPT_FOR = timedelta(hours=3)
 REACHES_LEAST = timedelta(days=365)
 """A calendar whose kept events reach less far ahead is read in full, changed or not."""
 
+TELLS_EVERY = 2.0
+"""Seconds: chats take about a message a second, and the result must not wait behind many."""
+
 log = logging.getLogger("weekwright.lookouts")
 
 
 @dataclass(frozen=True, slots=True)
 class Lookouts:
-    """Where forecasts, places and calendars come from."""
+    """Where forecasts, places and calendars come from.
+
+    After ``tells_every`` seconds each a long reading tells how far it is; None for never.
+    """
 
     forecasts: ForecastSource
     gazetteer: Gazetteer
     calendars: CalendarSource
+    tells_every: float | None = TELLS_EVERY
 
     async def refresh_forecast(self, database: Database, person: Person, now: datetime) -> bool:
         """Keeps a fresh forecast for the person's place; False when there is no place or none is to be had."""
@@ -76,3 +84,10 @@ class Lookouts:
             return read, Visit(now, days[1], found.validators.etag, found.validators.last_modified)
 
         return await off_loop(look)
+
+    async def read_file(self, content: bytes, zone: str, days: tuple[date, date], progress: Progress) -> ReadCalendar:
+        """What a calendar that was sent says of ``days``, first and last; ``progress`` counts its events meanwhile.
+
+        Raises CalendarUnavailable.
+        """
+        return await off_loop(lambda: read_calendar(content, zone, *days, progress=progress))

@@ -67,6 +67,8 @@ def _commitment(calendar: str, event: KeptEvent, rules: tuple[MarkRule, ...], zo
         major=not said.minor if said.minor is not None else event.busy and not event.all_day,
         outdoors=bool(said.outdoors),
         all_day=event.all_day,
+        minutes_before=said.minutes_before,
+        minutes_after=said.minutes_after,
         calendar=calendar,
         busy=event.busy,
     )

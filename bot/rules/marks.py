@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 NOT_A_LETTER = re.compile(r"[\W_]+")
 
@@ -17,6 +17,11 @@ class Mark:
     category_id: int | None = None
     minor: bool | None = None
     outdoors: bool | None = None
+    minutes_before: int | None = None
+    minutes_after: int | None = None
+
+
+PARTS = tuple(part.name for part in fields(Mark))
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +42,7 @@ def mark(title: str, rules: Iterable[MarkRule]) -> Mark:
     said = _words(title)
     holding = [(words, rule.mark) for rule in rules if (words := _words(rule.words)) and _holds(said, words)]
     marks = [each for _, each in sorted(holding, key=lambda pair: -len(pair[0]))]
-    return Mark(
-        category_id=next((each.category_id for each in marks if each.category_id is not None), None),
-        minor=next((each.minor for each in marks if each.minor is not None), None),
-        outdoors=next((each.outdoors for each in marks if each.outdoors is not None), None),
-    )
+    return Mark(*(next((said for each in marks if (said := getattr(each, part)) is not None), None) for part in PARTS))
 
 
 def _words(text: str) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from bot.rules.calendar_changes import CalendarChanges
 from bot.rules.calendar_events import CalendarEvent
 from bot.voice.manners import Manners, count_text, listed, time_text, title_text
 from bot.voice.message import Message, Page, Tap, clipped, rows_of
-from bot.voice.plans_said import occurrence_words
+from bot.voice.plans_said import occurrence_words, way_words
 from bot.voice.replies import (
     CalendarChanged,
     CalendarFault,
@@ -21,6 +21,7 @@ from bot.voice.replies import (
     CalendarsView,
     CalendarUnread,
     EventsMarked,
+    FileBeingRead,
     FullDay,
     OnlyThere,
 )
@@ -110,6 +111,13 @@ def calendar_sought(reply: CalendarSought, manners: Manners) -> Message:
     return page.message()
 
 
+def file_being_read(reply: FileBeingRead, manners: Manners) -> Message:
+    """How far the reading of a long file has come."""
+    page = Page()
+    page.line(f"Reading {reply.name}: {reply.events:,} of about {reply.of:,} events." if reply.of else f"Reading {reply.name}.")
+    return page.message()
+
+
 def calendar_unread(reply: CalendarUnread, manners: Manners) -> Message:
     """Why there is no calendar, in one sentence."""
     page = Page()
@@ -176,8 +184,11 @@ def events_marked(reply: EventsMarked, manners: Manners) -> Message:
         words.append("minor" if marking.minor else "major")
     if marking.outdoors is not None:
         words.append("outdoors" if marking.outdoors else "indoors")
+    way = way_words(marking.minutes_before, marking.minutes_after)
+    said = [f"count as {listed(words)}"] if words else []
+    said += [f"have {listed(way)}"] if way else []
     page = Page()
-    page.line(f"Marked: events with “{marking.words}” count as {listed(words)}; {count_text(reply.events, 'event')} ahead.")
+    page.line(f"Marked: events with “{marking.words}” {' and '.join(said)}; {count_text(reply.events, 'event')} ahead.")
     return page.message()
 
 

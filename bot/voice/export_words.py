@@ -38,6 +38,7 @@ Who you are and how you want things.
 - evening_at: the local time of the evening nudge
 - recap_at: the local time of the recap on the last day of the week
 - free_share: how much of the free hours a plan leaves free, in per cent
+- travel_minutes: minutes a plan leaves free before and after each commitment, unless something else was said of it
 - step: where the first conversation stands; done once it is over
 - decimals: how figures are written: point or comma
 - holidays: 1 when public holidays stand beside the days
@@ -103,6 +104,8 @@ What is fixed in time, made with others.
 - all_day: 1 when it has a day but no time
 - except_days: local days on which it was cancelled or moved away, a list
 - cancelled: 1 when it was cancelled for good
+- minutes_before: minutes for the way there, empty where nothing was said
+- minutes_after: minutes for the way back, empty where nothing was said
 
 ## routines
 What you do every day or week.
@@ -198,6 +201,8 @@ What you said of events by their words.
 - category_id: the category they count for, if you said
 - minor: 1 for minor, 0 for major, if you said
 - outdoors: 1 for outdoors, 0 for indoors, if you said
+- minutes_before: minutes for the way there, empty where nothing was said
+- minutes_after: minutes for the way back, empty where nothing was said
 
 ## calendar_visits
 When each calendar was read by its link for the last time.
@@ -206,6 +211,12 @@ When each calendar was read by its link for the last time.
 - reaches: the local day up to which events were read
 - etag: what its server called that version
 - last_modified: when its server said it was changed
+
+## sent_files
+Long files you sent that are still to be read; they are forgotten once they are.
+- key: the message that brought a file which is still to be read
+- name: what the file is called
+- content: what it holds
 
 ## journal_entries
 What was done, so that it can be undone.

@@ -72,6 +72,8 @@ HELP = {
         "choir every thursday 19:30-21:00 minor",
         "move dentist to fri 16:00",
         "cancel dentist",
+        "dentist thu 15:00-16:00, 20 min each way",
+        "allow 20 min each way for dentist",
         "cancel thursday",
     ),
     "calendars": (
@@ -82,11 +84,15 @@ HELP = {
         "remove calendar museum",
         "mark museum shift museum",
         "mark choir minor",
+        "mark museum shift 20 min each way",
     ),
     "routines": (
         "Routines",
         "routine exercise 30m every day 7-9",
         "routine cleaning 1h every saturday",
+        "routines",
+        "drop routine cleaning",
+        "no target learning",
     ),
     "plan": (
         "The day plan",
@@ -107,6 +113,7 @@ HELP = {
         "place Ghent",
         "zone Europe/Brussels",
         "free share 25%",
+        "travel 20 min",
         "week starts sunday",
         "pictures dark",
         "decimals comma",

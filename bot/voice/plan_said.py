@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from itertools import groupby
 
+from bot.language.meaning import Push
+from bot.language.pick import Pick
 from bot.language.plan_meaning import AcceptPlan
 from bot.rules.planning.remedies import FillMore, InTheWet, MoreTime, OutsideWindow, Remedy, Splitting, Without
 from bot.voice.manners import Manners, hours_text
-from bot.voice.message import Message, Page, Rows, Tap
-from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned
+from bot.voice.message import Message, Page, Rows, Tap, clipped
+from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned, WeekShort
 
 MOST_LEFT_OUT = 3
+ONE_HOUR = 60
 
 
 def plan_made(reply: PlanMade, manners: Manners) -> Message:
@@ -20,12 +23,19 @@ def plan_made(reply: PlanMade, manners: Manners) -> Message:
     page.lines(plan_lines(reply.lines, manners) or ["Nothing to plan."])
     page.lines(left_out_lines(reply.left_out, manners))
     page.lines(ratio_lines(reply.ratios))
-    return page.message(accept_row(reply))
+    page.lines(doubt_lines(reply))
+    return page.message(plan_rows(reply, manners))
 
 
-def accept_row(reply: PlanMade) -> Rows:
-    """The button that accepts the plan, where there is one."""
-    return ((Tap("Accept the plan", AcceptPlan(reply.day)),),) if reply.lines else ()
+def plan_rows(reply: PlanMade, manners: Manners) -> Rows:
+    """The button that accepts the plan, where there is one, and one for each task that goes to a day with room for it."""
+    accept = ((Tap("Accept the plan", AcceptPlan(reply.day)),),) if reply.lines else ()
+    pushes = (
+        (Tap(f"Push {clipped(each.title, 20)} to {manners.day(each.day)}", Push(Pick(ids=(each.task_id,)), each.day)),)
+        for each in reply.left_out[:MOST_LEFT_OUT]
+        if each.task_id is not None and each.day is not None
+    )
+    return (*accept, *pushes)
 
 
 def plan_lines(lines: tuple[PlanLine, ...], manners: Manners) -> list[str]:
@@ -38,7 +48,8 @@ def left_out_lines(left_out: tuple[LeftOut, ...], manners: Manners) -> list[str]
     lines = []
     for each in left_out[:MOST_LEFT_OUT]:
         remedy = f": {_remedy_words(each.remedies[0], manners)}" if each.remedies else ""
-        lines.append(f"No hours for {each.title} ({hours_text(each.minutes)}){remedy}.")
+        room = f" {manners.day(each.day)} has room for it." if each.day else ""
+        lines.append(f"No hours for {each.title} ({hours_text(each.minutes)}){remedy}.{room}")
     if len(left_out) > MOST_LEFT_OUT:
         lines.append(f"and {len(left_out) - MOST_LEFT_OUT} more without hours")
     return lines
@@ -56,12 +67,17 @@ def _remedy_words(remedy: Remedy, manners: Manners) -> str:
     if isinstance(remedy, Without):
         return f"it would fit without {remedy.key}"
     assert isinstance(remedy, MoreTime)
-    return f"{hours_text(remedy.minutes)} are missing"
+    return f"{hours_text(remedy.minutes)} {'is' if remedy.minutes == ONE_HOUR else 'are'} missing"
 
 
 def ratio_lines(ratios: tuple[tuple[str, float], ...]) -> list[str]:
     """How estimates were corrected by what such tasks took before."""
     return [f"For {name} you usually need {ratio:.1f} times your estimate; the plan counts with that." for name, ratio in ratios]
+
+
+def doubt_lines(reply: PlanMade) -> list[str]:
+    """That there may be a better plan, where the search for it was given up."""
+    return [] if reply.proven else ["A good plan; with so much to place I stopped looking for a better one."]
 
 
 def plan_accepted(reply: PlanAccepted, manners: Manners) -> Message:
@@ -74,6 +90,14 @@ def plan_accepted(reply: PlanAccepted, manners: Manners) -> Message:
     return page.message()
 
 
+def _why_short(short: WeekShort, manners: Manners) -> str:
+    if short.at_most:
+        return ", as its category may have no more"
+    if short.remedy is None or isinstance(short.remedy, MoreTime):
+        return ", as the days have too little room"
+    return f": {_remedy_words(short.remedy, manners)}"
+
+
 def week_planned(reply: WeekPlanned, manners: Manners) -> Message:
     """The goals by day, and what the week does not hold."""
     page = Page()
@@ -83,8 +107,7 @@ def week_planned(reply: WeekPlanned, manners: Manners) -> Message:
     if not reply.shares:
         page.line("No goal with an estimate waits, so there is nothing to spread.")
     for short in reply.short:
-        why = "its category may have no more" if short.at_most else "the days have too little room"
-        page.line(f"Does not fit: {hours_text(short.minutes)} of {short.title}, as {why}.")
+        page.line(f"Does not fit: {hours_text(short.minutes)} of {short.title}{_why_short(short, manners)}.")
     if not reply.proven:
         page.line("A better plan may exist; with so many goals I stopped looking.")
     for title, minutes in reply.over:

@@ -1,25 +1,34 @@
-"""Answers about what is fixed in time: commitments, routines, targets."""
+"""Answers about what is fixed in time."""
 
 from __future__ import annotations
 
 from datetime import date
 
 from bot.language.meaning import Cancel, Move
-from bot.voice.manners import Manners, hours_text, listed, time_text, title_text
+from bot.voice.manners import Manners, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap, rows_of
 from bot.voice.recurrence_words import rule_words
-from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, RoutineAdded, TargetKept
-from storage.records import Occurrence, Target
+from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, TravelAllowed
+from storage.records import Occurrence
 
 
 def occurrence_words(occurrence: Occurrence, manners: Manners) -> str:
-    """ "13:00–17:00 Museum shift", with "minor" and "outdoors" where it is."""
+    """ "13:00–17:00 Museum shift", with "minor", "outdoors" and the way there and back where it is so."""
     commitment = occurrence.commitment
     extras = [
         word for word, holds in (("minor", not commitment.major and not commitment.all_day), ("outdoors", commitment.outdoors)) if holds
     ]
+    if commitment.blocks_hours:
+        extras += way_words(commitment.minutes_before, commitment.minutes_after)
     hours = "all day" if commitment.all_day else manners.span(occurrence.starts, occurrence.ends)
     return f"{hours} {commitment.title}" + (f" ({', '.join(extras)})" if extras else "")
+
+
+def way_words(before: int | None, after: int | None) -> list[str]:
+    """ "20 min each way", or "20 min before" and "10 min after", or "no travel"; nothing where nothing was said."""
+    if before == after:
+        return [] if before is None else [f"{hours_text(before)} each way" if before else "no travel"]
+    return [f"{hours_text(minutes)} {side}" for minutes, side in ((before, "before"), (after, "after")) if minutes is not None]
 
 
 def commitment_kept(reply: CommitmentKept, manners: Manners) -> Message:
@@ -67,6 +76,17 @@ def _move(reply: CommitmentKept, day: date) -> Move:
     return Move(None, day, id=reply.commitment.id, from_day=reply.occurrence.day)
 
 
+def travel_allowed(reply: TravelAllowed, manners: Manners) -> Message:
+    """The commitment with the way there and back, and what else of calendars it holds for."""
+    page = Page()
+    page.line(f"{manners.day(reply.occurrence.day)}, {occurrence_words(reply.occurrence, manners)}.")
+    if reply.words:
+        page.line(f"It holds for all events with “{reply.words}”, and the plan leaves that time free.")
+    else:
+        page.line("The plan leaves that time free.")
+    return page.message()
+
+
 def commitment_cancelled(reply: CommitmentCancelled, manners: Manners) -> Message:
     """What was cancelled."""
     page = Page()
@@ -87,31 +107,3 @@ def one_or_all(reply: OneOrAll, manners: Manners) -> Message:
         Tap("Every time", Cancel(None, id=occurrence.commitment.id), True),
     )
     return page.message((taps,))
-
-
-def routine_added(reply: RoutineAdded, manners: Manners) -> Message:
-    """The routine in exact terms."""
-    routine = reply.routine
-    page = Page()
-    words = f"Routine: {routine.title}, {hours_text(routine.minutes)}, {rule_words(routine.rule)}"
-    if routine.window_start and routine.window_end:
-        words += f", between {time_text(routine.window_start)} and {time_text(routine.window_end)}"
-    page.line(f"{words}, {title_text(reply.category)}." if reply.category else f"{words}.")
-    return page.message()
-
-
-def target_kept(reply: TargetKept, manners: Manners) -> Message:
-    """The hours wanted per week."""
-    page = Page()
-    page.line(f"{title_text(reply.category)}: {target_words(reply.target)} a week, from {manners.near_day(reply.target.since)} on.")
-    return page.message()
-
-
-def target_words(target: Target) -> str:
-    """ "at least 5 h", "at most 20 h", "5 h to 10 h"."""
-    least, most = target.at_least_minutes, target.at_most_minutes
-    if least is not None and most is not None:
-        return f"{hours_text(least)} to {hours_text(most)}"
-    if least is not None:
-        return f"at least {hours_text(least)}"
-    return f"at most {hours_text(most or 0)}"

@@ -45,6 +45,10 @@ SENTENCES = {
     "limits fall": "More hours cannot pay less, so the overtime stays as it was.",
     "no payday": "I do not know when that is paid. Write for example “payday {about} 5 days after”.",
     "most below least": "The most is less than the least, so nothing changed.",
+    "on the way then": "Those hours are for the way to or from {about}. The plan stays.",
+    "no such routine": "I find no routine “{about}”.",
+    "no such target": "No hours a week are wanted for {about}, so nothing changed.",
+    "which commitment": "I cannot tell which commitment you mean. Name it: allow 20 min each way for dentist.",
     "nothing that day": "Nothing is fixed for {about}.",
     "past commitment": "{about} is over. Nothing changed.",
 }

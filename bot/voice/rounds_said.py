@@ -11,7 +11,7 @@ from bot.rules.planned import Planned
 from bot.voice.danger_words import caution_lines
 from bot.voice.manners import Manners, next_day, title_text
 from bot.voice.message import Message, Page, Rows, Tap, clipped
-from bot.voice.plan_said import MOST_LEFT_OUT, accept_row, left_out_lines, plan_lines, ratio_lines
+from bot.voice.plan_said import MOST_LEFT_OUT, doubt_lines, left_out_lines, plan_lines, plan_rows, ratio_lines
 from bot.voice.replies import EveningNudge, MorningMessage, PlanMade
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.views_said import commitment_lines, free_line, holiday_lines, task_lines, weather_lines
@@ -53,7 +53,7 @@ def morning(reply: MorningMessage, manners: Manners) -> Message:
         page.line("No hours yet for yesterday: " + ", ".join(planned_words(each, manners) for _, each in missing) + ".")
     if view.weather is not None:
         page.line(ATTRIBUTION)
-    rows = (*accept_row(reply.plan), *_today_rows(view.goals[:MOST_GOALS], manners))
+    rows = (*plan_rows(reply.plan, manners), *_today_rows(view.goals[:MOST_GOALS], manners))
     return page.message((*rows, *((_log_tap(name, each, manners),) for name, each in missing)))
 
 
@@ -64,6 +64,7 @@ def _plan(page: Page, plan: PlanMade, manners: Manners) -> None:
         page.some(plan_lines(plan.lines, manners), MOST_PLAN, "plan")
         page.lines(left_out_lines(plan.left_out, manners))
         page.lines(ratio_lines(plan.ratios))
+        page.lines(doubt_lines(plan))
 
 
 def _left_over(page: Page, reply: MorningMessage, manners: Manners) -> None:

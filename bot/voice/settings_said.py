@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from bot.language.meaning import Show
 from bot.rules.quiet import is_quiet
-from bot.voice.manners import LONG_DAYS, Manners, listed, time_text, title_text
+from bot.voice.manners import LONG_DAYS, Manners, hours_text, listed, time_text, title_text
 from bot.voice.message import Message, Page, Tap
 from bot.voice.replies import CategoryAdded, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, SettingKept, SettingsView
 from storage.records import NO_END, DateOrder, Person
@@ -33,6 +33,7 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "decimals": f"Decimals are written with a {person.decimals}: {manners.number(A_FIGURE)}.",
         "zone": f"Time zone {person.zone}; it is now {_now_words(manners)} there.",
         "holidays": f"Public holidays {'stand' if person.holidays else 'no longer stand'} beside the days.",
+        "travel": _travel_words(person),
         "pictures": f"{_pictures(person)}.",
         "free_share": f"{person.free_share} percent of the free hours stay free.",
         "quiet": _quiet_kept(person, manners),
@@ -54,6 +55,12 @@ def _quiet_words(person: Person, manners: Manners) -> str:
 
 def _recap_words(person: Person) -> str:
     return f"recap {_recap_day(person)} {time_text(person.recap_at)}"
+
+
+def _travel_words(person: Person) -> str:
+    if not person.travel_minutes:
+        return "No time is allowed for the way to commitments, unless you say so of one."
+    return f"The plan allows {hours_text(person.travel_minutes)} each way for every commitment, unless you say otherwise of one."
 
 
 def _pictures(person: Person) -> str:
@@ -109,6 +116,7 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page.heading("Settings")
     page.line(f"{_place_words(person)}, time zone {person.zone}")
     page.line(f"Waking hours {_waking(person)}; {person.free_share} percent of free hours stay free")
+    page.line(f"For the way to a commitment: {hours_text(person.travel_minutes)} each way")
     page.line(f"Morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}")
     page.line(title_text(_recap_words(person)))
     if is_quiet(person, manners.today):

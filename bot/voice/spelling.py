@@ -16,6 +16,7 @@ SETTING_WORDS = {
     "place": "place {}",
     "zone": "zone {}",
     "free_share": "free share {}%",
+    "travel": "travel {}m",
     "quiet": "quiet until {}",
 }
 
@@ -72,3 +73,11 @@ def amount_words(minutes: int) -> str:
     if not hours:
         return f"{rest}m"
     return f"{hours}h{rest:02}" if rest else f"{hours}h"
+
+
+def travel_words(before: int | None, after: int | None) -> str | None:
+    """ "20m each way", "20m before and 10m after", "20m before"; None where nothing was said."""
+    if before == after:
+        return None if before is None else f"{amount_words(before)} each way"
+    sides = [f"{amount_words(minutes)} {side}" for minutes, side in ((before, "before"), (after, "after")) if minutes is not None]
+    return " and ".join(sides)

@@ -35,7 +35,7 @@ from bot.language.meaning import (
 from bot.language.pick import Pick
 from bot.language.plan_meaning import AcceptPlan, Later, MakePlan, NotToday, Place, Swap
 from bot.voice.recurrence_words import rule_words
-from bot.voice.spelling import SETTING_WORDS, Spelling, amount_words
+from bot.voice.spelling import SETTING_WORDS, Spelling, amount_words, travel_words
 
 BACK = {1: "last period", 2: "period before last"}
 """Pay periods before today's."""
@@ -160,7 +160,8 @@ def _(meaning: AddCommitment, spelling: Spelling) -> str:
     day = spelling.day(meaning.day) if rule is None else f"starting {spelling.day(meaning.day)}" if spelling.exact else None
     hours = spelling.hours(meaning.start, meaning.end) if meaning.start else None
     flags = words(None if meaning.major else "minor", "outdoors" if meaning.outdoors else None)
-    return words("appt", spelling.title(meaning.title), rule, day, hours, meaning.category, flags)
+    way = travel_words(meaning.minutes_before, meaning.minutes_after)
+    return words("appt", spelling.title(meaning.title), rule, day, hours, meaning.category, flags, way)
 
 
 @as_reply.register

@@ -45,6 +45,8 @@ class Marking:
     category_id: int | None = None
     minor: bool | None = None
     outdoors: bool | None = None
+    minutes_before: int | None = None
+    minutes_after: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

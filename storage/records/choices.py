@@ -94,6 +94,7 @@ class RoundKind(StrEnum):
     PLACE = "place"
     SUBSCRIBE = "subscribe"
     CALENDARS = "calendars"
+    READING = "reading"
     PAYDAY = "payday"
 
 

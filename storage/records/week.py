@@ -15,7 +15,8 @@ class Person:
     """Who chats. ``address`` says where: ``telegram:4711``, ``terminal:me``.
 
     Until the local day ``quiet_until`` nothing comes unasked; ``NO_END`` is until they say otherwise.
-    ``pictures``: whether one comes with the recap.
+    ``pictures``: whether one comes with the recap. ``travel_minutes`` are allowed before and after
+    every commitment of which nothing else was said.
     """
 
     id: int
@@ -39,6 +40,7 @@ class Person:
     pictures: bool = True
     decimals: DecimalMark = DecimalMark.POINT
     quiet_until: date | None = None
+    travel_minutes: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +70,9 @@ class Commitment:
     zone whose wall clock a recurring one follows. ``rule`` is the text of an
     RFC 5545 RRULE without the name, or None. ``except_days`` are the local
     days on which an occurrence was cancelled or moved away. One that is
-    ``all_day`` has a day but no time of day: it blocks no hours.
+    ``all_day`` has a day but no time of day: it blocks no hours. Getting there
+    takes ``minutes_before``, getting back ``minutes_after``; None where
+    nothing was said, so that what the person usually allows holds.
     """
 
     id: int
@@ -83,6 +87,8 @@ class Commitment:
     all_day: bool = False
     except_days: tuple[date, ...] = ()
     cancelled: bool = False
+    minutes_before: int | None = None
+    minutes_after: int | None = None
 
     @property
     def blocks_hours(self) -> bool:
@@ -182,13 +188,18 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class Target:
-    """Hours wanted per week in a category, from the week of ``since`` on."""
+    """Hours wanted per week in a category, from the week of ``since`` on. One with neither bound ends those before it."""
 
     id: int
     category_id: int
     since: date
     at_least_minutes: int | None = None
     at_most_minutes: int | None = None
+
+    @property
+    def wants_anything(self) -> bool:
+        """Whether it has a bound at all."""
+        return self.at_least_minutes is not None or self.at_most_minutes is not None
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,7 @@ from __future__ import annotations
 from sqlalchemy import Table
 
 from storage.schema.building import metadata
-from storage.schema.calendars import CALENDARS, calendar_events, calendar_visits, calendars, marks
+from storage.schema.calendars import CALENDARS, calendar_events, calendar_visits, calendars, marks, sent_files
 from storage.schema.pay import PAY, handed_in, job_rates, jobs
 from storage.schema.post import (
     erased,
@@ -50,7 +50,7 @@ from storage.schema.week import (
 JOURNALLED: tuple[Table, ...] = (*WEEK, *PAY, *CALENDARS)
 """The tables whose every change is told by a journal entry and can be undone."""
 
-REVISIONS = ("0001", "0002", "0003", "0006", "0005", "0007", "0010")
+REVISIONS = ("0001", "0002", "0003", "0006", "0005", "0007", "0004", "0010")
 """Every schema there has been, by the name of its migration; the last is what the tables look like now."""
 
 __all__ = [
@@ -81,6 +81,7 @@ __all__ = [
     "routines",
     "running",
     "sections",
+    "sent_files",
     "silences",
     "stints",
     "taps",

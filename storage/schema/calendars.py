@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Index, Integer, PrimaryKeyConstraint, Table, Text, UniqueConstraint
+from sqlalchemy import Index, Integer, LargeBinary, PrimaryKeyConstraint, Table, Text, UniqueConstraint
 
 from storage.schema.building import check, may, metadata, must, names, of_person, shelf
 from storage.types import Flag, LocalDay, UtcInstant
@@ -33,6 +33,8 @@ marks = shelf(
     may("category_id", Integer),
     may("minor", Flag),
     may("outdoors", Flag),
+    may("minutes_before", Integer),
+    may("minutes_after", Integer),
     names("category_id", "categories"),
     check("words", "words <> ''"),
 )
@@ -50,6 +52,17 @@ calendar_visits = Table(
     PrimaryKeyConstraint("person_id", "calendar_id"),
     of_person(),
     sqlite_with_rowid=False,
+)
+
+sent_files = Table(
+    "sent_files",
+    metadata,
+    must("person_id", Integer),
+    must("key", Text),
+    must("name", Text),
+    must("content", LargeBinary),
+    PrimaryKeyConstraint("person_id", "key"),
+    of_person(),
 )
 
 CALENDARS: tuple[Table, ...] = (calendars, calendar_events, marks)

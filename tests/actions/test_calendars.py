@@ -212,3 +212,43 @@ def test_public_holidays_stand_beside_the_days_until_they_are_switched_off(stage
     assert stage.say("holidays on").text == "Public holidays stand beside the days."
     stage.say("zone UTC")
     assert "Easter" not in stage.say("week of 2026-04-06").text
+
+
+def test_an_all_day_event_stays_on_its_date_when_the_person_goes_to_another_zone(stage: Stage) -> None:
+    stage.send(
+        "a.ics",
+        calendar(
+            event("fair", "Fair", "20260308T0000", "20260308T0000")
+            .replace("DTSTART:20260308T000000", "DTSTART;VALUE=DATE:20260308")
+            .replace("DTEND:20260308T000000", "DTEND;VALUE=DATE:20260310")
+        ),
+    )
+    stage.say("appt 2026-03-12 delivery")
+    stage.say("zone America/New_York")
+    assert [each for each in stage.say("2026-03-08").lines if "Fair" in each] == ["All day: Fair"]
+    assert [each for each in stage.say("2026-03-09").lines if "Fair" in each] == ["All day: Fair"]
+    assert "Fair" not in stage.say("2026-03-07").text + stage.say("2026-03-10").text
+    assert "All day: delivery" in stage.say("2026-03-12").lines
+    stage.say("undo")
+    assert "Fair" in stage.say("2026-03-08").text
+
+
+def test_the_way_that_was_marked_outlasts_a_new_version_of_the_calendar(stage: Stage) -> None:
+    stage.send("a.ics", calendar(SHIFT))
+    assert (
+        stage.say("mark museum shift 20 min each way").lines[0] == "Marked: events with “museum shift” have 20 min each way; 1 event ahead."
+    )
+    stage.send("a.ics", calendar(event("shift", "Museum shift", "20260306T1300", "20260306T1700")))
+    assert "Afternoon: 13:00–17:00 Museum shift (20 min each way)" in stage.say("friday").lines
+    assert stage.say("friday").lines[-1] == "Free: 10 h 20; 2 h 04 of it stays free."
+
+
+def test_allowing_time_for_an_event_of_a_calendar_marks_its_title(stage: Stage) -> None:
+    stage.send("a.ics", calendar(SHIFT))
+    answer = stage.say("allow 15 min before the museum shift")
+    assert answer.lines == [
+        "Thu 5 Mar, 13:00–17:00 Museum shift (15 min before).",
+        "It holds for all events with “Museum shift”, and the plan leaves that time free.",
+    ]
+    stage.tap("Undo")
+    assert "15 min" not in stage.say("thursday").text

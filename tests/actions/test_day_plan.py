@@ -99,7 +99,7 @@ def test_what_does_not_fit_is_named_with_what_would_make_it_fit(stage: Stage) ->
     stage.say("appt tomorrow 6:00-20:00 fair")
     stage.say("task paint the fence tomorrow 2h home")
     stage.at("2026-03-03 06:00")
-    assert "No hours for paint the fence (2 h): 1 h are missing." in stage.parcels()[-1].text
+    assert "No hours for paint the fence (2 h): 1 h is missing." in stage.parcels()[-1].text
 
 
 def test_accepted_hours_without_stints_are_asked_for_in_the_evening(stage: Stage) -> None:

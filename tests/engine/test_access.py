@@ -42,6 +42,8 @@ WEEK = (
     "plan",
     "accept",
     "in zanzibaring",
+    "rate workshop 14.50 from 1 march",
+    "handed in museum",
     "erase everything",
 )
 CALENDAR = "\r\n".join(
@@ -145,8 +147,8 @@ class _GaveUp(Exception):
 def _worded(desk: Desk, action: Any) -> str:
     try:
         reply = action(desk)
-    except StorageError as refused:
-        # The database itself would not have one person's row name another's.
+    except (StorageError, ValueError, KeyError, ArithmeticError) as refused:
+        # The database itself would not have one person's row name another's; and a value that language never makes may break an action.
         return str(refused)
     message = say(reply, manners_of(desk.person, desk.now), context_of(desk))
     return message.text + " ".join(tap.label for row in message.buttons for tap in row)

@@ -48,6 +48,7 @@ from bot.language.pay_meaning import (
 )
 from bot.language.pick import Pick
 from bot.language.plan_meaning import AcceptPlan, Later, MakePlan, NotToday, Place, Swap
+from bot.language.standing_meaning import AllowTravel, DropRoutine, DropTarget
 from storage.records import PayPeriod
 from tests.language.person import CATEGORIES
 
@@ -75,6 +76,7 @@ maybe_lengths = st.none() | lengths
 titles = st.lists(st.sampled_from(TROUBLE.split()), min_size=1, max_size=6).map(" ".join)
 numbers = st.lists(st.integers(1, 40), min_size=1, max_size=4, unique=True).map(tuple)
 picks = st.builds(Pick, numbers=numbers) | st.sampled_from((Pick(all=True), Pick(all=True, goals=True))) | st.builds(Pick, words=titles)
+ways = st.sampled_from([(None, None), (20, 20), (15, None), (None, 10), (30, 45), (0, 0)])
 picks_or_none = picks | st.just(Pick())
 
 
@@ -133,7 +135,8 @@ def commitments(draw: st.DrawFn) -> AddCommitment:
     start = draw(times) if rule else draw(st.none() | times)
     end = draw(st.none() | times) if start is not None else None
     flags = draw(st.booleans()), draw(st.booleans())
-    return AddCommitment(draw(titles), day, start, end if end != start else None, draw(maybe_names), rule, *flags)
+    way = draw(ways) if start is not None else (None, None)
+    return AddCommitment(draw(titles), day, start, end if end != start else None, draw(maybe_names), rule, *flags, *way)
 
 
 @st.composite
@@ -152,6 +155,7 @@ settings = st.one_of(
     st.builds(Set, st.just("place"), st.sampled_from(("Ghent", "New York", "Saint-Malo"))),
     st.builds(Set, st.just("zone"), st.sampled_from(("Europe/Brussels", "America/New_York"))),
     st.builds(Set, st.just("free_share"), st.integers(0, 90).map(str)),
+    st.builds(Set, st.just("travel"), st.integers(1, 240).map(str)),
     st.builds(Set, st.just("holidays"), st.sampled_from(("on", "off"))),
     st.builds(Set, st.just("decimals"), st.sampled_from(("comma", "point"))),
     st.builds(Set, st.just("pictures"), st.sampled_from(("on", "off", "light", "dark"))),
@@ -184,7 +188,9 @@ shows = st.one_of(
             Show("hours_picture", category="museum"),
         ]
     ),
-    st.sampled_from([Show("week"), Show("month"), Show("settings"), Show("calendars"), Show("help"), Show("help", topic="hours")]),
+    st.sampled_from(
+        [Show("week"), Show("month"), Show("settings"), Show("calendars"), Show("routines"), Show("help"), Show("help", topic="hours")]
+    ),
     st.sampled_from(["hours", "goals", "timesheet"]).flatmap(spans),
 )
 logs = st.builds(Log, st.lists(stints(), min_size=1, max_size=3).map(tuple))
@@ -234,9 +240,20 @@ links = st.sampled_from(("https://museum.example/shifts.ics", "webcal://school.e
 calendars: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(AddCalendar, links, st.none() | titles),
     st.builds(ChangeCalendar, titles, st.sampled_from(("pause", "resume", "remove"))),
-    st.builds(MarkEvents, titles, maybe_names, st.none() | st.booleans(), st.none() | st.booleans()).filter(
-        lambda said: (said.category, said.minor, said.outdoors) != (None, None, None)
-    ),
+    st.builds(
+        lambda words, name, minor, outdoors, way: MarkEvents(words, name, minor, outdoors, *way),
+        titles,
+        maybe_names,
+        st.none() | st.booleans(),
+        st.none() | st.booleans(),
+        ways,
+    ).filter(lambda said: said != MarkEvents(said.words)),
+)
+standing: st.SearchStrategy[Meaning] = st.one_of(
+    st.builds(lambda words, way: AllowTravel(words, *way), st.sampled_from(("choir", "museum shift", "School play")), ways.filter(any)),
+    st.builds(DropRoutine, titles),
+    st.builds(DropRoutine, st.none(), st.integers(1, 40)),
+    st.builds(DropTarget, names),
 )
 amounts = st.sampled_from(("14.50", "15", "9.75", "120.125"))
 periods = st.sampled_from([period.value for period in PayPeriod])
@@ -270,7 +287,7 @@ work: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(Show, st.just("job"), category=maybe_names),
 )
 alone: st.SearchStrategy[Meaning] = st.one_of(
-    shows, st.sampled_from([Undo(), Undo(again=True)]), plans, calendars, settings, amendments(), work
+    shows, st.sampled_from([Undo(), Undo(again=True)]), plans, calendars, standing, settings, amendments(), work
 )
 
 

@@ -29,6 +29,16 @@ def random_day(random: Random) -> OpenDay:
     )
 
 
+def crowded_day(random: Random) -> OpenDay:
+    """A day with nearly nothing fixed and twenty tasks, a fifth of them outdoors beside scattered rain."""
+    return OpenDay(
+        window=_span(0, 60 * 15),
+        fixed=tuple(_commitment(random, 15) for _ in range(random.randint(0, 2))),
+        wanted=tuple(_task(random, number, 15) for number in range(20)),
+        skies=tuple(_sky(random, hour) for hour in range(15)),
+    )
+
+
 def _span(start: int, minutes: int) -> Span:
     return Span(SUNRISE + timedelta(minutes=start), SUNRISE + timedelta(minutes=start + minutes))
 
@@ -69,6 +79,12 @@ def random_week(random: Random) -> OpenWeek:
         goals=tuple(_goal(random, number) for number in range(random.randint(3, 10))),
         targets=tuple(_target(random, category) for category in range(3) if random.random() < 0.5),
     )
+
+
+def crowded_week(random: Random) -> OpenWeek:
+    """Seven days with room for some of eighteen goals."""
+    days = tuple(DayRoom(MONDAY + timedelta(days=day), random.choice([60, 120, 180, 240, 300])) for day in range(7))
+    return OpenWeek(days, tuple(_goal(random, number) for number in range(18)), tuple(_target(random, category) for category in range(3)))
 
 
 def _goal(random: Random, number: int) -> WeekGoal:

@@ -30,6 +30,20 @@ KNAPSACKS = [
 ]
 
 
+# Source: J. Burkardt, BIN_PACKING, data sets P01, P02 and P04, bins of 100 (people.sc.fsu.edu/~jburkardt/datasets/bin_packing).
+BINS = [
+    ("70 60 50 33 33 33 11 7 3", 4),
+    ("99 94 79 64 50 46 43 37 32 19 18 7 6 3", 7),
+    ("49 41 34 33 29 26 26 22 20 19", 3),
+]
+
+
+def _stretches(count: int, things: list[int]) -> Board:
+    """Free stretches of 100 slots each, apart from each other."""
+    free = sum(slots_between(101 * number, 101 * number + 100) for number in range(count))
+    return _board(free, [_whole(thing, 1, free) for thing in things])
+
+
 def _board(free: int, items: list[Item]) -> Board:
     slots = free.bit_length()
     return Board(slots, free, free.bit_count(), (0,) * slots, tuple(items))
@@ -50,7 +64,7 @@ def test_one_free_stretch_is_filled_as_the_knapsack_is(
     free = slots_between(0, capacity)
     board = _board(free, [_whole(int(weight), int(profit), free) for weight, profit in zip(weights.split(), profits.split(), strict=True)])
 
-    pieces = solve(board)
+    pieces = solve(board).pieces
 
     assert _value(board, pieces) == optimum
     # Each of these optima is the only one.
@@ -63,7 +77,7 @@ def test_two_free_stretches_are_filled_as_two_knapsacks_are() -> None:
     weights, profits = [18, 9, 23, 20, 59, 61, 70, 75, 76, 30], [78, 35, 89, 36, 94, 75, 74, 79, 80, 16]
     board = _board(free, [_whole(weight, profit, free) for weight, profit in zip(weights, profits, strict=True)])
 
-    pieces = solve(board)
+    pieces = solve(board).pieces
 
     assert _value(board, pieces) == 452
     chosen = frozenset(piece.item for piece in pieces if piece.start < 103), frozenset(piece.item for piece in pieces if piece.start > 103)
@@ -76,7 +90,7 @@ def test_of_intervals_that_overlap_the_most_that_go_together_are_chosen() -> Non
     items = [_whole(end - start, 1, slots_between(start, end)) for start, end in zip(starts, finishes, strict=True)]
     board = _board(slots_between(0, 16), items)
 
-    assert len(solve(board)) == 4
+    assert len(solve(board).pieces) == 4
 
 
 def test_as_many_deadlines_are_met_as_can_be() -> None:
@@ -84,4 +98,17 @@ def test_as_many_deadlines_are_met_as_can_be() -> None:
     lengths, deadlines = [7, 8, 4, 6, 6], [9, 17, 18, 19, 21]
     board = _board(slots_between(0, 21), [_whole(length, 1, slots_between(0, due)) for length, due in zip(lengths, deadlines, strict=True)])
 
-    assert len(solve(board)) == 3
+    assert len(solve(board).pieces) == 3
+
+
+@pytest.mark.parametrize(("sizes", "fewest"), BINS)
+def test_things_go_into_as_few_free_stretches_as_into_bins(sizes: str, fewest: int) -> None:
+    things = [int(size) for size in sizes.split()]
+
+    fitting = solve(_stretches(fewest, things))
+    # No plan waits for so many states as it takes to prove the second of these.
+    one_fewer = solve(_stretches(fewest - 1, things), most_states=100_000)
+
+    assert len(fitting.pieces) == len(things)
+    assert len(one_fewer.pieces) < len(things)
+    assert one_fewer.proven

@@ -12,7 +12,7 @@ import pytest
 
 from bot.rules.planning.day import plan_day
 from bot.rules.planning.week import plan_week
-from tests.outside_checks.made_weeks import random_day, random_week
+from tests.outside_checks.made_weeks import crowded_day, random_day, random_week
 from tests.outside_checks.solver_models import best_day, best_week
 from tests.rules.naive_days import naive
 
@@ -38,3 +38,15 @@ def test_the_plan_of_a_random_week_is_as_good_as_the_one_a_solver_proves_best(se
 
         assert plan.proven
         assert plan.objective.rank == best_week(week)
+
+
+@pytest.mark.parametrize("seed", range(2))
+def test_so_is_the_plan_of_a_day_with_twenty_tasks(seed: int) -> None:
+    random = Random(seed)
+    for _ in range(3):
+        day = crowded_day(random)
+
+        plan = plan_day(day)
+
+        assert plan.proven
+        assert plan.objective.rank == best_day(naive(day))

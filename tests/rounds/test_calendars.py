@@ -118,3 +118,22 @@ def test_a_public_holiday_stands_in_the_recap_of_the_week_before_and_in_its_morn
     stage.tick()
     assert "Mon 6 Apr (Easter Monday): nothing fixed" in stage.at("2026-04-05 18:30").lines
     assert "Public holiday: Easter Monday." in stage.at("2026-04-06 06:30").lines
+
+
+def test_a_subscription_that_was_refreshed_is_taken_back_by_removing_it(stage: Stage) -> None:
+    subscribe(stage)
+    button = stage.button("Undo")
+    stage.links.content[LINK] = calendar(event("shift", "Museum shift", "20260306T1300", "20260306T1700"), PICNIC)
+    stage.at("2026-03-02 12:30")
+    assert stage.hear_tap(button).text == "Removed: Museum, with 2 events."
+    assert "Museum shift" not in stage.say("week").text
+    stage.tap("Undo")
+    assert "Museum shift" in stage.say("week").text
+
+
+def test_what_is_said_to_the_news_of_one_event_marks_that_event(stage: Stage) -> None:
+    subscribe(stage)
+    stage.links.content[LINK] = calendar(SHIFT, PICNIC)
+    (news,) = stage.at("2026-03-02 12:30").parcels
+    stage.house.database.outbox.sent(news.id, "m7", stage.now)
+    assert stage.say("mark this outdoors", replies_to="m7").text == "Marked: events with “Picnic” count as outdoors; 1 event ahead."

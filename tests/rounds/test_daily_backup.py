@@ -13,6 +13,7 @@ import pytest
 from bot.rounds.daily_backup import DailyBackup
 from storage.backup_folder import BackupFolder
 from storage.database import Database
+from storage.errors import NoRoom
 from storage.everything import Everything
 from storage.rotation import Rotation
 from tests.storage.given import admit, tables
@@ -69,7 +70,7 @@ def test_a_fault_is_logged_once_and_tried_again_after_an_hour(
     backup = DailyBackup(folder, Rotation(7, 4), everything)
     with caplog.at_level(logging.ERROR, "weekwright"):
         live(backup, *(NOW + timedelta(minutes=5) * number for number in range(40)))
-    assert [record.getMessage().partition(":")[0] for record in caplog.records] == ["no backup"]
+    assert [record.getMessage().partition(":")[0] for record in caplog.records] == ["the daily backup failed"]
     folder.folder.unlink()
     live(backup, NOW + 6 * HOUR)
     assert days(folder) == [2]
@@ -99,4 +100,26 @@ def test_who_was_erased_is_taken_out_of_the_copies_that_stay(folder: BackupFolde
         assert tables(copy.path) == theirs | {"erased": tables(copy.path)["erased"]}
         assert b"terminal:me" not in copy.path.read_bytes()
         assert folder.faults_of(copy) == ()
+    database.close()
+
+
+def test_who_was_erased_is_taken_out_the_next_time_when_a_copy_could_not_be_written(
+    folder: BackupFolder, everything: Everything, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    database = Database(f"sqlite:///{folder.source}")
+    person = admit(database, "terminal:me")
+    backup = DailyBackup(folder, Rotation(7, 4), everything)
+    live(backup, NOW)
+    database.everything.erase(person.id, NOW)
+
+    def failing(*_: object) -> None:
+        raise NoRoom(folder.folder, "no space left")
+
+    with monkeypatch.context() as patched:
+        patched.setattr("storage.backup_folder.forget_in", failing)
+        live(backup, NOW + timedelta(days=1))
+    assert everything.erased() == (person.id,)
+    live(backup, NOW + timedelta(days=1, hours=2))
+    assert everything.erased() == ()
+    assert all(tables(copy.path)["people"] == [] for copy in folder.copies())
     database.close()

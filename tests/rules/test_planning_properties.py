@@ -12,7 +12,11 @@ from hypothesis import strategies as st
 
 from bot.rules.local_time import instant_of, local
 from bot.rules.planning.asked import Fixed, OpenDay, Sky, Sort, Wanted
+from bot.rules.planning.board import lies_in
 from bot.rules.planning.day import DayPlan, plan_day
+from bot.rules.planning.laying_out import grid_of, laid_out
+from bot.rules.planning.objective import measured
+from bot.rules.planning.solving import solve
 from bot.rules.spans import Span, overlap, without
 from tests.outside_checks.made_weeks import random_day
 from tests.rules.naive_days import best_of_all, naive
@@ -152,3 +156,23 @@ def test_a_day_with_a_clock_change_is_planned_in_the_hours_that_pass() -> None:
 
     assert [f"{local(block.span.starts, zone):%H:%M}" for block in plan.blocks] == ["01:00", "03:00"]
     assert [unplaced.key for unplaced in plan.unplaced] == ["c"]
+
+
+@given(st.integers(0, 10**6), st.integers(1, 120))
+@settings(max_examples=60)
+def test_a_search_that_was_cut_short_gives_a_possible_plan_that_is_no_better_than_the_best(seed: int, most_states: int) -> None:
+    day = random_day(Random(seed))
+    board = laid_out(day, grid_of(day.window))
+
+    best, found = solve(board), solve(board, most_states)
+
+    filled = [slot for piece in found.pieces for slot in range(piece.start, piece.end)]
+    assert len(filled) == len(set(filled)) <= board.capacity
+    for piece in found.pieces:
+        assert lies_in(board.items[piece.item].allowed, piece.start, piece.length)
+    for index in {piece.item for piece in found.pieces}:
+        lengths = [piece.length for piece in found.pieces if piece.item == index]
+        assert sum(lengths) == board.items[index].length
+        assert min(lengths) >= board.items[index].shortest
+    assert measured(board, found.pieces).rank <= measured(board, best.pieces).rank
+    assert not found.proven or measured(board, found.pieces).rank == measured(board, best.pieces).rank

@@ -97,6 +97,7 @@ def fill(desk: Desk) -> None:
     calendar = desk.calendars.add(Calendar(0, "Museum", "https://museum.example/shifts.ics", True))
     desk.calendar_events.add(KeptEvent(0, calendar.id, "u1", "20260302T050000Z", "Shift", NOW, NOW + HOUR, False, False, True, "Desk"))
     desk.marks.add(Marking(0, "museum shift", category.id, False, True))
+    desk.files.keep("k0", "shifts.ics", b"BEGIN:VCALENDAR")
     desk.visits.put(calendar.id, Visit(NOW, TUESDAY, '"v1"', "Mon, 02 Mar 2026 04:00:00 GMT"))
     desk.weather.put(ToldWeather(MONDAY, 3.0, 9.5, 61, True))
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import types
 from dataclasses import fields, is_dataclass
 from datetime import UTC, date, datetime, time, timedelta
+from decimal import Decimal
 from enum import Enum
 from typing import Any, Literal, TypeAlias, Union, get_args, get_origin, get_type_hints
 from zoneinfo import ZoneInfo
@@ -25,6 +26,7 @@ PLAIN: dict[object, st.SearchStrategy[Any]] = {
     time: st.builds(time, st.integers(0, 23), st.integers(0, 59)),
     float: st.floats(-50, 50),
     bool: st.booleans(),
+    Decimal: st.decimals(0, 100, places=2),
     bytes: st.binary(max_size=8),
     type(None): st.none(),
     ZoneInfo: st.just(ZoneInfo("Europe/Brussels")),

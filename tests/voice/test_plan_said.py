@@ -26,7 +26,7 @@ SIX = datetime(2026, 3, 2, 17, tzinfo=UTC)
         (Splitting(2), "it would fit in 2 pieces"),
         (FillMore(45), "it would fit if 45 min more of the free hours were filled"),
         (Without("exercise"), "it would fit without exercise"),
-        (MoreTime(60), "1 h are missing"),
+        (MoreTime(60), "1 h is missing"),
     ],
 )
 def test_each_remedy_has_its_words(remedy: Remedy, words: str) -> None:

@@ -71,14 +71,6 @@ class CalendarSource(Protocol):
         """The calendar that ``link`` leads to, unless it is still the version ``known``. May block. Raises CalendarUnavailable."""
 
 
-class NoCalendarLinks:
-    """Reaches no calendar: for rehearsals, which ask nothing of the network."""
-
-    def fetch(self, link: str, known: Validators = NOTHING_KNOWN) -> Fetched | NotModified:
-        """Raises CalendarUnavailable."""
-        raise CalendarUnavailable(Fault.NOT_REACHED)
-
-
 class CalendarLinks:
     """Fetches calendars. Blocks: call it in a thread.
 

@@ -24,6 +24,7 @@ from zoneinfo import ZoneInfo
 from bot.outside.calendars.events import Clock, Event, read_event
 from bot.outside.calendars.limits import LIMITS, Allowance, Limits, TooMuchWork
 from bot.outside.calendars.lines import EVENT, ZONE, CalendarFile, Component, plain_text
+from bot.outside.calendars.progress import Progress
 from bot.outside.calendars.series import Stretch, times_of
 from bot.outside.calendars.zones import Zones, named_zone
 from bot.outside.faults import CalendarUnavailable, Fault
@@ -34,11 +35,14 @@ from bot.rules.spans import Span
 MOST_NAME_CHARS = 80
 
 
-def read_calendar(content: bytes, zone: str, first_day: date, last_day: date, limits: Limits = LIMITS) -> ReadCalendar:
+def read_calendar(
+    content: bytes, zone: str, first_day: date, last_day: date, limits: Limits = LIMITS, progress: Progress | None = None
+) -> ReadCalendar:
     """What ``content`` says of the days from ``first_day`` to ``last_day``, both included.
 
     Days, and times that name no zone, are those of ``zone``, an IANA name.
-    Works for up to some seconds and touches nothing else: call it in a thread.
+    Works for up to some seconds and touches nothing but ``progress``, which
+    counts the events: call it in a thread where there may be many.
     Raises CalendarUnavailable if it is too large or no calendar.
     """
     if len(content) > limits.most_bytes:
@@ -47,7 +51,7 @@ def read_calendar(content: bytes, zone: str, first_day: date, last_day: date, li
     if not file.calendars:
         raise CalendarUnavailable(Fault.NOT_A_CALENDAR)
     stretch = Stretch(Span(day_bounds(first_day, zone)[0], day_bounds(last_day, zone)[1]), zone)
-    reading = _Reading(stretch, limits, file.cut_short)
+    reading = _Reading(stretch, limits, file.cut_short, progress or Progress())
     for calendar in file.calendars:
         reading.take(calendar)
     return reading.result()
@@ -56,7 +60,8 @@ def read_calendar(content: bytes, zone: str, first_day: date, last_day: date, li
 class _Reading:
     """What has been read so far, and what may still be."""
 
-    def __init__(self, stretch: Stretch, limits: Limits, cut_short: bool) -> None:
+    def __init__(self, stretch: Stretch, limits: Limits, cut_short: bool, progress: Progress) -> None:
+        self._progress = progress
         self._stretch = stretch
         self._limits = limits
         self._allowance = Allowance(limits.most_steps)
@@ -93,6 +98,7 @@ class _Reading:
         clock = self._clock(calendar, header)
         called_off = header.get("METHOD", "").upper() == "CANCEL"
         for component in self._within_limits(calendar.named(EVENT)):
+            self._progress.events += 1
             try:
                 event = read_event(component, clock, self._limits)
             except ValueError:
@@ -103,6 +109,7 @@ class _Reading:
     def _within_limits(self, components: list[Component]) -> list[Component]:
         taken = components[: self._events_left]
         self._events_left -= len(taken)
+        self._progress.of += len(taken)
         self._cut_short = self._cut_short or len(taken) < len(components)
         return taken
 

@@ -3,64 +3,86 @@
 A* search (Hart, Nilsson and Raphael, 1968). A state is the first slot not yet
 passed and what is left of each item. A step places the next piece of one item
 at the first slot from which it fits: a piece that starts later than it could
-only makes the plan later. The bound on what a state still costs lets every
-quarter of an hour of every item go to the earliest free slot from the first
-in which that item could start, the most valuable item first: the optimum of
-unit jobs with weights and release dates.
+only makes the plan later. What a state still costs is bounded as ``bounding`` says.
+
+A day has some hundreds of states, one with twenty tasks a few thousand. Many
+outdoor tasks beside scattered rain may make millions of it; nobody waits for
+those, so after ``most_states`` the search goes for what it can finish soonest,
+and what it then finds is good but not proven best.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from heapq import heappop, heappush
+from heapq import heapify, heappop, heappush
 from itertools import count
 from typing import Final
 
-from bot.rules.planning.board import MOST_WET, NEVER, Board, Item, Piece, first_from, starts_of
+from bot.rules.planning.board import MOST_WET, NEVER, Board, Piece, first_from, starts_of
+from bot.rules.planning.bounding import DEAD, Bounding, Rest
 from bot.rules.planning.shortcuts import Trail, betters, should_join, should_swap
 
-Rest = tuple[int, ...]
-"""How many slots of each item are still to be placed."""
+MOST_STATES: Final = 4000
+"""About a third of a second. A thousand random days had no more than a few hundred each. Common practice, no source."""
 
-DEAD: Final = -1
-"""The bound of a state from which what is left cannot be placed."""
+HURRIED_STATES: Final = 200
+"""States that a search in a hurry may still look at: some times as many as a day has things to place."""
 
 
 class Arranging:
     """The search on one board, whose items are in order of value, the highest first.
 
     It remembers from which slot on something can no longer be placed, so that
-    one search spares the next what it has found out.
+    one search spares the next what it has found out. ``proven`` until it was
+    in a hurry; ``most_states`` is for all its searches together.
     """
 
-    def __init__(self, board: Board) -> None:
+    def __init__(self, board: Board, most_states: int = MOST_STATES) -> None:
         self.board = board
+        self.proven = True
+        self._states_left = most_states
         self._items = board.items
         self._firsts: dict[tuple[int, int], tuple[int, ...]] = {}
-        # Of each item: its value, where its next piece could start from a slot on, and how dry it can be there.
-        self._prospects = [(item.value, self._first(item.allowed, item.shortest), _driest(item, board)) for item in board.items]
         self._betters = betters(board.items)
         # A split outweighs any wetness, and a later quarter of an hour any number of splits.
         self._per_split = 1 + MOST_WET * board.slots
         self._per_lateness = self._per_split * (1 + board.slots)
         self._dead_from: dict[Rest, int] = {}
+        self._bounding = Bounding(board, [self._first(item.allowed, item.shortest) for item in board.items], self._per_lateness)
 
     def best(self, chosen: Iterable[int]) -> tuple[Piece, ...] | None:
-        """The best arrangement of any one of the sets of items (as bits), or None when none can be placed."""
+        """The best arrangement of any one of the sets of items (as bits), or None when none can be placed.
+
+        Once no longer ``proven``: a good arrangement, or None when none was found in a hurry.
+        """
         self._order = count()
         self._waiting: list[tuple[int, int, int, int, int, Rest, Trail | None]] = []
+        self._hurried = False
         self._least: dict[tuple[int, Rest], int] = {}
         self._passed: dict[Rest, list[tuple[int, int]]] = {}
         for items in chosen:
             self._reach(0, 0, tuple(item.length if items >> index & 1 else 0 for index, item in enumerate(self._items)), None)
-        while self._waiting:
-            _, left, _, cost, slot, rest, trail = heappop(self._waiting)
-            if not left:
+        self.proven = self.proven and self._states_left > 0
+        while self._waiting and self._may_go_on():
+            _, _, _, cost, slot, rest, trail = heappop(self._waiting)
+            if not any(rest):
                 return _pieces(trail)
             if self._pass(cost, slot, rest):
                 self._go_on(cost, slot, rest, trail)
-        self._remember()
+        if not self._waiting:
+            self._remember()
         return None
+
+    def _may_go_on(self) -> bool:
+        """Whether there are states left to look at. When there are none, it hurries for some more: what has the least left comes first."""
+        if self._states_left > 0:
+            return True
+        if self._hurried:
+            return False
+        self.proven, self._hurried, self._states_left = False, True, HURRIED_STATES
+        self._waiting = [(left, least, *more) for least, left, *more in self._waiting]  # type: ignore[misc]
+        heapify(self._waiting)
+        return True
 
     def _pass(self, cost: int, slot: int, rest: Rest) -> bool:
         """Notes the state, and says whether it is worth going on from: not when one as early and as cheap was passed."""
@@ -85,9 +107,14 @@ class Arranging:
         if self._least.get((slot, rest), cost + 1) <= cost:
             return
         self._least[slot, rest] = cost
-        bound = self._bound(slot, rest)
+        self._states_left -= 1
+        if slot >= self._dead_from.get(rest, self.board.slots + 1):
+            return
+        bound = self._bounding.least(slot, rest)
         if bound != DEAD:
-            heappush(self._waiting, (cost + bound, sum(rest), next(self._order), cost, slot, rest, trail))
+            least, left = cost + bound, sum(rest)
+            first, second = (left, least) if self._hurried else (least, left)
+            heappush(self._waiting, (first, second, next(self._order), cost, slot, rest, trail))
 
     def _remember(self) -> None:
         """After a search that found nothing: no state that it passed leads anywhere."""
@@ -125,54 +152,6 @@ class Arranging:
         late = item.value * piece.length * (piece.start + piece.end - 1) // 2
         wet = sum(self.board.wet[piece.start : piece.end]) if item.outdoors else 0
         return late * self._per_lateness + (piece.length < left) * self._per_split + wet
-
-    def _bound(self, slot: int, rest: Rest) -> int:
-        """At least what placing ``rest`` from ``slot`` on costs, or DEAD."""
-        if slot >= self._dead_from.get(rest, self.board.slots + 1):
-            return DEAD
-        room = self.board.free
-        late = wet = 0
-        for left, (value, firsts, driest) in zip(rest, self._prospects, strict=True):
-            if not left:
-                continue
-            start = firsts[slot]
-            if start == NEVER:
-                return DEAD
-            taken, slots_sum = _earliest(room >> start << start, left)
-            if not taken:
-                return DEAD
-            room ^= taken
-            late += value * slots_sum
-            wet += left * driest[slot] if driest else 0
-        return late * self._per_lateness + wet
-
-
-def _earliest(room: int, wanted: int) -> tuple[int, int]:
-    """The ``wanted`` earliest slots of ``room`` and the sum of their numbers; none when there are fewer."""
-    taken = total = 0
-    while room:
-        start = (room & -room).bit_length() - 1
-        run = room >> start
-        length = min(wanted, (~run & run + 1).bit_length() - 1)
-        stretch = (1 << length) - 1 << start
-        taken |= stretch
-        total += length * (start + start + length - 1) // 2
-        wanted -= length
-        if not wanted:
-            return taken, total
-        room ^= stretch
-    return 0, 0
-
-
-def _driest(item: Item, board: Board) -> tuple[int, ...]:
-    """From each slot on, how dry the driest slot is in which the outdoor ``item`` may lie; empty for others."""
-    if not item.outdoors:
-        return ()
-    lowest, found = MOST_WET, [0]
-    for slot in range(board.slots - 1, -1, -1):
-        lowest = min(lowest, board.wet[slot]) if item.allowed >> slot & 1 else lowest
-        found.append(lowest)
-    return tuple(reversed(found))
 
 
 def _pieces(trail: Trail | None) -> tuple[Piece, ...]:

@@ -26,29 +26,33 @@ class DayPlan:
     """A day's blocks in order of time, those kept among them, and what found no place.
 
     ``minutes_left`` could still be filled. ``objective`` measures the blocks
-    that were not kept.
+    that were not kept. ``proven`` unless so much was wanted that the search
+    for something better was given up: see ``arranging``.
     """
 
     blocks: tuple[Block, ...]
     unplaced: tuple[Unplaced, ...]
     objective: Objective
     minutes_left: int
+    proven: bool = True
 
 
 def plan_day(day: OpenDay) -> DayPlan:
-    """The best plan of ``day`` by the objective of ``objective``, exactly; the same for the same day.
+    """The best plan of ``day`` by the objective of ``objective``, exactly unless it says otherwise; the same for the same day.
 
     A few milliseconds for a usual day.
     """
     grid = grid_of(day.window)
     board = laid_out(day, grid)
-    pieces = solve(board)
+    solution = solve(board)
+    pieces = solution.pieces
     blocks = tuple(Block(day.wanted[piece.item].key, grid.span(piece.start, piece.length)) for piece in pieces)
     left_out = [wanted for wanted in day.wanted if all(block.key != wanted.key for block in blocks)]
     return DayPlan(
         blocks=tuple(sorted((*blocks, *day.kept), key=lambda block: block.span.starts)),
         unplaced=tuple(Unplaced(wanted.key, remedies(day, blocks, wanted)) for wanted in left_out),
         objective=measured(board, pieces),
+        proven=solution.proven,
         minutes_left=(board.capacity - sum(piece.length for piece in pieces)) * STEP_MINUTES,
     )
 

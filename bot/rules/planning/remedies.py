@@ -73,7 +73,7 @@ def remedies(day: OpenDay, blocks: tuple[Block, ...], wanted: Wanted) -> tuple[R
 def placed(day: OpenDay, wanted: Wanted) -> tuple[Block, ...]:
     """The blocks that ``wanted`` gets if it is the only thing to be placed on ``day``; none when it has no place."""
     grid = grid_of(day.window)
-    pieces = solve(laid_out(replace(day, wanted=(wanted,)), grid))
+    pieces = solve(laid_out(replace(day, wanted=(wanted,)), grid)).pieces
     return tuple(Block(wanted.key, grid.span(piece.start, piece.length)) for piece in pieces)
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from bot.rules.planning.asked import STEP_MINUTES
 from bot.rules.planning.laying_out import slots_for
-from bot.rules.planning.sharing import share_out
+from bot.rules.planning.sharing import MOST_CASES, share_out
 from bot.rules.planning.week_asked import OpenWeek, Over, Share, Short, WeekGoal, WeekTarget, Why
 from bot.rules.planning.week_board import Lack, Portion, Shares, WeekBoard
 from bot.rules.planning.week_objective import WeekObjective, measured_week
@@ -28,10 +28,10 @@ class WeekPlan:
     proven: bool = True
 
 
-def plan_week(week: OpenWeek) -> WeekPlan:
-    """The best plan of ``week`` by the objective of ``week_objective``, exactly; the same for the same week."""
+def plan_week(week: OpenWeek, most_cases: int = MOST_CASES) -> WeekPlan:
+    """The best plan of ``week`` by the objective of ``week_objective``, exactly unless it says otherwise; the same for the same week."""
     board = board_of(week)
-    shares = share_out(board)
+    shares = share_out(board, most_cases)
     return WeekPlan(
         shares=tuple(sorted(_shares(week, board, shares), key=lambda share: share.day)),
         short=(*_short_goals(week, board, shares), *_short_targets(week, board, shares)),

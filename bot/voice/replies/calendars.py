@@ -47,6 +47,15 @@ class CalendarSought(Reply):
     link: str
 
 
+@dataclass(frozen=True, slots=True)
+class FileBeingRead(Reply):
+    """A long file is being read: so many ``events`` of about so many are done; none yet where ``of`` is 0."""
+
+    name: str
+    events: int = 0
+    of: int = 0
+
+
 CalendarFault = Literal[
     "not reached", "no calendar", "too large", "not secure", "private address", "refused", "no link",
 ]  # fmt: skip

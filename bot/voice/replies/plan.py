@@ -21,22 +21,28 @@ class PlanLine:
 
 @dataclass(frozen=True, slots=True)
 class LeftOut:
-    """What found no hours, the minutes it wants, and what would make it fit."""
+    """What found no hours, the minutes it wants, what would make it fit, and the next day that has room for a task."""
 
     title: str
     minutes: int
     remedies: tuple[Remedy, ...] = ()
+    task_id: int | None = None
+    day: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class PlanMade(Reply):
-    """A plan to accept or change. ``ratios`` name categories whose estimates were corrected, and by how many times."""
+    """A plan to accept or change. ``ratios`` name categories whose estimates were corrected, and by how many times.
+
+    ``proven`` is False where a better plan may exist, as the search was cut short.
+    """
 
     day: date
     lines: tuple[PlanLine, ...]
     left_out: tuple[LeftOut, ...] = ()
     minutes_left: int = 0
     ratios: tuple[tuple[str, float], ...] = ()
+    proven: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,11 +65,12 @@ class WeekShare:
 
 @dataclass(frozen=True, slots=True)
 class WeekShort:
-    """Minutes of a goal or a target that the week does not hold."""
+    """Minutes of a goal or a target that the week does not hold, and what would make room for them."""
 
     title: str
     minutes: int
     at_most: bool
+    remedy: Remedy | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -79,9 +79,39 @@ class OneOrAll(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class TravelAllowed(Reply):
+    """The way there and back that is allowed for now; ``words`` mark the events of calendars that it holds for."""
+
+    occurrence: Occurrence
+    words: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class RoutineAdded(Reply):
+    """``changed`` tells that one of that title was there."""
+
     routine: Routine
     category: str | None
+    changed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class RoutineDropped(Reply):
+    routine: Routine
+
+
+@dataclass(frozen=True, slots=True)
+class RoutinesView(Reply):
+    """Routines in the order of their numbers, and targets, each with its category."""
+
+    routines: tuple[tuple[Routine, str | None], ...]
+    targets: tuple[tuple[Target, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TargetDropped(Reply):
+    category: str
+    since: date
 
 
 @dataclass(frozen=True, slots=True)

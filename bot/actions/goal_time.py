@@ -1,0 +1,37 @@
+"""How much of a goal's time is still to be found."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+
+from bot.rules.weeks import first_of_week, last_of_week
+from storage.desk import Desk
+from storage.records import Goal, TaskState
+
+
+def minutes_left(desk: Desk, goals: Iterable[Goal], day: date, *, with_open_tasks: bool = False) -> dict[int, int]:
+    """Minutes of its estimate that each goal lacks, by its id; goals without an estimate, or that lack nothing, are left out.
+
+    Taken off is what was logged this week on tasks that serve it, and the
+    estimate of those that were closed without hours; ``with_open_tasks`` also
+    that of those still open, which have a place of their own.
+    """
+    taken = _taken(desk, day, with_open_tasks)
+    left = {goal.id: goal.estimate_minutes - taken.get(goal.id, 0) for goal in goals if goal.estimate_minutes}
+    return {id: minutes for id, minutes in left.items() if minutes > 0}
+
+
+def _taken(desk: Desk, day: date, with_open_tasks: bool) -> dict[int, int]:
+    first, last = first_of_week(day, desk.person.week_starts), last_of_week(day, desk.person.week_starts)
+    logged: dict[int, int] = {}
+    for stint in desk.stints.between(first, last):
+        for task_id in stint.task_ids[:1]:
+            logged[task_id] = logged.get(task_id, 0) + stint.minutes
+    taken: dict[int, int] = {}
+    for task in desk.tasks.between(first, last):
+        counted = task.state is TaskState.CLOSED or (with_open_tasks and task.state is TaskState.OPEN)
+        minutes = logged.get(task.id) or (task.estimate_minutes or 0 if counted else 0)
+        if task.goal_id is not None:
+            taken[task.goal_id] = taken.get(task.goal_id, 0) + minutes
+    return taken

@@ -1,0 +1,59 @@
+"""Routines and targets that are to end.
+
+routine := ("drop" | "remove" | …) "routine" (number | words)
+target  := ("no" | "drop" | "remove" | …) "target" ["for"] category
+"""
+
+from __future__ import annotations
+
+from bot.language.meaning import Ask
+from bot.language.numbers import digits_at
+from bot.language.phrase import Phrase, opened_by
+from bot.language.slots import called
+from bot.language.standing_meaning import DropRoutine, DropTarget
+from bot.language.words import ARTICLES
+
+_VERBS = ("drop", "remove", "delete", "end", "stop", "cancel", "forget", "no", "no more")
+
+
+def _ways(what: str) -> str:
+    return " | ".join(f"{verb} {middle}{what}" for verb in _VERBS for middle in ("", "the ", "my "))
+
+
+ROUTINE = opened_by(f"{_ways('routine')} | {_ways('routines')}")
+TARGET = opened_by(f"{_ways('target')} | {_ways('targets')}")
+MOST_WORDS = 6
+ENDINGS = (".", "!", "please")
+
+
+def read_drop_routine(phrase: Phrase) -> DropRoutine | None:
+    """A routine to end, by its number in the list or by words."""
+    start, end = ROUTINE(phrase), _end(phrase)
+    if not start:
+        return None
+    while phrase.word(start) in ARTICLES or phrase.word(start) in ("for", "of", "number", "#"):
+        start += 1
+    number = digits_at(phrase.tokens, start)
+    if number is not None and end == start + 1:
+        return DropRoutine(None, number)
+    return DropRoutine(phrase.original(start, end)) if 0 < end - start <= MOST_WORDS else None
+
+
+def read_drop_target(phrase: Phrase) -> DropTarget | Ask | None:
+    """A category of which no hours a week are wanted any more."""
+    start = TARGET(phrase)
+    if not start:
+        return None
+    at = start + 1 if phrase.word(start) in ("for", "of", "on", "in") else start
+    found = called(phrase, at)
+    if found is None or found.end != _end(phrase):
+        return None
+    choices = tuple(DropTarget(name) for name in found.value.names)
+    return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def _end(phrase: Phrase) -> int:
+    end = len(phrase.tokens)
+    while end and phrase.word(end - 1) in ENDINGS:
+        end -= 1
+    return end

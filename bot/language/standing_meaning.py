@@ -1,0 +1,34 @@
+"""What a reply can mean for what stands from week to week: the way to commitments, routines, targets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeAlias, Union
+
+
+@dataclass(frozen=True, slots=True)
+class AllowTravel:
+    """Minutes for the way to a commitment and back, None where nothing was said; ``id`` or ``words`` name the commitment."""
+
+    words: str | None
+    minutes_before: int | None = None
+    minutes_after: int | None = None
+    id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DropRoutine:
+    """The routine with that number in the list, or that the words name, is done no more."""
+
+    words: str | None
+    number: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DropTarget:
+    """No hours a week are wanted in the category any more."""
+
+    category: str
+
+
+StandingMeaning: TypeAlias = Union[AllowTravel, DropRoutine, DropTarget]

@@ -1,0 +1,126 @@
+"""At least what placing what is left costs: two bounds, of which the higher holds.
+
+Both are optima of easier problems, in which every quarter of an hour of an
+item is on its own. Lateness outweighs all else, so it is bounded first.
+
+``one by one``: each may lie in any free slot from the first in which its item
+could start: unit jobs with weights and release dates, of which the most
+valuable takes the earliest slots. ``class by class``: an item of which nothing
+but its value and whether it is outdoors is asked. All that are worth at least
+so much lie together in the earliest slots that will do, as the greedy choice
+from a matroid is best (Rado, 1957; Edmonds, 1971); and in no other slots, if
+they are not later than that. So outdoor ones are at best in the driest of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import reduce
+from operator import or_
+from typing import Final
+
+from bot.rules.planning.board import NEVER, Board, Item
+
+Rest = tuple[int, ...]
+"""How many slots of each item are still to be placed."""
+
+DEAD: Final = -1
+"""The bound of a state from which what is left cannot be placed."""
+
+
+class Bounding:
+    """The bounds on one board, whose items are in order of value, the highest first.
+
+    ``firsts`` says of each item where its next piece could start from a slot
+    on; ``per_lateness`` is what a slot later costs.
+    """
+
+    def __init__(self, board: Board, firsts: Sequence[tuple[int, ...]], per_lateness: int) -> None:
+        self._free = board.free
+        self._prospects = [(item.value, first) for item, first in zip(board.items, firsts, strict=True)]
+        self._per_lateness = per_lateness
+        self._by_wetness = _by_wetness(board)
+        self._outdoors = [index for index, item in enumerate(board.items) if item.outdoors]
+        self._dry = reduce(or_, (board.items[index].allowed for index in self._outdoors), 0)
+        self._classes = [_class(value, board.items) for value in sorted({item.value for item in board.items}, reverse=True)]
+
+    def least(self, slot: int, rest: Rest) -> int:
+        """At least what placing ``rest`` from ``slot`` on costs, or DEAD."""
+        one = self._one_by_one(slot, rest)
+        if one == DEAD or not any(rest[index] for index in self._outdoors):
+            return one
+        other = self._class_by_class(slot, rest)
+        return DEAD if other == DEAD else max(one, other)
+
+    def _one_by_one(self, slot: int, rest: Rest) -> int:
+        room = self._free
+        late = 0
+        for left, (value, firsts) in zip(rest, self._prospects, strict=True):
+            if not left:
+                continue
+            start = firsts[slot]
+            if start == NEVER:
+                return DEAD
+            taken, slots_sum = earliest(room >> start << start, left)
+            if not taken:
+                return DEAD
+            room ^= taken
+            late += value * slots_sum
+        return late * self._per_lateness
+
+    def _class_by_class(self, slot: int, rest: Rest) -> int:
+        room, dry = self._free >> slot << slot, self._dry >> slot << slot
+        before = sum_before = outdoors = indoors = late = wet = 0
+        for value, outside, inside in self._classes:
+            here = sum(rest[index] for index in outside)
+            outdoors, indoors = outdoors + here, indoors + sum(rest[index] for index in inside)
+            in_dry, sum_in_dry = earliest(dry, outdoors)
+            others, sum_of_others = earliest(room & ~in_dry, indoors)
+            if (outdoors and not in_dry) or (indoors and not others):
+                return DEAD
+            wet += self._driest((in_dry | others) & ~before & dry, here)
+            late += value * (sum_in_dry + sum_of_others - sum_before)
+            before, sum_before = in_dry | others, sum_in_dry + sum_of_others
+        return late * self._per_lateness + wet
+
+    def _driest(self, slots: int, wanted: int) -> int:
+        """How wet the ``wanted`` driest of ``slots`` are together; of fewer, how wet those are."""
+        total = 0
+        for level, of_level in self._by_wetness:
+            if not wanted:
+                break
+            here = min(wanted, (slots & of_level).bit_count())
+            total += level * here
+            wanted -= here
+        return total
+
+
+def earliest(room: int, wanted: int) -> tuple[int, int]:
+    """The ``wanted`` earliest slots of ``room`` and the sum of their numbers; none when there are fewer."""
+    taken = total = 0
+    while room and wanted:
+        start = (room & -room).bit_length() - 1
+        run = room >> start
+        length = min(wanted, (~run & run + 1).bit_length() - 1)
+        stretch = (1 << length) - 1 << start
+        taken |= stretch
+        total += length * (start + start + length - 1) // 2
+        wanted -= length
+        if not wanted:
+            return taken, total
+        room ^= stretch
+    return 0, 0
+
+
+def _class(value: int, items: Sequence[Item]) -> tuple[int, tuple[int, ...], tuple[int, ...]]:
+    """A value, and the indexes of its items: those outdoors and the others."""
+    indexes = [index for index, item in enumerate(items) if item.value == value]
+    return value, tuple(each for each in indexes if items[each].outdoors), tuple(each for each in indexes if not items[each].outdoors)
+
+
+def _by_wetness(board: Board) -> tuple[tuple[int, int], ...]:
+    """The slots of each wetness, the driest first."""
+    levels: dict[int, int] = {}
+    for slot, wetness in enumerate(board.wet):
+        levels[wetness] = levels.get(wetness, 0) | 1 << slot
+    return tuple(sorted(levels.items()))

@@ -1,0 +1,81 @@
+"""Answers about what stands from week to week: routines and targets."""
+
+from __future__ import annotations
+
+from bot.voice.manners import Manners, hours_text, time_text, title_text
+from bot.voice.message import Message, Page
+from bot.voice.recurrence_words import rule_words
+from bot.voice.replies import RoutineAdded, RoutineDropped, RoutinesView, TargetDropped, TargetKept
+from storage.records import Routine, Target
+
+MOST_LISTED = 12
+
+
+def routine_added(reply: RoutineAdded, manners: Manners) -> Message:
+    """The routine in exact terms."""
+    page = Page()
+    page.line(f"{'Routine changed' if reply.changed else 'Routine'}: {_routine_words(reply.routine, reply.category)}.")
+    return page.message()
+
+
+def _routine_words(routine: Routine, category: str | None) -> str:
+    words = f"{routine.title}, {hours_text(routine.minutes)}, {rule_words(routine.rule)}"
+    if routine.window_start and routine.window_end:
+        words += f", between {time_text(routine.window_start)} and {time_text(routine.window_end)}"
+    return f"{words}, {title_text(category)}" if category else words
+
+
+def routine_dropped(reply: RoutineDropped, manners: Manners) -> Message:
+    """What is done no more."""
+    page = Page()
+    page.line(f"No longer a routine: {reply.routine.title}.")
+    return page.message()
+
+
+def routines_view(reply: RoutinesView, manners: Manners) -> Message:
+    """One line a routine, by number; then the targets."""
+    page = Page()
+    if not reply.routines and not reply.targets:
+        page.line("No routines and no targets yet. Write, for example: routine exercise 30m every day 7-9")
+        return page.message()
+    if reply.routines:
+        page.heading("Routines")
+        page.lines([f"{number} {_routine_words(*each)}" for number, each in enumerate(reply.routines[:MOST_LISTED], 1)])
+    if len(reply.routines) > MOST_LISTED:
+        page.line(f"and {len(reply.routines) - MOST_LISTED} more")
+    if reply.targets:
+        page.heading("Wanted a week")
+        page.lines([f"{title_text(category)}: {target_words(target)}" for target, category in reply.targets])
+    page.line(_how_to_end(reply))
+    return page.message()
+
+
+def _how_to_end(reply: RoutinesView) -> str:
+    """How one of those shown is ended, as it may be typed."""
+    ways = [f"drop routine {reply.routines[0][0].title}"] if reply.routines else []
+    ways += [f"no target {reply.targets[0][1]}"] if reply.targets else []
+    return f"To end one, write: {' or '.join(ways)}"
+
+
+def target_kept(reply: TargetKept, manners: Manners) -> Message:
+    """The hours wanted per week."""
+    page = Page()
+    page.line(f"{title_text(reply.category)}: {target_words(reply.target)} a week, from {manners.near_day(reply.target.since)} on.")
+    return page.message()
+
+
+def target_dropped(reply: TargetDropped, manners: Manners) -> Message:
+    """That no hours are wanted any more."""
+    page = Page()
+    page.line(f"{title_text(reply.category)}: no hours wanted a week any more, from {manners.near_day(reply.since)} on.")
+    return page.message()
+
+
+def target_words(target: Target) -> str:
+    """ "at least 5 h", "at most 20 h", "5 h to 10 h"."""
+    least, most = target.at_least_minutes, target.at_most_minutes
+    if least is not None and most is not None:
+        return f"{hours_text(least)} to {hours_text(most)}"
+    if least is not None:
+        return f"at least {hours_text(least)}"
+    return f"at most {hours_text(most or 0)}"

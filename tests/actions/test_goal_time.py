@@ -1,0 +1,52 @@
+"""What was done for a goal is taken off what it still wants."""
+
+from __future__ import annotations
+
+from tests.stage import Stage
+
+
+def wanted(stage: Stage) -> list[str]:
+    return [line for line in stage.say("plan week").lines if "essay" in line]
+
+
+def test_a_goal_wants_its_estimate_at_first(stage: Stage) -> None:
+    stage.say("goal write the essay learning 3h")
+    assert wanted(stage) == ["Mon 2 Mar: write the essay 3 h"]
+
+
+def test_hours_logged_on_its_tasks_are_taken_off(stage: Stage) -> None:
+    stage.say("goal write the essay learning 3h")
+    stage.say("task first page learning 1h for goal write the essay")
+    stage.say("closed 1 in 1h30")
+    assert wanted(stage) == ["Mon 2 Mar: write the essay 1 h 30"]
+
+
+def test_so_is_the_estimate_of_one_that_was_closed_without_hours(stage: Stage) -> None:
+    stage.say("goal write the essay learning 3h")
+    stage.say("task first page learning 1h for goal write the essay")
+    stage.say("done 1")
+    assert wanted(stage) == ["Mon 2 Mar: write the essay 2 h"]
+
+
+def test_a_task_that_is_open_has_its_own_place_in_the_week(stage: Stage) -> None:
+    stage.say("goal write the essay learning 3h")
+    stage.say("task first page tomorrow learning 1h for goal write the essay")
+    assert wanted(stage) == ["Mon 2 Mar: write the essay 2 h"]
+
+
+def test_a_goal_that_has_all_its_time_wants_no_more(stage: Stage) -> None:
+    stage.say("goal write the essay learning 1h")
+    stage.say("task all of it learning 1h for goal write the essay")
+    stage.say("closed 1 in 2h")
+    assert wanted(stage) == []
+    stage.at("2026-03-03 06:00")
+    assert "essay" not in "\n".join(line for line in stage.say("plan").lines)
+
+
+def test_a_task_without_hours_is_offered_the_next_day_with_room(stage: Stage) -> None:
+    stage.say("fair tomorrow 6:00-20:00")
+    stage.say("task paint the shed tomorrow 2h home")
+    stage.at("2026-03-03 06:00")
+    said = stage.parcels()[-1]
+    assert "No hours for paint the shed (2 h): 1 h is missing. Wed 4 Mar has room for it." in said.text
+    assert stage.tap("Push paint the shed to Wed 4 Mar").lines[0] == "Pushed to tomorrow: paint the shed."
