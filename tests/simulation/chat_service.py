@@ -69,8 +69,11 @@ class ChatService:
         """Whether every update was handed out and confirmed."""
         return not self._waiting
 
-    async def updates(self, offset: int | None) -> list[Json]:
-        """What waits; confirms what was handed out below ``offset``. Waits a while when nothing does."""
+    async def updates(self, offset: int | None, *, told: bool) -> list[Json]:
+        """What waits; confirms what was handed out below ``offset``. Waits a while when nothing does.
+
+        Without ``told`` the answer is lost. An update that came after a later one would else be confirmed unseen.
+        """
         for update in [each for each in self._waiting if each["update_id"] in self._handed_out and each["update_id"] < (offset or 0)]:
             self._waiting.remove(update)
             self._confirmed.append(update)
@@ -82,7 +85,7 @@ class ChatService:
         batch = sorted(self._waiting, key=lambda update: update["update_id"])
         if self.random.random() < self.disorder:
             self.random.shuffle(batch)
-        self._handed_out |= {update["update_id"] for update in batch}
+        self._handed_out |= {update["update_id"] for update in batch if told}
         return batch
 
     async def _arrival(self) -> None:
@@ -163,7 +166,7 @@ class SimulatedRequest(BaseRequest):
         await asyncio.sleep(0.05)
         service = self._service
         if called == "getupdates":
-            return _answers(await service.updates(int(call["offset"]) if "offset" in call else None))
+            return _answers(await service.updates(int(call["offset"]) if "offset" in call else None, told=told))
         if called not in MESSAGES:
             return _answers(True)
         chat = int(call["chat_id"])
