@@ -42,11 +42,9 @@ class Door:
 
     def admit(self, address: str, now: datetime) -> Person:
         """Makes ``address`` a person with the settings' categories, sections, jobs, place and times."""
-        person = self._database.people.admit(newcomer(self._settings, address, now))
-        with self._database.desk(person.id, now) as desk:
+        with self._database.admitting(newcomer(self._settings, address, now), now) as desk:
             settle(desk, self._settings.sections, first_categories(self._settings), first_jobs(self._settings))
-        self._database.pairing.clear()
-        return person
+            return desk.person
 
     def _is_shut_out(self, address: str) -> bool:
         """Whether the settings name who may talk over Telegram, and this one no longer is among them."""

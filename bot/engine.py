@@ -27,10 +27,10 @@ from bot.owing import WELCOME, owe
 from bot.rules.calendar_events import ReadCalendar
 from bot.tamed import tamed
 from bot.unread import unread
-from bot.voice.replies import ErasingAsked, FileBeingRead, Logged, NotUnderstood, Privacy, Refusal, Reply
+from bot.voice.replies import BackAgain, ErasingAsked, FileBeingRead, Logged, NotUnderstood, Privacy, Refusal, Reply
 from storage.database import Database
 from storage.desk import Desk
-from storage.errors import StorageError
+from storage.errors import ChangedSince, StorageError
 from storage.records import Button, Entry, Parcel, RoundKind, Step
 
 LONGEST_TEXT = 2000
@@ -77,6 +77,7 @@ class Engine:
             if leaves:
                 bid_farewell(desk)
             elif is_new:
+                _welcome_back(desk)
                 self._hear(desk, heard)
         if leaves:
             self._leave_no_trace(person.id)
@@ -116,7 +117,7 @@ class Engine:
 
     def _hear(self, desk: Desk, heard: Heard) -> None:
         if isinstance(heard, Said):
-            owe(desk, _said(desk, heard), heard.message_key)
+            owe(desk, _said_first(desk, heard), heard.message_key)
         elif isinstance(heard, Edited):
             owe(desk, _edited(desk, heard), heard.message_key)
         elif isinstance(heard, Tapped):
@@ -162,6 +163,13 @@ def _put_off(desk: Desk, heard: SentFile) -> None:
     desk.rounds.plan(RoundKind.READING, heard.message_key, desk.now, str(parcel.id))
 
 
+def _welcome_back(desk: Desk) -> None:
+    """Whoever writes has let the bot in again, and is told what could not be sent meanwhile."""
+    silence = desk.silences.end()
+    if silence is not None:
+        owe(desk, BackAgain(silence.since, silence.unsent))
+
+
 def _said(desk: Desk, heard: Said) -> Reply:
     if len(heard.text) > LONGEST_TEXT:
         return Refusal("too long")
@@ -185,6 +193,12 @@ def _said(desk: Desk, heard: Said) -> Reply:
     return act(desk, meaning, text=heard.text, heard_key=heard.message_key)
 
 
+def _said_first(desk: Desk, heard: Said) -> Reply:
+    """A message that its own edit has overtaken on the way says nothing more: what it says now was done already."""
+    overtaken = desk.journal.by_heard(heard.message_key)
+    return _said(desk, heard) if overtaken is None else Refusal("edited since", overtaken.summary)
+
+
 def _was_asked(desk: Desk) -> bool:
     """Whether the last thing the person was told is a question of the first conversation."""
     latest = desk.outbox.latest()
@@ -204,6 +218,8 @@ def _edited(desk: Desk, heard: Edited) -> Reply:
             return _instead(desk, entry, meaning, heard)
     except Stopped as stopped:
         return stopped.reply
+    except ChangedSince:
+        return Refusal("changed since", entry.summary)
 
 
 def _instead(desk: Desk, entry: Entry, meaning: Meaning, heard: Edited) -> Reply:

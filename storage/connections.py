@@ -91,9 +91,11 @@ class Connection:
             kept = True
         finally:
             self._depth -= 1
-            if not kept:
-                self._say(f"ROLLBACK TO SAVEPOINT {name}")
-            self._say(f"RELEASE SAVEPOINT {name}")
+            # On a full disk SQLite ends the whole transaction by itself, its savepoints too: sqlite.org/lang_transaction.html, section 3.
+            if kept or getattr(self._driver, "in_transaction", True):
+                if not kept:
+                    self._say(f"ROLLBACK TO SAVEPOINT {name}")
+                self._say(f"RELEASE SAVEPOINT {name}")
 
     def _say(self, text: str) -> None:
         cursor = self._driver.cursor()

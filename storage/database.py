@@ -10,16 +10,16 @@ Their calls that write wait for an open desk to end, so none belongs inside one.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 
-from sqlalchemy import make_url
+from sqlalchemy import Engine, make_url
 from sqlalchemy.exc import ArgumentError
 
 from storage.bringing_in import bring_in
-from storage.connections import Connection, Connections
+from storage.connections import Connection, Connections, Failures
 from storage.desk import Desk
 from storage.errors import StorageError, Unsupported
 from storage.everything import Everything, TableRows
@@ -27,8 +27,8 @@ from storage.forecasts import Forecasts
 from storage.handled import HandledKeys
 from storage.lock import Lock
 from storage.outbox import Post
-from storage.pairing import Pairing
-from storage.people import People, find
+from storage.pairing import Pairing, spend
+from storage.people import People, find, keep_new
 from storage.records import Person
 from storage.revision import bring_up_to_date
 from storage.rounds import Due
@@ -56,8 +56,8 @@ class Desks:
 class Database:
     """An open database. ``path`` is its file."""
 
-    def __init__(self, url: str) -> None:
-        """Opens the SQLAlchemy ``url``, making or migrating the file as needed.
+    def __init__(self, url: str, connections: Callable[[Engine, Failures], Connections] = Connections) -> None:
+        """Opens the SQLAlchemy ``url``, making or migrating the file as needed; ``connections`` makes its transactions.
 
         Raises Unsupported, Unreadable, TooNew, Faulty, Locked or NoRoom; a file that is not ours is left as it is.
         """
@@ -65,7 +65,7 @@ class Database:
         make_private(self.path)
         self._lock: Lock | None = None
         self._engine = open_engine(self.path)
-        self._connections = Connections(self._engine, SqliteFailures(self.path))
+        self._connections = connections(self._engine, SqliteFailures(self.path))
         self.people = People(self._connections)
         self.handled = HandledKeys(self._connections)
         self.outbox = Post(self._connections)
@@ -97,6 +97,18 @@ class Database:
         """
         with self._connections.writing() as connection:
             yield Desks(connection)
+
+    @contextmanager
+    def admitting(self, person: Person, now: datetime) -> Iterator[Desk]:
+        """A unit of work in which ``person`` is new: kept whole with what they start with, or nobody joined.
+
+        The pairing code is spent with it. Raises as ``desk``, and Refused when the address is taken.
+        """
+        with self._connections.writing() as connection:
+            desk = Desk(connection, keep_new(connection, person).id, now)
+            spend(connection)
+            yield desk
+            desk.journal.demand_written()
 
     def bring_in(self, persons: Iterable[Sequence[TableRows]]) -> None:
         """Writes the rows of every person into this database, all or none. Raises NotEmpty, Malformed and Refused."""

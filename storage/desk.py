@@ -2,7 +2,8 @@
 
 All that is read and changed here is the person's own, in one transaction.
 Changes on the shelves must be told by ``journal.write`` before the desk is
-left; parcels, taps, rounds, visits to calendars, told weather, waiting files and handled keys are not journalled.
+left; parcels, taps, rounds, silences, visits to calendars, told weather, waiting files and handled keys are
+not journalled.
 """
 
 from __future__ import annotations
@@ -46,6 +47,7 @@ from storage.people import Self
 from storage.records import Calendar, Marking, Person, Routine
 from storage.rounds import Rounds
 from storage.shelf import Shelf
+from storage.silences import Silences
 from storage.stints import Clock, Stints
 from storage.taps import Taps
 from storage.targets import Targets
@@ -84,6 +86,7 @@ class Desk:
         self.outbox = Outbox(connection, person_id)
         self.taps = Taps(connection, person_id)
         self.rounds = Rounds(connection, person_id)
+        self.silences = Silences(connection, person_id)
         self.handled = Handled(connection, self.now)
         self.forecasts = DeskForecasts(connection)
         self.leaving = Leaving(connection, person_id, self.now)

@@ -8,16 +8,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
-from sqlalchemy import Select, Update, bindparam, delete, func, insert, literal_column, select, update
+from sqlalchemy import Select, bindparam, delete, func, insert, literal_column, select, update
 
 from storage.connections import Connection, Connections
 from storage.errors import NotThere
 from storage.forms import PARCELS
-from storage.records import Carried, Outcome, Parcel, ParcelState, PutOff, SetAside, Waiting
+from storage.records import Blocked, Carried, Outcome, Parcel, ParcelState, PutOff, SetAside, Waiting
 from storage.schema import parcels
+from storage.silences import fall_silent
+
+LONGEST_WAIT = timedelta(hours=1)
+"""No parcel waits longer. One that seems to was told to wait before the clock was put back, and waits no more."""
 
 # A literal, because SQLite takes the partial index for a literal only.
 _IS_OWED = parcels.c.state == literal_column("'owed'")
@@ -29,6 +33,7 @@ _HELD_UP = (
         _ahead.c.state == literal_column("'owed'"),
         _ahead.c.id <= parcels.c.id,
         _ahead.c.not_before > bindparam("now"),
+        _ahead.c.not_before <= bindparam("longest"),
     )
     .exists()
 )
@@ -41,10 +46,10 @@ _LATEST = PARCELS.mine(order=(parcels.c.id.desc(),)).limit(1)
 _ADD = insert(parcels).returning(parcels.c.id)
 _CHANGE = update(parcels).where(parcels.c.person_id == bindparam("of_person"), parcels.c.id == bindparam("of_id"))
 _THIS = update(parcels).where(parcels.c.id == bindparam("of_id"))
-_TRIED = {"tries": parcels.c.tries + 1, "tried": bindparam("now")}
-_SENT = _THIS.values(**_TRIED, state=ParcelState.SENT, carried_as=bindparam("as"), sent=bindparam("now"))
-_LATER = _THIS.values(**_TRIED, not_before=bindparam("when"))
-_ASIDE = _THIS.values(**_TRIED, state=ParcelState.ASIDE, reason=bindparam("why"))
+_TRYING = _THIS.values(tries=parcels.c.tries + 1, tried=bindparam("now"))
+_SENT = _THIS.values(state=ParcelState.SENT, carried_as=bindparam("as"), sent=bindparam("now"))
+_LATER = _THIS.values(not_before=bindparam("when"), tried=bindparam("since"))
+_ASIDE = _THIS.values(state=ParcelState.ASIDE, reason=bindparam("why"))
 _WAITING = (
     select(parcels.c.id, parcels.c.address, parcels.c.round, parcels.c.not_before)
     .where(_IS_OWED, parcels.c.id > bindparam("after"))
@@ -108,12 +113,12 @@ class Post:
     def owed(self, now: datetime, limit: int = 100) -> tuple[Parcel, ...]:
         """What may be sent now, in order of writing. A parcel that must wait holds up the later ones to its address."""
         with self._connections.reading() as connection:
-            return tuple(map(PARCELS.record, connection.execute(_OWED, {"now": now, "limit": limit})))
+            return tuple(map(PARCELS.record, connection.execute(_OWED, {"now": now, "longest": now + LONGEST_WAIT, "limit": limit})))
 
     def next_due(self, now: datetime) -> datetime | None:
         """When to look again: ``now`` if something may be sent, else the next end of a wait, or None when nothing is owed."""
         with self._connections.reading() as connection:
-            if connection.execute(_ANY_READY, {"now": now}).first() is not None:
+            if connection.execute(_ANY_READY, {"now": now, "longest": now + LONGEST_WAIT}).first() is not None:
                 return now
             soonest: datetime | None = connection.execute(_SOONEST, {"now": now}).scalar()
             return soonest
@@ -131,11 +136,17 @@ class Post:
         with self._connections.reading() as connection:
             return tuple(Waiting(*row) for row in connection.execute(_WAITING, {"after": after, "limit": limit}))
 
-    def owed_among(self, ids: Sequence[int]) -> tuple[Parcel, ...]:
-        """Those of these parcels that are still owed."""
-        with self._connections.reading() as connection:
-            found = (connection.execute(_STILL_OWED, {"id": id}).first() for id in ids)
-            return tuple(PARCELS.record(row) for row in found if row is not None)
+    def take(self, ids: Sequence[int], now: datetime) -> tuple[Parcel, ...]:
+        """Those of these parcels that are still owed, as they were: each is now known to be tried.
+
+        That is kept before they are sent, so that after a crash in the middle of it they are known to have perhaps arrived.
+        """
+        with self._connections.writing() as connection:
+            found = [connection.execute(_STILL_OWED, {"id": id}).first() for id in ids]
+            taken = tuple(PARCELS.record(row) for row in found if row is not None)
+            for parcel in taken:
+                connection.execute(_TRYING, {"of_id": parcel.id, "now": now})
+        return taken
 
     def forget_strangers(self, before: datetime) -> int:
         """Forgets what nobody known was told or was owed before this instant, and gives its number."""
@@ -143,18 +154,19 @@ class Post:
             return connection.execute(_FORGET_STRANGERS, {"before": before}).rowcount
 
     def note(self, outcomes: Sequence[Outcome], now: datetime) -> None:
-        """What became of parcels that were tried, all at once; counts the tries. One that is no longer there is passed over."""
+        """What became of parcels that were taken, all at once. One that is no longer there is passed over."""
         with self._connections.writing() as connection:
             for outcome in outcomes:
-                connection.execute(*_noting(outcome, now))
+                _note(connection, outcome, now)
 
 
-def _noting(outcome: Outcome, now: datetime) -> tuple[Update, dict[str, object]]:
-    tried = {"of_id": outcome.id, "now": now}
+def _note(connection: Connection, outcome: Outcome, now: datetime) -> None:
     match outcome:
-        case Carried():
-            return _SENT, {**tried, "as": outcome.carried_as}
-        case PutOff():
-            return _LATER, {**tried, "when": outcome.not_before}
-        case SetAside():
-            return _ASIDE, {**tried, "why": outcome.reason}
+        case Carried(id, carried_as):
+            connection.execute(_SENT, {"of_id": id, "as": carried_as, "now": now})
+        case PutOff(id, not_before, tried):
+            connection.execute(_LATER, {"of_id": id, "when": not_before, "since": tried})
+        case SetAside(id, reason):
+            connection.execute(_ASIDE, {"of_id": id, "why": reason})
+        case Blocked(_, address):
+            fall_silent(connection, address, now)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sqlalchemy import delete, insert, select, update
 
-from storage.connections import Connections
+from storage.connections import Connection, Connections
 from storage.records import PairingCode
 from storage.schema import pairing
 
@@ -41,4 +41,9 @@ class Pairing:
     def clear(self) -> None:
         """From now on there is no code."""
         with self._connections.writing() as connection:
-            connection.execute(_CLEAR)
+            spend(connection)
+
+
+def spend(connection: Connection) -> None:
+    """From now on there is no code."""
+    connection.execute(_CLEAR)

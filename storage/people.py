@@ -51,8 +51,7 @@ class People:
     def admit(self, person: Person) -> Person:
         """Keeps a new person and gives them with their id. Raises Refused when the address is taken."""
         with self._connections.writing() as connection:
-            id = connection.execute(_ADMIT, PEOPLE.values(person)).scalar()
-        return replace(person, id=id)
+            return keep_new(connection, person)
 
 
 class Self:
@@ -85,6 +84,11 @@ def find(connection: Connection, address: str) -> Person | None:
     """Who chats at this address, or None."""
     found = connection.execute(_BY_ADDRESS, {"address": address}).first()
     return None if found is None else PEOPLE.record(found)
+
+
+def keep_new(connection: Connection, person: Person) -> Person:
+    """The new person with their id. Raises Refused when the address is taken."""
+    return replace(person, id=connection.execute(_ADMIT, PEOPLE.values(person)).scalar())
 
 
 def load(connection: Connection, id: int) -> Person:

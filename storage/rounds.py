@@ -15,7 +15,7 @@ from storage.connections import Connection, Connections
 from storage.errors import NotThere
 from storage.forms import ROUNDS
 from storage.records import Round, RoundKind, RoundState
-from storage.schema import rounds
+from storage.schema import rounds, silences
 
 # A literal, because SQLite takes the partial index for a literal only.
 _IS_WAITING = rounds.c.state == literal_column("'waiting'")
@@ -26,9 +26,12 @@ _ADD = insert(rounds)
 _THIS = update(rounds).where(rounds.c.person_id == bindparam("of_person"), rounds.c.id == bindparam("of_id"))
 _CLAIM = _THIS.where(_IS_WAITING).values(state=RoundState.DONE, tries=rounds.c.tries + 1)
 _FINISH = _THIS.values(state=bindparam("as"))
-_REPLAN = _THIS.values(key=bindparam("to_key"), due=bindparam("to_due"))
-_DUE = ROUNDS.anyones(_IS_WAITING, rounds.c.due <= bindparam("now")).order_by(rounds.c.due, rounds.c.id).limit(bindparam("limit"))
-_NEXT_DUE = select(func.min(rounds.c.due)).where(_IS_WAITING)
+_REPLAN = _THIS.values(state=RoundState.WAITING, key=bindparam("to_key"), due=bindparam("to_due"))
+_IS_SILENT = select(silences.c.person_id).where(silences.c.person_id == rounds.c.person_id).exists()
+_HAS_COME = rounds.c.due <= bindparam("now")
+_DUE = ROUNDS.anyones(_IS_WAITING, ~_IS_SILENT, _HAS_COME).order_by(rounds.c.due, rounds.c.id).limit(bindparam("limit"))
+_NEXT_DUE = select(func.min(rounds.c.due)).where(_IS_WAITING, ~_IS_SILENT)
+_FAR_OFF = select(rounds.c.person_id).where(_IS_WAITING, _OF_KIND, rounds.c.due > bindparam("after")).order_by(rounds.c.person_id)
 _LATER = update(rounds).where(rounds.c.id == bindparam("of_id"), _IS_WAITING).values(due=bindparam("to_due"), tries=rounds.c.tries + 1)
 
 
@@ -50,10 +53,11 @@ class Rounds:
     def replan(self, kind: RoundKind, key: str, due: datetime) -> Round:
         """Puts the earliest waiting round of this kind to another key and instant, or plans one when none waits.
 
-        A round of that key that is over stays over and is given back as it is.
+        A round of that key that is done stays done and is given back as it is. One that was missed waits again: a
+        clock that ran ahead has come back to before it.
         """
         known, waiting = self.find(kind, key), self.waiting(kind)
-        if known is not None and known.state is not RoundState.WAITING:
+        if known is not None and known.state not in (RoundState.WAITING, RoundState.MISSED):
             return known
         moved = known or next(iter(waiting), None)
         if moved is None:
@@ -98,7 +102,7 @@ class Due:
         self._connections = connections
 
     def due(self, now: datetime, limit: int = 100) -> tuple[Round, ...]:
-        """The waiting rounds whose instant has come, earliest first."""
+        """The waiting rounds whose instant has come, earliest first; none of a person who blocked the bot."""
         with self._connections.reading() as connection:
             return tuple(map(ROUNDS.record, connection.execute(_DUE, {"now": now, "limit": limit})))
 
@@ -107,6 +111,11 @@ class Due:
         with self._connections.reading() as connection:
             soonest: datetime | None = connection.execute(_NEXT_DUE).scalar()
             return soonest
+
+    def far_off(self, kind: RoundKind, after: datetime) -> tuple[int, ...]:
+        """The ids of the people whose round of this kind waits for an instant later than ``after``."""
+        with self._connections.reading() as connection:
+            return tuple(id for (id,) in connection.execute(_FAR_OFF, {"kind": kind, "after": after}))
 
     def later(self, id: int, due: datetime) -> None:
         """A round that failed waits until then and counts the try. Raises NotThere when it does not wait."""

@@ -9,7 +9,7 @@ from bot.actions.naming import category_name, category_named
 from bot.actions.refused import Stopped, refused
 from bot.actions.today import today
 from bot.language.meaning import Amend, Log, SaidStint
-from bot.rules.local_time import day_bounds, elapsed_minutes, instant_of, local
+from bot.rules.local_time import day_bounds, elapsed_minutes, instant_of, instant_shown, local
 from bot.rules.spans import Span, overlap, without
 from bot.voice.replies import DayTooFull, HoursClash, Logged, LoggedItem, Reply, StillToCome
 from storage.desk import Desk
@@ -59,11 +59,14 @@ def _instants(desk: Desk, said: SaidStint) -> tuple[datetime | None, datetime | 
     """Start and end in UTC; an end that is not after the start is on the next day."""
     if said.start is None:
         return None, None
-    starts = instant_of(said.day, said.start, desk.person.zone)
+    starts = instant_shown(said.day, said.start, desk.person.zone)
     if said.end is None:
         return starts, starts + timedelta(minutes=said.minutes + said.break_minutes)
-    last = said.day if said.end > said.start else said.day + timedelta(days=1)
-    return starts, instant_of(last, said.end, desk.person.zone)
+    # Over a repeated hour the clock may show less at the end than at the start, and yet time has passed.
+    same_day = instant_shown(said.day, said.end, desk.person.zone)
+    if said.end > said.start or same_day > starts:
+        return starts, same_day
+    return starts, instant_of(said.day + timedelta(days=1), said.end, desk.person.zone)
 
 
 def _task_numbered(desk: Desk, number: int) -> Task:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import date, time, timedelta
+from datetime import date, datetime, time, timedelta
 
 from bot.rules.due import every_day, next_round
 from bot.rules.weeks import last_of_month, last_of_week
@@ -14,6 +14,9 @@ FallsOn = Callable[[date], bool]
 """Whether a round falls on a day."""
 
 READ_EVERY = timedelta(hours=3)
+OF_USE_AT_MOST = timedelta(hours=36)
+"""A round that is later than this is of no use, whichever it is."""
+
 BEFORE_MORNING = timedelta(minutes=10)
 """How long before the morning message calendars are read, so that it knows what they say."""
 
@@ -47,6 +50,13 @@ def plan_rounds(desk: Desk) -> None:
             _plan(desk, kind, at, falls_on)
 
 
+def plan_again(desk: Desk) -> None:
+    """Plans as if nothing had been planned yet: after a clock that was put back, what waits may wait for a far day."""
+    plan_rounds(desk)
+    if any(waiting.due > desk.now + READ_EVERY for waiting in desk.rounds.waiting(RoundKind.CALENDARS)):
+        plan_reading(desk)
+
+
 def plan_paydays(desk: Desk) -> None:
     """From now on paydays are looked for every evening. Once begun this goes on, so that no undo can leave a payday untold."""
     if not desk.rounds.waiting(RoundKind.PAYDAY):
@@ -55,10 +65,19 @@ def plan_paydays(desk: Desk) -> None:
 
 def plan_next(desk: Desk, kind: RoundKind) -> None:
     """Sets the next round of this kind, once one of them is over; and of any kind that never was, as it came with a later version."""
+    if kind is RoundKind.CALENDARS:
+        plan_reading(desk)
     for each, at, falls_on in times_of(desk.person):
         never_was = each is not RoundKind.PAYDAY and not desk.rounds.waiting(each)
         if each is kind or never_was:
             _plan(desk, each, at, falls_on)
+
+
+def plan_after_missing(desk: Desk, kind: RoundKind) -> None:
+    """As ``plan_next``, but the newest that fell due meanwhile comes first: it may still be of use."""
+    for each, at, falls_on in times_of(desk.person):
+        if each is kind:
+            _plan(desk, kind, at, falls_on, after=desk.now - OF_USE_AT_MOST)
 
 
 def plan_reading(desk: Desk) -> None:
@@ -68,15 +87,18 @@ def plan_reading(desk: Desk) -> None:
     desk.rounds.replan(RoundKind.CALENDARS, due.isoformat(), due)
 
 
-def _plan(desk: Desk, kind: RoundKind, at: time, falls_on: FallsOn) -> None:
+def _plan(desk: Desk, kind: RoundKind, at: time, falls_on: FallsOn, after: datetime | None = None) -> None:
     """A local day whose round is over is passed by, so that no day has two."""
     zone = desk.person.zone
-    day, due = next_round(at, desk.now, zone, falls_on)
+    day, due = next_round(at, after or desk.now, zone, falls_on)
     while _is_over(desk, kind, day):
         day, due = next_round(at, due, zone, falls_on)
     desk.rounds.replan(kind, day.isoformat(), due)
 
 
 def _is_over(desk: Desk, kind: RoundKind, day: date) -> bool:
+    """Whether the day has had its round, or missed it for good."""
     known = desk.rounds.find(kind, day.isoformat())
-    return known is not None and known.state is not RoundState.WAITING
+    if known is None or known.state is RoundState.WAITING:
+        return False
+    return known.state is not RoundState.MISSED or known.due <= desk.now

@@ -20,6 +20,7 @@ from bot.rounds.postman import Fill, Outbox, Postman
 from bot.rounds.pulse import ALARM, TELEGRAM, Pulse
 from bot.rounds.steadily import failure_of, pauses, repeat_for_ever
 from bot.settings_run import Address, WebhookSettings
+from storage.errors import Unreadable
 
 log = logging.getLogger("weekwright.telegram")
 
@@ -48,8 +49,8 @@ async def talk(
 
     ``alarm_tick`` claims the rounds that are due; ``commands`` are the names
     and words of Telegram's menu; ``fill`` makes what parcels enclose. Without a webhook Telegram is asked for
-    updates. Raises BadToken and TwoPollers, and OSError for an address to
-    listen at that is taken.
+    updates. Raises BadToken and TwoPollers, OSError for an address to listen
+    at that is taken, and Unreadable for a database that turns out to be damaged.
     """
     async with OpenLine(line) as bot:
         carrier, alarm_bell = TelegramCarrier(bot), Bell()
@@ -59,8 +60,10 @@ async def talk(
         await _until_stopped(
             stop,
             _listen(bot, hearing, now, pulse, webhook),
-            repeat_for_ever(postman.keep_delivering, "delivering"),
-            repeat_for_ever(lambda: _tick(alarm_tick, postman, pulse), "the alarm", every=TICK_SECONDS, sleep=alarm_bell.wait),
+            repeat_for_ever(postman.keep_delivering, "delivering", hopeless=(Unreadable,)),
+            repeat_for_ever(
+                lambda: _tick(alarm_tick, postman, pulse), "the alarm", every=TICK_SECONDS, sleep=alarm_bell.wait, hopeless=(Unreadable,)
+            ),
             _announce(bot, commands),
             *_health(health, pulse),
         )

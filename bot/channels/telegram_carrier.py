@@ -6,6 +6,7 @@ Limits: https://core.telegram.org/bots/api (a text of 4096 and a caption of 1024
 from __future__ import annotations
 
 import logging
+from dataclasses import replace
 from datetime import timedelta
 
 import httpx
@@ -15,6 +16,7 @@ from telegram.error import BadRequest, ChatMigrated, Forbidden, NetworkError, Re
 from bot.channels.carrying import CarryBlocked, CarryError, CarryLater, CarryRefused
 from bot.channels.telegram_wire import NotReachedError
 from bot.heard import button_data
+from bot.voice.message import units
 from storage.records import Parcel, ParcelKind
 
 log = logging.getLogger("weekwright.telegram")
@@ -22,6 +24,7 @@ log = logging.getLogger("weekwright.telegram")
 MOST_TEXT_UNITS = 4096
 MOST_CAPTION_UNITS = 1024
 MOST_PHOTO_BYTES = 10 * 1024 * 1024
+LONGEST_ASKED_SECONDS = 3600.0
 MOST_PHOTO_SIDES = 10_000
 MOST_PHOTO_RATIO = 20
 NO_PREVIEW = LinkPreviewOptions(is_disabled=True)
@@ -50,11 +53,14 @@ class TelegramCarrier:
             if rewrites is not None:
                 await self._edit(chat, int(rewrites), parcel)
                 return rewrites
-            return str((await self._send(chat, parcel)).message_id)
+            return str((await self._send_or_plainly(chat, parcel)).message_id)
         except TelegramError as error:
             if rewrites is not None and UNCHANGED in error.message.lower():
                 return rewrites
             raise carry_error(error) from error
+        except OverflowError as error:
+            # A wait that no number of Python's for waits can hold.
+            raise CarryLater(LONGEST_ASKED_SECONDS, "asked to wait for ever") from error
 
     async def typing(self, address: str) -> None:
         """Shows for some seconds that an answer is being written. Of no consequence when it fails."""
@@ -62,6 +68,16 @@ class TelegramCarrier:
             await self._bot.send_chat_action(chat_of(address), "typing")
         except TelegramError as error:
             log.debug("typing not shown: %s", type(error).__name__)
+
+    async def _send_or_plainly(self, chat: int, parcel: Parcel) -> Message:
+        """What Telegram finds fault with in full is sent once more as bare words: better without its buttons than not at all."""
+        try:
+            return await self._send(chat, parcel)
+        except BadRequest as error:
+            if not isinstance(carry_error(error), CarryRefused) or not (parcel.bold or parcel.buttons):
+                raise
+            log.warning("parcel %d refused in full, sent as bare words: %s", parcel.id, error.message)
+            return await self._send(chat, replace(parcel, bold=(), buttons=()))
 
     async def _edit(self, chat: int, message_id: int, parcel: Parcel) -> None:
         await self._bot.edit_message_text(
@@ -136,8 +152,12 @@ def carry_error(error: TelegramError) -> CarryError:
 
 
 def seconds_of(wait: int | timedelta) -> float:
-    """How long Telegram asks to be left alone, in seconds; python-telegram-bot gives a number or a timedelta."""
-    return wait.total_seconds() if isinstance(wait, timedelta) else float(wait)
+    """How long Telegram asks to be left alone, in seconds but an hour at most; python-telegram-bot gives a number or a timedelta.
+
+    Asking again too early costs one more refusal; believing a wait of years would cost every message.
+    """
+    seconds = wait.total_seconds() if isinstance(wait, timedelta) else float(wait)
+    return min(max(seconds, 0.0), LONGEST_ASKED_SECONDS)
 
 
 def chat_of(address: str) -> int:
@@ -151,10 +171,7 @@ def chat_of(address: str) -> int:
 def bold_entities(parcel: Parcel) -> list[MessageEntity]:
     """The bold stretches, counted as Telegram counts: in UTF-16 units, of which a code point beyond U+FFFF takes two."""
     text = parcel.text
-    return [
-        MessageEntity(MessageEntity.BOLD, offset=utf16_units(text[:start]), length=utf16_units(text[start:end]))
-        for start, end in parcel.bold
-    ]
+    return [MessageEntity(MessageEntity.BOLD, offset=units(text[:start]), length=units(text[start:end])) for start, end in parcel.bold]
 
 
 def keyboard(parcel: Parcel) -> InlineKeyboardMarkup | None:
@@ -169,12 +186,7 @@ def keyboard(parcel: Parcel) -> InlineKeyboardMarkup | None:
     )
 
 
-def utf16_units(text: str) -> int:
-    """The length of a text as Telegram counts it."""
-    return len(text) + sum(letter > "\uffff" for letter in text)
-
-
 def _refuse_too_long(parcel: Parcel) -> None:
     most = MOST_CAPTION_UNITS if parcel.kind is ParcelKind.FILE else MOST_TEXT_UNITS
-    if utf16_units(parcel.text) > most:
+    if units(parcel.text) > most:
         raise CarryRefused(f"text longer than {most}")

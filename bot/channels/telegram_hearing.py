@@ -14,7 +14,7 @@ from bot.channels.telegram_files import fetched
 from bot.channels.telegram_updates import FileOffer, Json, read_update, tap_id
 from bot.heard import Heard
 from bot.rounds.steadily import Sleep, failure_of, pauses, whereabouts
-from storage.errors import FileError
+from storage.errors import FileError, Unreadable
 
 log = logging.getLogger("weekwright.telegram")
 
@@ -95,11 +95,14 @@ class Hearing:
         """Tries until it works, or gives the error after some tries.
 
         A database that is locked, or a disk that is full, is waited for
-        however long it takes: that is no fault of the update's.
+        however long it takes: that is no fault of the update's. One that is
+        damaged is raised, for no waiting mends it.
         """
         waits, failures = pauses(), 0
         while (error := await failure_of(step)) is not None:
             log.error("%s not handled: %s", key, whereabouts(error))
+            if isinstance(error, Unreadable):
+                raise error
             failures += not isinstance(error, FileError)
             if failures == TRIES:
                 return error

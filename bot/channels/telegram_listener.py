@@ -15,7 +15,7 @@ from datetime import datetime, timedelta
 from telegram import Bot
 from telegram.error import Conflict, InvalidToken, RetryAfter, TelegramError
 
-from bot.channels.telegram_carrier import seconds_of
+from bot.channels.telegram_carrier import LONGEST_ASKED_SECONDS, seconds_of
 from bot.channels.telegram_errors import BadToken, TwoPollers
 from bot.channels.telegram_updates import WANTED, Json, update_id
 from bot.rounds.steadily import Sleep, failure_of, pauses
@@ -72,7 +72,12 @@ class Listener:
             await self._settle_conflict(error)
             return []
         except RetryAfter as error:
-            await self._sleep(seconds_of(error.retry_after))
+            # Asked to wait no time at all, and asking again at once, it would ask for ever.
+            await self._sleep(max(seconds_of(error.retry_after), next(self._waits)))
+            return []
+        except OverflowError:
+            # A wait that no number of Python's for waits can hold.
+            await self._sleep(LONGEST_ASKED_SECONDS)
             return []
         except TelegramError as error:
             return await self._wait_out(type(error).__name__)

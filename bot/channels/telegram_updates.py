@@ -129,7 +129,8 @@ def _object(value: object) -> Json:
 
 
 def _text(value: object) -> str | None:
-    return value if isinstance(value, str) else None
+    """A text that can be kept: JSON may hold halves of code points, which no encoding of text has room for."""
+    return value.encode("utf-16", "surrogatepass").decode("utf-16", "replace") if isinstance(value, str) else None
 
 
 def _whole(value: object) -> int | None:

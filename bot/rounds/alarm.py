@@ -8,17 +8,19 @@ from collections.abc import Awaitable, Callable, Sequence
 from datetime import datetime, timedelta
 from itertools import groupby
 
+from bot.actions.schedule import plan_again, plan_next
 from bot.rounds.calendars import read_again, subscribe
 from bot.rounds.daily import evening, month, morning, recap
 from bot.rounds.errands import forecast_again, seek_place
 from bot.rounds.files import read_file
 from bot.rounds.lookouts import Lookouts
 from bot.rounds.pay import payday_eve
+from bot.rounds.postman import pause_after
 from bot.rounds.steadily import failure_of, whereabouts
 from storage.database import Database
 from storage.desk import Desk
 from storage.errors import FileError
-from storage.records import Person, Round, RoundKind
+from storage.records import Person, Round, RoundKind, RoundState
 
 BATCH = 100
 """Rounds read at a time."""
@@ -30,8 +32,11 @@ BREATH_SECONDS = 0.005
 AT_ONCE = 16
 """Errands that are under way at the same time."""
 
-AGAIN_AFTER = timedelta(minutes=10)
-"""When a round that failed is tried again."""
+LONGEST_TO_MORNING = timedelta(hours=27)
+"""A day has 26 hours at most: Troll's clock goes back by two."""
+
+MOST_TRIES = 30
+"""Of a round that fails each time, over about half an hour."""
 
 log = logging.getLogger("weekwright.alarm")
 
@@ -65,9 +70,11 @@ class Alarm:
         self._lookouts = lookouts
         self._now = now
         self._chores = chores
+        self._seen: datetime | None = None
 
     async def tick(self) -> int:
         """Does all that is due now; gives how many rounds that were."""
+        self._mind_the_clock()
         done = 0
         while due := self._database.rounds.due(self._now(), BATCH):
             await self._look_out(due)
@@ -121,4 +128,22 @@ class Alarm:
             raise error
         if error is not None:
             log.error("round %s for person %d failed: %s", due.kind, due.person_id, whereabouts(error))
-            self._database.rounds.later(due.id, self._now() + AGAIN_AFTER)
+            self._put_off(due)
+
+    def _put_off(self, failed: Round) -> None:
+        """It is tried again with pauses that grow, and given up after many tries."""
+        if failed.tries < MOST_TRIES:
+            self._database.rounds.later(failed.id, self._now() + pause_after(failed.tries))
+            return
+        with self._database.desk(failed.person_id, self._now()) as desk:
+            desk.rounds.finish(failed.id, RoundState.MISSED)
+            plan_next(desk, failed.kind)
+
+    def _mind_the_clock(self) -> None:
+        """Plans anew, at the start and whenever the clock was put back, for whom the next morning is too far away to be the next."""
+        now = self._now()
+        if self._seen is None or now < self._seen:
+            for person_id in self._database.rounds.far_off(RoundKind.MORNING, now + LONGEST_TO_MORNING):
+                with self._database.desk(person_id, now) as desk:
+                    plan_again(desk)
+        self._seen = now

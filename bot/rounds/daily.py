@@ -8,7 +8,7 @@ from bot.actions import recap as weekly
 from bot.actions import rounds
 from bot.actions.months import month_recap
 from bot.actions.pictures import recap_picture
-from bot.actions.schedule import plan_next
+from bot.actions.schedule import plan_after_missing, plan_next
 from bot.actions.today import local_now, today
 from bot.owing import owe
 from bot.rules.quiet import is_quiet
@@ -69,8 +69,10 @@ def begin(desk: Desk, due: Round, still_of_use: bool) -> bool:
         return False
     if not still_of_use:
         desk.rounds.finish(due.id, RoundState.MISSED)
+        plan_after_missing(desk, due.kind)
+        return False
     plan_next(desk, due.kind)
-    return still_of_use
+    return True
 
 
 def kept_quiet(desk: Desk, due: Round) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from datetime import datetime
 from heapq import heappop, heappush
 
+from storage.outbox import LONGEST_WAIT
 from storage.records import RoundKind, Waiting
 
 UNASKED = frozenset(kind.value for kind in RoundKind)
@@ -77,13 +78,19 @@ class Lanes:
 
     def seconds_put_off(self, now: datetime) -> float | None:
         """How long until the next lane is no longer put off; None when none is."""
-        return max((self._put_off[0][0] - now).total_seconds(), 0.0) if self._put_off else None
+        if not self._put_off:
+            return None
+        return max((self._put_off[0][0] - now).total_seconds(), 0.0) if self._has_to_wait(now) else 0.0
 
     def _wake(self, now: datetime, clock: float) -> None:
         while self._resting and self._resting[0][0] <= clock:
             self._stand(heappop(self._resting)[1])
-        while self._put_off and self._put_off[0][0] <= now:
+        while self._put_off and not self._has_to_wait(now):
             self._stand(heappop(self._put_off)[1])
+
+    def _has_to_wait(self, now: datetime) -> bool:
+        """Whether the first of those that are put off is so still; who seems to be for long was so before the clock was put back."""
+        return now < self._put_off[0][0] <= now + LONGEST_WAIT
 
     def _line_up(self, address: str) -> None:
         not_before = self._lanes[address][0].not_before

@@ -13,7 +13,8 @@ from bot.channels.carrying import Carrier, CarryBlocked, CarryLater, CarryRefuse
 from bot.rounds.bell import Bell
 from bot.rounds.lanes import Lanes
 from bot.rounds.pace import Pace
-from storage.records import Carried, Outcome, Parcel, ParcelKind, PutOff, SetAside, Waiting
+from bot.voice.post_said import as_perhaps_a_repeat
+from storage.records import Blocked, Carried, Outcome, Parcel, ParcelKind, PutOff, SetAside, Waiting
 
 log = logging.getLogger("weekwright.postman")
 
@@ -37,14 +38,14 @@ class Outbox(Protocol):
     def waiting(self, after: int, limit: int) -> Sequence[Waiting]:
         """What is owed and has an id above ``after``, in the order of ids."""
 
-    def owed_among(self, ids: Sequence[int]) -> Sequence[Parcel]:
-        """Those of these parcels that are still owed."""
+    def take(self, ids: Sequence[int], now: datetime) -> Sequence[Parcel]:
+        """Those of these parcels that are still owed, as they were: each is now known to be tried."""
 
     def get(self, id: int) -> Parcel:
         """One parcel."""
 
     def note(self, outcomes: Sequence[Outcome], now: datetime) -> None:
-        """What became of parcels that were tried, all at once; one that is no longer there is passed over."""
+        """What became of parcels that were taken, all at once; one that is no longer there is passed over."""
 
 
 class Postman:
@@ -145,7 +146,7 @@ class Postman:
         """Sends a courier to each address that is owed something and may be written to, as far as there are any."""
         self._look()
         heads = {head.id: head.address for head in self._heads(MOST_COURIERS - len(self._couriers))}
-        parcels = {parcel.id: parcel for parcel in self._outbox.owed_among(tuple(heads))} if heads else {}
+        parcels = {parcel.id: parcel for parcel in self._outbox.take(tuple(heads), self._now())} if heads else {}
         for id, address in heads.items():
             if id in parcels:
                 self._couriers[address] = asyncio.create_task(self._deliver(parcels[id]))
@@ -172,10 +173,14 @@ class Postman:
         try:
             rewrites = self._carried_as(parcel.edits) if parcel.kind is ParcelKind.EDIT else None
             filled = parcel if self._fill is None else await self._fill(parcel)
-            return Carried(parcel.id, await self._carrier.carry(filled, rewrites))
+            # A try whose end nobody noted was cut short by a crash, or met with no answer: the message may be there already.
+            return Carried(parcel.id, await self._carrier.carry(as_perhaps_a_repeat(filled) if parcel.tried else filled, rewrites))
         except CarryLater as error:
             return self._put_off(parcel, error)
-        except (CarryRefused, CarryBlocked) as error:
+        except CarryBlocked:
+            log.warning("parcel %d and what follows set aside: the person blocked the bot", parcel.id)
+            return Blocked(parcel.id, parcel.address)
+        except CarryRefused as error:
             log.warning("parcel %d set aside: %s", parcel.id, type(error).__name__)
             return SetAside(parcel.id, f"{type(error).__name__}: {error}")
 
@@ -190,7 +195,7 @@ class Postman:
             return SetAside(parcel.id, f"given up after {parcel.tries + 1} tries: {error.reason}")
         not_before = now + max(timedelta(seconds=error.seconds), pause_after(parcel.tries))
         log.info("parcel %d waits until %s: %s", parcel.id, not_before.isoformat(timespec="seconds"), error.reason)
-        return PutOff(parcel.id, not_before)
+        return PutOff(parcel.id, not_before, now if error.perhaps_carried else parcel.tried)
 
 
 def pause_after(tries: int) -> timedelta:

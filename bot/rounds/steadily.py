@@ -30,14 +30,25 @@ async def failure_of(step: Callable[[], Awaitable[object]]) -> Exception | None:
     return outcome
 
 
-async def repeat_for_ever(step: Callable[[], Awaitable[object]], name: str, every: float = 0.0, sleep: Sleep = asyncio.sleep) -> None:
-    """Repeats ``step`` every so many seconds; after a failure, which the log tells of, with pauses that grow instead."""
+async def repeat_for_ever(
+    step: Callable[[], Awaitable[object]],
+    name: str,
+    every: float = 0.0,
+    sleep: Sleep = asyncio.sleep,
+    hopeless: tuple[type[Exception], ...] = (),
+) -> None:
+    """Repeats ``step`` every so many seconds; after a failure, which the log tells of, with pauses that grow instead.
+
+    A ``hopeless`` failure, which no waiting mends, is raised.
+    """
     waits = pauses()
     while True:
         error = await failure_of(step)
         if error is None:
             waits = pauses()
             await sleep(every)
+        elif isinstance(error, hopeless):
+            raise error
         else:
             log.error("%s failed: %s", name, whereabouts(error))
             await sleep(next(waits))

@@ -34,6 +34,11 @@ def instant_of(day: date, at: time, zone: str) -> datetime:
     return datetime.combine(day, at.replace(fold=0), ZoneInfo(zone)).astimezone(UTC)
 
 
+def instant_shown(day: date, at: time, zone: str) -> datetime:
+    """As ``instant_of``, but of a repeated hour it is the second when ``at`` says so (``fold`` is 1, PEP 495), as a running clock may."""
+    return datetime.combine(day, at, ZoneInfo(zone)).astimezone(UTC) if at.fold and exists(day, at, zone) else instant_of(day, at, zone)
+
+
 def exists(day: date, at: time, zone: str) -> bool:
     """Whether the clocks of ``zone`` ever show ``at`` on ``day``. Source: PEP 495, "a safe test"."""
     return local(instant_of(day, at, zone), zone).replace(tzinfo=None) == datetime.combine(day, at.replace(fold=0))

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from bot.language.meaning import Meaning, Undo
 
 LONGEST = 3900
-"""Characters a message may hold; the chat platform takes 4096 UTF-16 units, and most of ours are one unit long."""
+"""UTF-16 units a message may hold; the chat platform takes 4096, and a word about the message itself may still come before it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,13 +81,28 @@ class Page:
         """The page as a message, cut with a word where it would be too long."""
         text, bold = "", []
         for line, is_heading in self._lines:
-            if len(text) + len(line) > LONGEST:
+            if units(text) + units(line) > LONGEST:
                 text += "and more that does not fit here\n"
                 break
             if is_heading:
                 bold.append((len(text), len(text) + len(line)))
             text += line + "\n"
         return Message(text.rstrip("\n"), tuple(bold), buttons)
+
+
+def units(text: str) -> int:
+    """The length of a text as chat platforms count it, in UTF-16: a code point beyond U+FFFF takes two."""
+    return len(text) + sum(letter > "\uffff" for letter in text)
+
+
+def fitting(message: Message) -> Message:
+    """The message, cut at a line's end where several together would be too long."""
+    if units(message.text) <= LONGEST:
+        return message
+    page = Page()
+    page.lines(message.text.split("\n"))
+    cut = page.message(message.buttons)
+    return replace(cut, bold=tuple((start, end) for start, end in message.bold if end <= len(cut.text)))
 
 
 def rows_of(taps: list[Tap], width: int) -> Rows:

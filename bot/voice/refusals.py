@@ -27,6 +27,7 @@ SENTENCES = {
     "already chosen": "You chose that already. Nothing changed.",
     "file not read": "I cannot read {about} yet, so nothing changed.",
     "too long": "That message is too long for me to read well; please send it in parts. Nothing changed.",
+    "edited since": "You have edited that message since, so what it says now stands: {about}",
     "too long a name": "A name, a title or a note has at most {about} characters. Nothing changed.",
     "went wrong": "Something went wrong with that, so nothing changed. Please send it again.",
     "no later hour": "No later hour of today is free for {about}, so the plan stays.",

@@ -15,6 +15,7 @@ from bot.voice import (
     pictures_said,
     plan_said,
     plans_said,
+    post_said,
     privacy_said,
     recap_said,
     refusals,
@@ -28,7 +29,7 @@ from bot.voice import (
 )
 from bot.voice import replies as r
 from bot.voice.manners import Manners
-from bot.voice.message import Message, Page, Rows
+from bot.voice.message import Message, Page, Rows, fitting
 from bot.voice.questions import not_understood, question
 
 UNWELCOME = "This bot belongs to someone else and does not answer here."
@@ -100,6 +101,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.EventsMarked: calendars_said.events_marked,
     r.OnlyThere: calendars_said.only_there,
     r.Greeting: greeting.greeting,
+    r.BackAgain: post_said.back_again,
     r.Refusal: refusals.refusal,
 }
 
@@ -135,4 +137,4 @@ def _together(messages: list[Message]) -> Message:
         bold += [(first + start, last + start) for first, last in message.bold]
         text += message.text + "\n"
         rows += message.buttons
-    return Message(text.rstrip("\n"), tuple(bold), rows)
+    return fitting(Message(text.rstrip("\n"), tuple(bold), rows))

@@ -25,7 +25,21 @@ from storage.records.choices import (
     Weekday,
 )
 from storage.records.pay import BreakRule, DayHandedIn, HandedIn, Job, JobRate, Limit, OvertimeRules, Rounding
-from storage.records.post import Button, Carried, Entry, Outcome, PairingCode, Parcel, PutOff, Round, SetAside, Tap, Waiting
+from storage.records.post import (
+    Blocked,
+    Button,
+    Carried,
+    Entry,
+    Outcome,
+    PairingCode,
+    Parcel,
+    PutOff,
+    Round,
+    SetAside,
+    Silence,
+    Tap,
+    Waiting,
+)
 from storage.records.weather import ToldWeather
 from storage.records.week import (
     NO_END,
@@ -48,6 +62,7 @@ __all__ = [
     "NO_END",
     "Author",
     "Block",
+    "Blocked",
     "BreakRule",
     "Button",
     "Calendar",
@@ -88,6 +103,7 @@ __all__ = [
     "Running",
     "Section",
     "SetAside",
+    "Silence",
     "Step",
     "Stint",
     "Tap",

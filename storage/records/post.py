@@ -43,7 +43,8 @@ class Parcel:
     of the parcel that this one rewrites; ``answers`` the journal entry it
     tells of; ``carried_as`` the chat service's id once it was sent. A file's
     content is in ``file_bytes``, or ``encloses`` is the meaning in JSON that
-    asks for it, and it is made when the parcel is carried.
+    asks for it, and it is made when the parcel is carried. ``tried`` is when it
+    was tried without our learning how that ended: it may have arrived.
     """
 
     id: int
@@ -65,6 +66,15 @@ class Parcel:
     not_before: datetime | None = None
     tries: int = 0
     carried_as: str | None = None
+    tried: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Silence:
+    """Since when a person could not be written to, because they blocked the bot, and how many messages were left unsent."""
+
+    since: datetime
+    unsent: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,10 +97,11 @@ class Carried:
 
 @dataclass(frozen=True, slots=True)
 class PutOff:
-    """The parcel stays owed and waits until then."""
+    """The parcel stays owed and waits until then. With ``tried`` it may have arrived at that try."""
 
     id: int
     not_before: datetime
+    tried: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +112,15 @@ class SetAside:
     reason: str
 
 
-Outcome: TypeAlias = Carried | PutOff | SetAside
+@dataclass(frozen=True, slots=True)
+class Blocked:
+    """The person blocked the bot: nothing more goes to the address, nor falls due for them, until they are heard again."""
+
+    id: int
+    address: str
+
+
+Outcome: TypeAlias = Carried | PutOff | SetAside | Blocked
 """What became of a parcel that was tried."""
 
 

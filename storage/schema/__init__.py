@@ -28,6 +28,7 @@ from storage.schema.post import (
     pairing,
     parcels,
     rounds,
+    silences,
     taps,
     told_weather,
 )
@@ -49,7 +50,7 @@ from storage.schema.week import (
 JOURNALLED: tuple[Table, ...] = (*WEEK, *PAY, *CALENDARS)
 """The tables whose every change is told by a journal entry and can be undone."""
 
-REVISIONS = ("0001", "0002", "0003", "0006", "0005", "0007", "0004")
+REVISIONS = ("0001", "0002", "0003", "0006", "0005", "0007", "0004", "0010")
 """Every schema there has been, by the name of its migration; the last is what the tables look like now."""
 
 __all__ = [
@@ -81,6 +82,7 @@ __all__ = [
     "running",
     "sections",
     "sent_files",
+    "silences",
     "stints",
     "taps",
     "targets",

@@ -93,6 +93,15 @@ parcels = numbered(
     anyones=True,
 )
 
+silences = Table(
+    "silences",
+    metadata,
+    Column("person_id", Integer, primary_key=True, autoincrement=False),
+    must("since", UtcInstant),
+    must("unsent", Integer),
+    of_person(),
+)
+
 taps = Table(
     "taps",
     metadata,

@@ -120,8 +120,8 @@ class Running:
 class ForecastService:
     """Answers every question with one forecast, on loopback, once it is opened."""
 
-    def __init__(self, answer: dict[str, Any]) -> None:
-        body = json.dumps(answer).encode()
+    def __init__(self, answer: dict[str, Any] | str) -> None:
+        body = (answer if isinstance(answer, str) else json.dumps(answer)).encode()
         service = self
 
         class Handler(BaseHTTPRequestHandler):

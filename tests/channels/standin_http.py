@@ -24,13 +24,13 @@ class Fault:
 
     status: int = 200
     description: str = ""
-    retry_after: int | None = None
+    retry_after: float | None = None
     behaviour: Behaviour = "answer"
     accepted: bool = False
     seconds: float = 0.0
 
 
-def too_many(retry_after: int) -> Fault:
+def too_many(retry_after: float) -> Fault:
     """429, with the seconds to wait."""
     return Fault(429, f"Too Many Requests: retry after {retry_after}", retry_after)
 

@@ -14,8 +14,9 @@ from PIL import Image
 from telegram.error import BadRequest, ChatMigrated, Forbidden, InvalidToken, NetworkError, RetryAfter, TelegramError, TimedOut
 
 from bot.channels.carrying import CarryBlocked, CarryError, CarryLater, CarryRefused
-from bot.channels.telegram_carrier import bold_entities, carry_error, chat_of, fits_a_photo, keyboard, utf16_units
+from bot.channels.telegram_carrier import bold_entities, carry_error, chat_of, fits_a_photo, keyboard
 from bot.heard import button_place
+from bot.voice.message import units
 from tests.rounds.memory_outbox import message
 
 
@@ -76,10 +77,10 @@ def test_bold_words_are_the_same_words_when_counted_in_utf_16(text: str, data: s
     end = data.draw(st.integers(start, len(text)))
     parcel = replace(message(text), bold=((start, end),))
     (entity,) = bold_entities(parcel)
-    units = text.encode("utf-16-le", "surrogatepass")
-    marked = units[2 * entity.offset : 2 * (entity.offset + entity.length)]
+    counted = text.encode("utf-16-le", "surrogatepass")
+    marked = counted[2 * entity.offset : 2 * (entity.offset + entity.length)]
     assert marked.decode("utf-16-le", "surrogatepass") == text[start:end]
-    assert utf16_units(text) == len(units) // 2
+    assert units(text) == len(counted) // 2
 
 
 def test_each_button_carries_its_place_only() -> None:

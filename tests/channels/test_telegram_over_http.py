@@ -13,14 +13,15 @@ from typing import Any
 import pytest
 from PIL import Image
 
-from bot.channels import telegram, telegram_hearing, telegram_line
+from bot.channels import telegram, telegram_carrier, telegram_hearing, telegram_line, telegram_listener
 from bot.channels.telegram import talk
 from bot.channels.telegram_errors import BadToken, TwoPollers
 from bot.channels.telegram_line import Line
 from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped
 from bot.rounds.pace import UNLIMITED, Pace
+from bot.voice.post_said import PERHAPS_A_REPEAT
 from storage.records import Carried, Parcel, ParcelKind, ParcelState
-from tests.channels.standin import PERSON, TOKEN, StandIn
+from tests.channels.standin import PERSON, TOKEN, Shown, StandIn
 from tests.channels.standin_http import Fault, garbles, hangs, refuses, resets, too_many
 from tests.rounds.memory_outbox import MemoryOutbox, message, rewrite
 
@@ -77,6 +78,11 @@ class Day:
         await talking
         await telling
         return time.monotonic() - began
+
+    def live_until_shown(self, part: str) -> Shown:
+        """Runs the channel until a message with ``part`` in it is shown, and gives that."""
+        self.live(lambda: self.standin.wait_for_message(part))
+        return self.standin.wait_for_message(part)
 
     def _talk(self, stop: asyncio.Event, commands: Sequence[tuple[str, str]]) -> Coroutine[Any, Any, None]:
         line = Line(self.standin.token, self.standin.url)
@@ -230,7 +236,8 @@ def test_a_message_that_was_not_accepted_arrives_later_and_once(day: Day, fault:
     day.standin.fault("sendMessage", fault)
     day.standin.say("3h workshop")
     day.live(lambda: day.standin.wait_for_message("heard Said"))
-    assert day.standin.texts() == ["heard Said 3h workshop"]
+    (text,) = day.standin.texts()
+    assert text.endswith("heard Said 3h workshop")
 
 
 @pytest.mark.parametrize(
@@ -241,7 +248,33 @@ def test_a_message_that_was_accepted_without_our_learning_of_it_comes_twice_at_m
     day.standin.say("3h workshop")
     day.live(lambda: day.standin.wait_for(lambda: day.engine.outbox.owed(datetime.now(UTC), 1) == [] and bool(day.engine.outbox.parcels)))
     day.live(lambda: day.standin.wait_for(lambda: day.engine.outbox.get(1).state is ParcelState.SENT))
-    assert day.standin.texts() == ["heard Said 3h workshop"] * 2
+    assert day.standin.texts() == ["heard Said 3h workshop", f"{PERHAPS_A_REPEAT}\nheard Said 3h workshop"]
+
+
+@pytest.mark.parametrize("seconds", [0, 0.2, 10**6, 10**15], ids=["none", "a fraction", "days", "for ever"])
+def test_whatever_wait_is_asked_for_the_message_arrives(day: Day, seconds: float, monkeypatch: pytest.MonkeyPatch) -> None:
+    for part in (telegram_carrier, telegram_listener):
+        monkeypatch.setattr(part, "LONGEST_ASKED_SECONDS", 0.5)
+    day.standin.fault("sendMessage", too_many(seconds))
+    day.standin.fault("getUpdates", too_many(seconds))
+    day.standin.say("3h workshop")
+    day.live(lambda: day.standin.wait_for_message("heard Said"))
+
+
+def test_a_message_that_is_refused_in_full_goes_as_bare_words(day: Day) -> None:
+    day.standin.fault("sendMessage", refuses(400, "Bad Request: BUTTON_DATA_INVALID"))
+    day.standin.say("3h workshop")
+    shown = day.live_until_shown("heard Said")
+    assert (shown.text, shown.buttons) == ("heard Said 3h workshop", ())
+
+
+def test_a_message_that_is_refused_even_so_is_set_aside_and_the_next_one_goes(day: Day) -> None:
+    day.standin.fault("sendMessage", *[refuses(400, "Bad Request: not to our taste")] * 2)
+    day.standin.say("first")
+    day.live(lambda: day.standin.wait_for(lambda: len(day.engine.outbox.parcels) == 1 and not day.engine.outbox.owed(datetime.now(UTC), 1)))
+    day.standin.say("second")
+    assert day.live_until_shown("second").text == "heard Said second"
+    assert day.engine.outbox.get(1).state is ParcelState.ASIDE
 
 
 def test_a_person_who_blocked_the_bot_gets_nothing_more_of_that_message(day: Day) -> None:

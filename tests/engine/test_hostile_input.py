@@ -12,9 +12,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from bot.channels.telegram_carrier import MOST_TEXT_UNITS, utf16_units
+from bot.channels.telegram_carrier import MOST_TEXT_UNITS
 from bot.heard import Edited, Heard, Said, SentFile, button_data
 from bot.rules.tame_text import tame, tame_lines
+from bot.voice.message import units
 from storage.records import Carried, Parcel
 from tests.stage import ME, Stage
 
@@ -45,7 +46,7 @@ def stage(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Stage]:
 
 def demand_good(parcel: Parcel) -> None:
     """Telegram takes it, and it shows all that it holds."""
-    assert 1 <= utf16_units(parcel.text) <= MOST_TEXT_UNITS
+    assert 1 <= units(parcel.text) <= MOST_TEXT_UNITS
     assert parcel.text.strip()
     assert tame_lines(parcel.text) == parcel.text
     for start, end in parcel.bold:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import UTC, datetime
 
-from storage.records import Button, Carried, Outcome, Parcel, ParcelKind, ParcelState, PutOff, SetAside, Waiting
+from storage.records import Blocked, Button, Carried, Outcome, Parcel, ParcelKind, ParcelState, PutOff, SetAside, Waiting
 
 START = datetime(2026, 3, 2, 5, 0, tzinfo=UTC)
 
@@ -42,22 +42,31 @@ class MemoryOutbox:
         found = [parcel for parcel in self.parcels.values() if parcel.state is ParcelState.OWED and parcel.id > after]
         return [Waiting(parcel.id, parcel.address, parcel.round, parcel.not_before) for parcel in found][:limit]
 
-    def owed_among(self, ids: Sequence[int]) -> list[Parcel]:
-        return [self.parcels[id] for id in ids if self.parcels[id].state is ParcelState.OWED]
+    def take(self, ids: Sequence[int], now: datetime) -> list[Parcel]:
+        taken = [self.parcels[id] for id in ids if self.parcels[id].state is ParcelState.OWED]
+        for parcel in taken:
+            self._change("trying", parcel.id, tries=parcel.tries + 1, tried=now)
+        return taken
 
     def note(self, outcomes: Sequence[Outcome], now: datetime) -> None:
         for outcome in outcomes:
             match outcome:
                 case Carried(id, carried_as):
                     self._change("sent", id, state=ParcelState.SENT, carried_as=carried_as)
-                case PutOff(id, not_before):
-                    self._change("later", id, not_before=not_before)
+                case PutOff(id, not_before, tried):
+                    self._change("later", id, not_before=not_before, tried=tried)
                 case SetAside(id):
                     self._change("aside", id, state=ParcelState.ASIDE)
+                case Blocked(_, address):
+                    self._block(address)
+
+    def _block(self, address: str) -> None:
+        for id in [id for id, parcel in self.parcels.items() if parcel.address == address and parcel.state is ParcelState.OWED]:
+            self._change("aside", id, state=ParcelState.ASIDE)
 
     def _change(self, note: str, id: int, **changes: object) -> None:
         self.notes.append((note, id))
-        self.parcels[id] = replace(self.parcels[id], tries=self.parcels[id].tries + 1, **changes)  # type: ignore[arg-type]
+        self.parcels[id] = replace(self.parcels[id], **changes)  # type: ignore[arg-type]
 
 
 def message(text: str, id: int = 0, address: str = "telegram:99", labels: tuple[str, ...] = (), silent: bool = False) -> Parcel:

@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from bot.channels.carrying import CarryBlocked, CarryError, CarryLater, CarryRefused
 from bot.rounds.pace import UNLIMITED, Pace
 from bot.rounds.postman import LONGEST_PAUSE, MOST_COURIERS, Postman, pause_after
+from bot.voice.post_said import PERHAPS_A_REPEAT
 from storage.records import Outcome, Parcel, ParcelState
 from tests.rounds.memory_outbox import START, MemoryOutbox, message, rewrite
 
@@ -78,13 +79,13 @@ def test_all_that_is_owed_is_delivered_in_order_and_marked() -> None:
     ]
 
 
-def test_the_outcome_of_each_try_is_noted() -> None:
+def test_each_try_and_its_outcome_are_noted() -> None:
     round = Round(message("only", 1))
     round.carrier.troubles[1].append(CarryLater(0, "no network"))
     round.deliver()
     round.clock.forward(1)
     round.deliver()
-    assert round.outbox.notes == [("later", 1), ("sent", 1)]
+    assert round.outbox.notes == [("trying", 1), ("later", 1), ("trying", 1), ("sent", 1)]
     assert round.outbox.get(1).tries == 2
 
 
@@ -163,13 +164,41 @@ def test_pauses_never_shrink_and_never_pass_the_longest(tries: int) -> None:
     assert pause_after(tries) <= pause_after(tries + 1) <= LONGEST_PAUSE
 
 
-@pytest.mark.parametrize("error", [CarryRefused("text is empty"), CarryBlocked("blocked by the user")])
-def test_a_refused_or_blocked_parcel_is_set_aside_and_the_next_one_goes(error: CarryError) -> None:
+def test_a_refused_parcel_is_set_aside_and_the_next_one_goes() -> None:
     round = Round(message("never", 1), message("but this", 2))
-    round.carrier.troubles[1].append(error)
+    round.carrier.troubles[1].append(CarryRefused("text is empty"))
     assert round.deliver() == 1
     assert round.outbox.get(1).state is ParcelState.ASIDE
     assert round.texts == ["but this"]
+
+
+def test_nothing_more_goes_to_who_blocked_the_bot_and_others_get_theirs() -> None:
+    round = Round(message("never", 1, HERE), message("nor this", 2, HERE), message("but this", 3, THERE))
+    round.carrier.troubles[1].append(CarryBlocked("blocked by the user"))
+    assert round.deliver() == 1
+    assert [parcel.state for parcel in round.outbox.parcels.values()] == [ParcelState.ASIDE, ParcelState.ASIDE, ParcelState.SENT]
+    assert round.texts == ["but this"]
+
+
+@pytest.mark.parametrize(("perhaps", "begins"), [(True, PERHAPS_A_REPEAT), (False, "3 h")])
+def test_a_message_that_may_have_arrived_says_so_when_it_comes_again(perhaps: bool, begins: str) -> None:
+    round = Round(message("3 h workshop", 1))
+    round.carrier.troubles[1].append(CarryLater(0, "no answer", perhaps_carried=perhaps))
+    round.deliver()
+    round.clock.forward(60)
+    round.deliver()
+    (text,) = round.texts
+    assert text.startswith(begins)
+    assert text.endswith("3 h workshop")
+
+
+def test_what_a_crash_cut_short_says_so_when_it_comes_again_even_after_a_try_that_surely_failed() -> None:
+    round = Round(replace(message("3 h workshop", 1), tries=1, tried=START))
+    round.carrier.troubles[1].append(CarryLater(0, "no network"))
+    round.deliver()
+    round.clock.forward(60)
+    round.deliver()
+    assert round.texts == [f"{PERHAPS_A_REPEAT}\n3 h workshop"]
 
 
 def test_an_edit_names_what_it_rewrites_even_when_both_are_owed_at_once() -> None:
@@ -242,7 +271,7 @@ def test_being_woken_delivers_at_once() -> None:
     assert round.texts == [f"message {number}" for number in range(20)]
 
 
-def test_recalled_couriers_leave_their_parcels_owed() -> None:
+def test_recalled_couriers_leave_their_parcels_owed_and_known_to_be_tried() -> None:
     round = Round(message("in hand", 1, HERE))
 
     async def story() -> None:
@@ -253,7 +282,7 @@ def test_recalled_couriers_leave_their_parcels_owed() -> None:
 
     run_a_while(story)
     assert round.outbox.get(1).state is ParcelState.OWED
-    assert round.outbox.notes == []
+    assert round.outbox.notes == [("trying", 1)]
 
 
 def test_messages_keep_to_the_pace() -> None:

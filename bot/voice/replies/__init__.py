@@ -54,7 +54,7 @@ from bot.voice.replies.plans import (
     TasksChanged,
     TravelAllowed,
 )
-from bot.voice.replies.reply import Enclosing, NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
+from bot.voice.replies.reply import BackAgain, Enclosing, NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
 from bot.voice.replies.rounds import EveningNudge, JobSoFar, MonthRecap, MorningMessage, Recap, TasksOfWeek, WeekAhead
 from bot.voice.replies.settings import (
     CategoryAdded,
@@ -75,6 +75,7 @@ from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView
 
 __all__ = [
     "AlreadyRunning",
+    "BackAgain",
     "CalendarChanged",
     "CalendarFault",
     "CalendarKept",

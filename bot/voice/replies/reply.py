@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Literal
 
 from bot.language.meaning import Meaning, Show
@@ -54,7 +55,7 @@ class Refusal(Reply):
         "no such task", "no tasks open", "no such category", "no such commitment", "no such goal", "no hours to correct",
         "nothing runs", "clock in the future", "no time at all", "end before start", "nothing to undo", "already undone",
         "changed since", "bad value", "no such setting", "button gone", "already chosen", "file not read", "too long", "no such section",
-        "past commitment", "nothing that day", "calendar there", "no such calendar", "no link", "went wrong",
+        "past commitment", "nothing that day", "calendar there", "no such calendar", "no link", "went wrong", "edited since",
         "most below least", "no later hour", "not planned", "not free then",
         "no job", "no jobs", "job there", "no such step", "break too long", "limits fall", "no payday",
         "name taken", "too long a name",
@@ -71,6 +72,14 @@ class Undone(Reply):
     summary: str
     entry: int
     again: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class BackAgain(Reply):
+    """The person had blocked the bot ``since`` then (UTC); so many messages could not be sent."""
+
+    since: datetime
+    unsent: int
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,14 @@
+"""Two thousand updates that mean no good: nothing is raised, and every message is one that Telegram takes."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.engine.ordeal import endure
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_hostile_updates_raise_nothing_and_every_answer_can_be_sent(tmp_path: Path, seed: int) -> None:
+    assert endure(tmp_path, seed, updates=250) > 100

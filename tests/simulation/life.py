@@ -1,0 +1,202 @@
+"""Days to months of a life with the bot, in one process, from one seed: the program is real, the world around it is simulated."""
+
+from __future__ import annotations
+
+import asyncio
+from collections import Counter
+from collections.abc import Awaitable, Callable, Iterator, Sequence
+from contextlib import ExitStack, contextmanager
+from dataclasses import dataclass, replace
+from unittest.mock import patch
+
+from bot.assemble import assemble
+from bot.channels import telegram, telegram_line
+from bot.channels.telegram import talk
+from bot.channels.telegram_line import Line
+from bot.heard import Heard
+from bot.house import House
+from bot.outside.geocoding import NoGeocoding
+from bot.rounds import lookouts, postman
+from bot.rounds.pace import UNLIMITED, Pace
+from storage.database import Database
+from storage.records import Parcel
+from tests.simulation.audit import Broken
+from tests.simulation.chat_service import SimulatedRequest
+from tests.simulation.disk import ShakyDisk
+from tests.simulation.fate import Died, Step, Trouble
+from tests.simulation.ledger import Logs
+from tests.simulation.person import Meant
+from tests.simulation.virtual_time import VirtualLoop
+from tests.simulation.world import HOUR, World
+from tests.stage import Links
+
+LAZY_TICK = 3600.0
+"""Seconds between the program's looks at what is due: on a virtual clock only their number costs anything."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a life was like: how often each trouble struck, what reached people more than once, what was handed out again."""
+
+    struck: Counter[tuple[Step, Trouble]]
+    messages: int
+    repeats: int
+    updates: int
+    handed_again: int
+    days: float
+
+
+class Life(World):
+    """One seed's life. ``thorough`` plans a trouble of every kind for every kind of step."""
+
+    def live(self) -> Outcome:
+        """Lives to the end. Raises Broken, with the story, when a promise was broken."""
+        with self._surroundings():
+            try:
+                while not self._over:
+                    self._run_once()
+                    self._stay_down()
+                self._look_back()
+            except Broken as broken:
+                raise Broken(f"{broken}\n{self.story}") from broken
+            finally:
+                self.auditor.close()
+        repeats = (
+            len(self.service.accepted) - self.auditor.rows("SELECT count(*) FROM parcels WHERE kind <> 'edit' AND state = 'sent'")[0][0]
+        )
+        self.auditor.close()
+        return Outcome(self.fate.struck, len(self.service.accepted), repeats, sum(self.sent.values()), self.service.handed_again, self.days)
+
+    # The process.
+
+    def _run_once(self) -> None:
+        """The program starts, and goes on until it is stopped or dies."""
+        self.fate.is_dead = False
+        loop = VirtualLoop(self.clock, self.agenda)
+        self._rise()
+        try:
+            loop.run_until_complete(self._talk())
+        except (Died, BaseExceptionGroup):
+            if not self.fate.is_dead:
+                raise
+            self.auditor.excuse()
+            self.story.remark("the process died")
+        finally:
+            self._fall()
+            self._stop = None
+            self.fate.is_dead = True
+            loop.abandon()
+        if self.fate.turns_in_circles:
+            raise Broken("the program turns in circles")
+        if self._failure is not None:
+            raise Broken(f"the engine failed: {self._failure!r}") from self._failure
+
+    async def _talk(self) -> None:
+        self._stop = asyncio.Event()
+        url = f"sqlite:///{self.path}"
+        database = Database(url, lambda engine, failures: ShakyDisk(engine, failures, self.fate, self._kept))
+        try:
+            house = assemble(self.settings, database, lambda _: True, self.clock, self.skies, NoGeocoding(), Links())
+            line, pace = Line("4711:simulated", "http://simulated"), Pace(UNLIMITED, None)
+            engine, outbox = _Watched(self, house), database.outbox
+            await talk(line, engine, outbox, self._ticking(house), self.clock, self._stop, (), pace, fill=_fill)
+        finally:
+            database.close()
+
+    def _ticking(self, house: House) -> Callable[[], Awaitable[object]]:
+        async def tick() -> None:
+            self.fate.of("tick")
+            await house.alarm.tick()
+
+        return tick
+
+    def hear(self, heard: Heard, receive: Callable[[Heard], None]) -> None:
+        """The engine hears something; what it keeps meanwhile is that update's doing."""
+        self._hearing = heard
+        try:
+            receive(heard)
+        finally:
+            self._hearing = None
+
+    def give_up(self, error: Exception) -> None:
+        """The engine could not handle an update, though nothing that it was sent is beyond it."""
+        self._failure = error
+        self.fate.die()
+
+    def _kept(self, noted: bool) -> None:
+        """A transaction was kept. One that notes a delivery must hold its whole effect, and no other must touch hours."""
+        try:
+            if noted and self._hearing is not None:
+                self._note(self.meant[self._hearing.key])
+                self._rise()
+            for chat, ledger in self.ledgers.items():
+                self.auditor.hours_agree(chat, ledger)
+        except Broken as broken:
+            self._failure = broken
+            self.fate.die()
+
+    def _note(self, meant: Meant) -> None:
+        ledger, now = self.ledgers[meant.chat], self.clock()
+        self.story.said(meant.line, meant.chat)
+        parcel_id, text = self.auditor.newest_parcel(meant.chat)
+        ledger.hear(meant.deed, meant.message_key, meant.is_edit, now, parcel_id)
+        if isinstance(meant.deed, Logs):
+            self.auditor.total_agrees(text, ledger, meant.deed, now)
+
+    def _stay_down(self) -> None:
+        """Whoever watches over the process starts it again after a while."""
+        until = self.clock.seconds + self._draw.choice((1.0, 1.0, 30.0, 900.0, 3 * HOUR))
+        while self.clock.seconds < until and not self._over:
+            self.agenda.pass_time(until)
+
+    # The end.
+
+    def _look_back(self) -> None:
+        self.auditor.all_were_heard(self.ledgers.items(), self.sent)
+        self.auditor.post_is_in_order()
+        messages = self.settings.messages
+        times = {
+            "morning": messages.morning,
+            "evening": messages.evening,
+            "recap": messages.recap,
+        }
+        for chat, ledger in self.ledgers.items():
+            self.auditor.hours_agree(chat, ledger)
+            self.auditor.rounds_agree(ledger, chat, self.up, times)
+
+    @contextmanager
+    def _surroundings(self) -> Iterator[None]:
+        """What the program takes from the system is the world's."""
+        with ExitStack() as stack:
+            for part, name, value in (
+                (telegram_line, "HTTPXRequest", lambda **_: SimulatedRequest(self.service, self.fate)),
+                (telegram, "TICK_SECONDS", LAZY_TICK),
+                (postman, "LONG_REST_SECONDS", LAZY_TICK),
+                (lookouts, "off_loop", self.skies.beside),
+            ):
+                stack.enter_context(patch.object(part, name, value))
+            yield
+
+
+class _Watched:
+    """The engine, and who looks over its shoulder."""
+
+    def __init__(self, life: Life, house: House) -> None:
+        self._life = life
+        self._engine = house.engine
+
+    def receive_all(self, heard: Sequence[Heard]) -> None:
+        """One at a time, so that each commit can be looked at."""
+        for each in heard:
+            self.receive(each)
+
+    def receive(self, heard: Heard) -> None:
+        self._life.hear(heard, self._engine.receive)
+
+    def set_aside(self, heard: Heard, error: Exception) -> None:
+        self._life.give_up(error)
+
+
+async def _fill(parcel: Parcel) -> Parcel:
+    """Stands in for the studio: what a file holds is no matter of the post's."""
+    return parcel if parcel.encloses is None else replace(parcel, file_bytes=b"made when it is carried")
