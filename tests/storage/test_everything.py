@@ -7,7 +7,7 @@ from pathlib import Path
 
 from storage.database import Database
 from storage.everything import PERSONAL
-from storage.records import Person, RoundKind, Task
+from storage.records import Blocked, Person, RoundKind, Task
 from storage.schema import metadata
 from tests.storage.given import NOW, TUESDAY, fill, letter, tables
 
@@ -24,6 +24,7 @@ def live(database: Database, person: Person) -> None:
         desk.journal.put_back(entry.id)
         replacing = desk.journal.write("Instead", "k1")
         desk.journal.undo(replacing.id, "Undone", "k2")
+    database.outbox.note([Blocked(0, person.address)], NOW)
 
 
 def test_everything_of_a_person_is_handed_out_as_it_lies_and_nothing_of_anyone_else(
