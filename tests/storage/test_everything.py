@@ -14,6 +14,7 @@ from tests.storage.given import NOW, TUESDAY, fill, letter, tables
 
 def live(database: Database, person: Person) -> None:
     """Something in every table that holds a person's rows."""
+    database.outbox.note([Blocked(0, person.address)], NOW)
     with database.desk(person.id, NOW) as desk:
         fill(desk)
         entry = desk.journal.write("Filled", "k1")
@@ -24,7 +25,6 @@ def live(database: Database, person: Person) -> None:
         desk.journal.put_back(entry.id)
         replacing = desk.journal.write("Instead", "k1")
         desk.journal.undo(replacing.id, "Undone", "k2")
-    database.outbox.note([Blocked(0, person.address)], NOW)
 
 
 def test_everything_of_a_person_is_handed_out_as_it_lies_and_nothing_of_anyone_else(
