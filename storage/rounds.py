@@ -31,7 +31,7 @@ _IS_SILENT = select(silences.c.person_id).where(silences.c.person_id == rounds.c
 _HAS_COME = rounds.c.due <= bindparam("now")
 _DUE = ROUNDS.anyones(_IS_WAITING, ~_IS_SILENT, _HAS_COME).order_by(rounds.c.due, rounds.c.id).limit(bindparam("limit"))
 _NEXT_DUE = select(func.min(rounds.c.due)).where(_IS_WAITING, ~_IS_SILENT)
-_FAR_OFF = select(rounds.c.person_id).where(_IS_WAITING, _OF_KIND, rounds.c.due > bindparam("after")).order_by(rounds.c.person_id)
+_FAR_OFF = select(rounds.c.person_id).where(_IS_WAITING, _OF_KIND, rounds.c.due > bindparam("after"))
 _LATER = update(rounds).where(rounds.c.id == bindparam("of_id"), _IS_WAITING).values(due=bindparam("to_due"), tries=rounds.c.tries + 1)
 
 

@@ -27,6 +27,7 @@ covered() {
 check lint ruff check .
 check format ruff format --check .
 check types mypy --cache-dir "$cache/mypy" bot storage tests
+check security bandit -q -c pyproject.toml -r bot storage
 check walls lint-imports --cache-dir "$cache/walls"
 check tests python -m pytest -q -n "${WEEKWRIGHT_TEST_PROCESSES:-2}" -o cache_dir="$cache/pytest" --cov --cov-report=
 for part in storage bot/rules bot/language bot/actions; do

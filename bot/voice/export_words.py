@@ -44,6 +44,7 @@ Who you are and how you want things.
 - holidays: 1 when public holidays stand beside the days
 - look: how pictures look: light or dark
 - pictures: 1 when a picture comes with the recap
+- quiet_until: the local day until which nothing comes unasked, if you said
 
 ## sections
 What groups goals and categories.
@@ -140,6 +141,20 @@ What is meant for a day.
 - state: open, closed or dropped
 - pushes: the local days it was pushed from, a list
 - outdoors: 1 when it is outdoors
+- settled: the local day on which it was closed or dropped
+
+## told_weather
+The weather that you were told of a day.
+- day: the local day
+- low: the lowest temperature, degrees Celsius
+- high: the highest temperature, degrees Celsius
+- code: the kind of weather, a code of WMO 4677
+- wet: 1 when it was to be wet
+
+## silences
+That you blocked the bot, while you do.
+- since: the instant at which it was noticed
+- unsent: how many messages were left unsent
 
 ## targets
 Hours you want in a category.

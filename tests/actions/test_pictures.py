@@ -113,9 +113,9 @@ def test_several_files_asked_for_at_once_come_one_by_one_after_the_words(stage: 
 
 def test_the_recap_comes_with_the_weeks_picture_without_a_sound(stage: Stage) -> None:
     stage.say("3h workshop")
-    *_, recap, picture = stage.at("2026-03-08 18:00").parcels
+    *_, recap, picture, ahead = stage.at("2026-03-08 18:00").parcels
 
-    assert (recap.round, picture.round) == ("recap", "recap")
+    assert (recap.round, picture.round, ahead.round) == ("recap", "recap", "week ahead")
     assert (picture.file_name, picture.silent, picture.text) == ("week-2026-03-02.png", True, "Your week, 2–8 March: 3 h spent.")
 
 

@@ -61,8 +61,8 @@ def test_however_much_there_is_it_is_two_lines_and_one_of_what_was_handed_in(sta
     stage.say("handed in workshop 4 march")
     stage.say("4 march 30m workshop")
     lines = recap(stage)
-    start = next(at for at, line in enumerate(lines) if line.startswith("Together"))
-    assert [line.split(":")[0] for line in lines[start + 1 : lines.index("", start)]] == [
+    start = next(at for at, line in enumerate(lines) if line.startswith("Planned and not noted"))
+    assert [line.split(":")[0] for line in lines[start:]] == [
         "Planned and not noted",
         "Less than 11 h between two workdays",
         "Changed since you handed it in",

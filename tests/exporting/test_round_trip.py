@@ -23,7 +23,7 @@ from bot.exporting.tables import as_csv, as_json
 from bot.voice.export_words import FIELDS, README
 from storage.database import Database
 from storage.everything import PERSONAL, TableRows
-from storage.records import ParcelKind, Person, RoundKind
+from storage.records import Blocked, ParcelKind, Person, RoundKind
 from storage.schema import JOURNALLED
 from tests.storage.given import NOW, admit, fill, letter
 
@@ -67,6 +67,7 @@ def exported(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.Cap
     database = Database(f"sqlite:///{tmp_path / 'first.sqlite'}")
     lived(database, "terminal:me")
     lived(database, "telegram:4711")
+    database.outbox.note([Blocked(0, "telegram:4711")], NOW)
     database.close()
     assert main(["export", str(tmp_path / "out")]) == 0
     monkeypatch.setenv("WEEKWRIGHT_DATABASE", f"sqlite:///{tmp_path / 'second.sqlite'}")

@@ -7,13 +7,14 @@ from pathlib import Path
 
 from storage.database import Database
 from storage.everything import PERSONAL
-from storage.records import Person, RoundKind, Task
+from storage.records import Blocked, Person, RoundKind, Task
 from storage.schema import metadata
 from tests.storage.given import NOW, TUESDAY, fill, letter, tables
 
 
 def live(database: Database, person: Person) -> None:
     """Something in every table that holds a person's rows."""
+    database.outbox.note([Blocked(0, person.address)], NOW)
     with database.desk(person.id, NOW) as desk:
         fill(desk)
         entry = desk.journal.write("Filled", "k1")
