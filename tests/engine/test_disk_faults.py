@@ -49,7 +49,7 @@ def log_until_full(stage: Stage) -> int:
     for logged in range(200):
         before = everything(stage)
         try:
-            stage.say("3m workshop - " + "a long note " * 60)
+            stage.say("3m workshop - " + "a long note " * 24)
         except NoRoom:
             assert everything(stage) == before
             return logged

@@ -48,7 +48,7 @@ class World:
         self.skies = SimulatedSkies(Random(f"{seed} skies"), self.fate, self.service, self.clock)
         self.meant: dict[str, Meant] = {}
         self.sent: Counter[int] = Counter()
-        self.days = draw.choice((1, 1.5, 2, 2, 3)) if draw.random() < 0.98 else 40
+        self.days = draw.choice((1, 1, 1.5, 1.5, 2)) if draw.random() < 0.99 else 40
         chats = [11, 12][: draw.choice((1, 1, 1, 2))]
         numbers = [1000]
         self.writers = [Writer(chat, Random(f"{seed} person {chat}"), self.service, self._bring, self.meant, numbers) for chat in chats]
