@@ -24,6 +24,8 @@ from tests.channels.standin import StandIn
 from tests.channels.standin_http import Answer, Call, Fault, garbles, hangs, refuses, resets, too_many
 
 FAULTY = 0.2
+HANDED_AGAIN = 0.7
+"""Often, because whoever hears much together asks seldom."""
 LONGEST_START = 90.0
 KEPT = "SELECT c.name, s.minutes FROM stints s JOIN categories c ON c.id = s.category_id AND c.person_id = s.person_id"
 CATEGORIES = ("workshop", "museum", "learning", "family", "home")
@@ -80,7 +82,7 @@ class Unreliable(StandIn):
             return answer
         with self._drawing:
             batch = list(answer.result)
-            if self._handed and self._random.random() < 0.3:
+            if self._handed and self._random.random() < HANDED_AGAIN:
                 again = self._random.choice(self._handed)
                 batch.append(again)
                 self.handed_again += 1
@@ -123,7 +125,7 @@ def torture(folder: Path, updates: int, kills: int, seed: int, patience: float) 
         for _ in range(kills):
             _kill_at_some_moment(standin, bot, random)
         speaker.join()
-        now = _let_time_pass(bot, standin.spoken_until, patience, lambda: _handled(bot) == updates)
+        now = _let_time_pass(bot, standin.spoken_until, patience, lambda: _is_over(bot, updates))
         standin.is_calm = True
         _let_time_pass(bot, now, patience, lambda: _is_over(bot, updates))
         bot.terminate()
