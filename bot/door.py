@@ -33,7 +33,7 @@ class Door:
         Who was taken off the allowed ids is turned away like a stranger; nothing of theirs is erased by it.
         """
         person = self._database.people.find(heard.address)
-        if person is not None and not self._is_shut_out(heard.address):
+        if person is not None and not self.is_shut_out(heard.address):
             return person
         if person is None and (self._allowed(heard.address) or self._knows_code(heard, now)):
             return self.admit(heard.address, now)
@@ -46,7 +46,7 @@ class Door:
             settle(desk, self._settings.sections, first_categories(self._settings), first_jobs(self._settings))
             return desk.person
 
-    def _is_shut_out(self, address: str) -> bool:
+    def is_shut_out(self, address: str) -> bool:
         """Whether the settings name who may talk over Telegram, and this one no longer is among them."""
         return bool(self._settings.telegram.allowed) and address.startswith("telegram:") and not self._allowed(address)
 

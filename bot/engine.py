@@ -70,15 +70,12 @@ class Engine:
         person = self._door.who(heard, self._now())
         if person is None:
             return
-        heard = tamed(heard)
         with self._database.desk(person.id, self._now()) as desk:
-            is_new = desk.handled.first_time(heard.key)
-            leaves = is_new and isinstance(heard, Tapped) and confirms(desk, heard)
+            leaves = _leaves(desk, heard) and desk.handled.first_time(heard.key)
             if leaves:
                 bid_farewell(desk)
-            elif is_new:
-                _welcome_back(desk)
-                self._hear(desk, heard)
+            else:
+                self._hear_once(desk, heard)
         if leaves:
             self._leave_no_trace(person.id)
 
@@ -94,15 +91,16 @@ class Engine:
             heard = heard[max(handled, 1) :]
 
     def _receive_known(self, heard: Sequence[Heard]) -> int:
-        """Handles those up to the first of someone unknown; gives how many that were."""
+        """Handles those up to the first of someone unknown, shut out or about to leave; gives how many that were."""
         with self._database.desks() as desks:
             for number, each in enumerate(heard):
-                person = desks.person(each.address)
+                person = None if self._door.is_shut_out(each.address) else desks.person(each.address)
                 if person is None:
                     return number
                 with desks.desk(person.id, self._now()) as desk:
-                    if desk.handled.first_time(each.key):
-                        self._hear(desk, each)
+                    if _leaves(desk, each):
+                        return number
+                    self._hear_once(desk, each)
         return len(heard)
 
     def set_aside(self, heard: Heard, error: Exception) -> None:
@@ -114,6 +112,11 @@ class Engine:
         with self._database.desk(person.id, self._now()) as desk:
             if desk.handled.first_time(heard.key):
                 owe(desk, Refusal("went wrong"))
+
+    def _hear_once(self, desk: Desk, heard: Heard) -> None:
+        if desk.handled.first_time(heard.key):
+            _welcome_back(desk)
+            self._hear(desk, tamed(heard))
 
     def _hear(self, desk: Desk, heard: Heard) -> None:
         if isinstance(heard, Said):
@@ -150,6 +153,10 @@ class Engine:
         except CalendarUnavailable as error:
             return unread(heard.name, error)
         return keep_file(desk, PurePath(heard.name).stem or heard.name, read)
+
+
+def _leaves(desk: Desk, heard: Heard) -> bool:
+    return isinstance(heard, Tapped) and confirms(desk, heard)
 
 
 def _is_calendar(heard: SentFile) -> bool:

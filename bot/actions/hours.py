@@ -9,7 +9,7 @@ from bot.actions.naming import category_name, category_named
 from bot.actions.refused import Stopped, refused
 from bot.actions.today import today
 from bot.language.meaning import Amend, Log, SaidStint
-from bot.rules.local_time import day_bounds, elapsed_minutes, instant_of, instant_shown, local
+from bot.rules.local_time import day_bounds, elapsed_minutes, instant_shown, local
 from bot.rules.spans import Span, overlap, without
 from bot.voice.replies import DayTooFull, HoursClash, Logged, LoggedItem, Reply, StillToCome
 from storage.desk import Desk
@@ -66,7 +66,7 @@ def _instants(desk: Desk, said: SaidStint) -> tuple[datetime | None, datetime | 
     same_day = instant_shown(said.day, said.end, desk.person.zone)
     if said.end > said.start or same_day > starts:
         return starts, same_day
-    return starts, instant_of(said.day + timedelta(days=1), said.end, desk.person.zone)
+    return starts, instant_shown(said.day + timedelta(days=1), said.end, desk.person.zone)
 
 
 def _task_numbered(desk: Desk, number: int) -> Task:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
+
 from tests.stage import Stage
 
 
@@ -34,6 +36,15 @@ def test_clocking_in_twice_says_since_when_it_runs(stage: Stage) -> None:
     stage.say("in workshop")
     stage.at("2026-03-02 09:30")
     assert stage.say("in workshop").lines == ["Workshop has been running since 09:00. Nothing changed."]
+
+
+def test_a_night_that_ends_in_the_second_of_two_equal_hours_counts_both(stage: Stage) -> None:
+    stage.jump("2026-10-24 22:00")
+    stage.say("in workshop")
+    # Brussels shows 02:30 at 00:30 and again at 01:30 UTC: tz database, rule EU.
+    stage.now = datetime(2026, 10, 25, 1, 30, tzinfo=UTC)
+    stage.say("out")
+    assert minutes(stage) == [330]
 
 
 def test_a_clock_may_start_and_stop_at_a_time_said(stage: Stage) -> None:

@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from bot.voice.post_said import PERHAPS_A_REPEAT
 from tests.channels.running import ForecastService, Running
 from tests.channels.standin import PERSON, StandIn
-from tests.channels.standin_http import Fault, refuses, resets
+from tests.channels.standin_http import Fault, hangs, refuses, resets
 from tests.outside.answers import unixtime_answer
 
 STARTED = 60.0
@@ -57,6 +58,17 @@ def test_who_blocks_the_bot_is_left_alone_and_told_on_their_return_what_was_miss
 
 def _polls(standin: StandIn) -> int:
     return sum(call.method == "getupdates" for call in standin.calls)
+
+
+def test_killed_after_a_message_was_taken_and_before_our_mark_the_bot_sends_it_again_and_says_so(standin: StandIn, bot: Running) -> None:
+    standin.fault("sendMessage", hangs(5.0, accepted=True))
+    standin.say("1h museum")
+    first = standin.wait_for_message("Museum today: 1 h in all.").text
+    bot.kill()
+    bot.start()
+    again = standin.wait_for_message(PERHAPS_A_REPEAT, STARTED).text
+    assert again == f"{PERHAPS_A_REPEAT}\n{first}"
+    assert bot.count(MINUTES) == 240
 
 
 def test_an_hour_without_network_loses_nothing(standin: StandIn, bot: Running) -> None:

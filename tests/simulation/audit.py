@@ -56,11 +56,6 @@ class Auditor:
             self._opened = sqlite3.connect(self.path, isolation_level=None)
         return self._opened.execute(query, given).fetchall()
 
-    def newest_parcel(self, chat: int) -> tuple[int, str]:
-        """The id and text of what was owed to the chat last."""
-        found: tuple[int, str] = self.rows("SELECT id, text FROM parcels WHERE address = ? ORDER BY id DESC LIMIT 1", f"telegram:{chat}")[0]
-        return found
-
     def hours_agree(self, chat: int, ledger: Ledger) -> None:
         """Hours, tasks and the clock are as the model has them: nothing lost, nothing twice."""
         of = "JOIN people p ON p.id = x.person_id AND p.address = ?"

@@ -7,25 +7,23 @@ from contextlib import contextmanager
 from functools import cache
 from pathlib import Path
 
-from sqlalchemy import Engine, func, select
+from sqlalchemy import Engine
 
 from storage.connections import Connection, Connections, Failures
 from storage.errors import Locked, NoRoom
-from storage.schema import handled
 from storage.statements import Statements
 from tests.simulation.fate import Fate
 
 NOWHERE = Path("simulated")
-_HANDLED = select(func.count()).select_from(handled)
 
 
 class ShakyDisk(Connections):
     """Transactions that may fail to begin or to be kept, and a process that may die before or after each of these.
 
-    ``kept`` is called after every transaction that was kept, with whether it noted a delivery as handled.
+    ``kept`` is called after every transaction that was kept.
     """
 
-    def __init__(self, engine: Engine, failures: Failures, fate: Fate, kept: Callable[[bool], None]) -> None:
+    def __init__(self, engine: Engine, failures: Failures, fate: Fate, kept: Callable[[], None]) -> None:
         super().__init__(engine, failures)
         # What was compiled in an earlier life serves this one: that saves most of a start.
         self._statements = _compiled_before(self._statements)
@@ -37,12 +35,10 @@ class ShakyDisk(Connections):
         if self._fate.of("begin") == "locked":
             raise Locked(NOWHERE, "another program writes")
         with super().writing() as connection:
-            before = _handled(connection)
             yield connection
-            noted = _handled(connection) > before
             if self._fate.of("commit") == "full":
                 raise NoRoom(NOWHERE, "the disk is full")
-        self._kept(noted)
+        self._kept()
         self._fate.of("committed")
 
     @contextmanager
@@ -62,8 +58,3 @@ def _compiled_before(fresh: Statements) -> Statements:
     if not _kept_statements():
         _kept_statements().append(fresh)
     return _kept_statements()[0]
-
-
-def _handled(connection: Connection) -> int:
-    number: int = connection.execute(_HANDLED).scalar()
-    return number

@@ -13,12 +13,14 @@ from bot.assemble import assemble
 from bot.channels import telegram, telegram_line
 from bot.channels.telegram import talk
 from bot.channels.telegram_line import Line
+from bot.engine import Engine
 from bot.heard import Heard
 from bot.house import House
 from bot.outside.geocoding import NoGeocoding
 from bot.rounds import lookouts, postman
 from bot.rounds.pace import UNLIMITED, Pace
 from storage.database import Database
+from storage.desk import Desk
 from storage.records import Parcel
 from tests.simulation.audit import Broken
 from tests.simulation.chat_service import SimulatedRequest
@@ -32,6 +34,9 @@ from tests.stage import Links
 
 LAZY_TICK = 3600.0
 """Seconds between the program's looks at what is due: on a virtual clock only their number costs anything."""
+
+
+_HEAR = Engine._hear
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,38 +115,49 @@ class Life(World):
 
         return tick
 
-    def hear(self, heard: Heard, receive: Callable[[Heard], None]) -> None:
-        """The engine hears something; what it keeps meanwhile is that update's doing."""
-        self._hearing = heard
+    def hear(self, receive: Callable[[], None]) -> None:
+        """The engine receives something; what it keeps meanwhile is that, and what it does not keep is forgotten."""
         try:
-            receive(heard)
+            receive()
         finally:
-            self._hearing = None
+            self._hearing.clear()
+
+    def _watch(self) -> Callable[[Engine, Desk, Heard], None]:
+        """Looks over the engine's shoulder as it handles something: what it answers counts once that is kept."""
+
+        def hear(engine: Engine, desk: Desk, heard: Heard) -> None:
+            _HEAR(engine, desk, heard)
+            answer = desk.outbox.latest()
+            if answer is not None:
+                self._hearing.append((self.meant[heard.key], answer))
+
+        return hear
 
     def give_up(self, error: Exception) -> None:
         """The engine could not handle an update, though nothing that it was sent is beyond it."""
         self._failure = error
         self.fate.die()
 
-    def _kept(self, noted: bool) -> None:
-        """A transaction was kept. One that notes a delivery must hold its whole effect, and no other must touch hours."""
+    def _kept(self) -> None:
+        """A transaction was kept. One in which something was heard must hold its whole effect, and no other must touch hours."""
         try:
-            if noted and self._hearing is not None:
-                self._note(self.meant[self._hearing.key])
+            for meant, answer in self._hearing:
+                self._note(meant, answer)
+            if self._hearing:
                 self._rise()
+            self._hearing.clear()
             for chat, ledger in self.ledgers.items():
                 self.auditor.hours_agree(chat, ledger)
         except Broken as broken:
             self._failure = broken
             self.fate.die()
 
-    def _note(self, meant: Meant) -> None:
+    def _note(self, meant: Meant, answer: Parcel) -> None:
         ledger, now = self.ledgers[meant.chat], self.clock()
         self.story.said(meant.line, meant.chat)
-        parcel_id, text = self.auditor.newest_parcel(meant.chat)
-        ledger.hear(meant.deed, meant.message_key, meant.is_edit, now, parcel_id)
+        ledger.hear(meant.deed, meant.message_key, meant.is_edit, now, answer.id)
         if isinstance(meant.deed, Logs):
-            self.auditor.total_agrees(text, ledger, meant.deed, now)
+            self.auditor.total_agrees(answer.text, ledger, meant.deed, now)
 
     def _stay_down(self) -> None:
         """Whoever watches over the process starts it again after a while."""
@@ -170,6 +186,8 @@ class Life(World):
         with ExitStack() as stack:
             for part, name, value in (
                 (telegram_line, "HTTPXRequest", lambda **_: SimulatedRequest(self.service, self.fate)),
+                (telegram_line, "Wire", lambda usual, *_: usual),
+                (Engine, "_hear", self._watch()),
                 (telegram, "TICK_SECONDS", LAZY_TICK),
                 (postman, "LONG_REST_SECONDS", LAZY_TICK),
                 (lookouts, "off_loop", self.skies.beside),
@@ -186,12 +204,10 @@ class _Watched:
         self._engine = house.engine
 
     def receive_all(self, heard: Sequence[Heard]) -> None:
-        """One at a time, so that each commit can be looked at."""
-        for each in heard:
-            self.receive(each)
+        self._life.hear(lambda: self._engine.receive_all(heard))
 
     def receive(self, heard: Heard) -> None:
-        self._life.hear(heard, self._engine.receive)
+        self._life.hear(lambda: self._engine.receive(heard))
 
     def set_aside(self, heard: Heard, error: Exception) -> None:
         self._life.give_up(error)

@@ -53,9 +53,13 @@ def caught_by(folder: Path, way: Break) -> int | None:
 
 
 def test_a_seed_tells_the_same_story_each_time(folder: Path) -> None:
-    first, second = (Life(7, folder, empty_database(folder)) for _ in range(2))
-    assert first.live() == second.live()
-    assert str(first.story) == str(second.story)
+    first, second = (_told(7, folder) for _ in range(2))
+    assert first == second
+
+
+def _told(seed: int, folder: Path) -> tuple[Outcome, str]:
+    life = Life(seed, folder, empty_database(folder))
+    return life.live(), str(life.story)
 
 
 def test_a_failing_seed_prints_a_script_that_can_be_rehearsed(folder: Path) -> None:

@@ -10,7 +10,7 @@ from random import Random
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from bot.heard import Heard
+from storage.records import Parcel
 from tests.simulation.audit import Auditor
 from tests.simulation.beginnings import MORNINGS, PLACES, planned, rates, settings_of
 from tests.simulation.chat_service import ChatService
@@ -55,7 +55,7 @@ class World:
         self.ledgers = {chat: Ledger(self.zone, CLOCKED) for chat in chats}
         self.up: list[tuple[datetime, datetime]] = []
         self._up_since: datetime | None = None
-        self._hearing: Heard | None = None
+        self._hearing: list[tuple[Meant, Parcel]] = []
         self._failure: Exception | None = None
         self._stop: asyncio.Event | None = None
         self._over = False
