@@ -3,20 +3,23 @@
 note := ("-" | ":") words | "(" words ")" | ("on" | "for" | "with" | "doing" | "about") words [day]
 
 Where a note begins cannot be told from its mark alone: the dash of 9 - 12 is
-none. So every place where one may begin is tried, and the first one that has
-complete hours before it holds.
+none. So the places where one may begin are tried in turn, the first few of
+them, and the first one that has complete hours before it holds.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import islice
 
 from bot.language.phrase import Phrase
 from bot.language.slots import amount_said, day_back
 
 MARKS = frozenset({"-", ":"})
 WORDS = frozenset({"on", "for", "with", "doing", "about"})
+MOST_TRIED = 6
+"""Each try reads the whole reply anew, so a reply of nothing but marks must not be tried at each of them. No source: common practice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,10 +32,14 @@ class Noted:
 
 
 def notes(phrase: Phrase, start: int) -> Iterator[Noted]:
-    """Every way to part ``phrase`` from a note that begins at ``start`` or behind it: by marks from left to right, then by words.
+    """Ways to part ``phrase`` from a note that begins at ``start`` or behind it: by marks from left to right, then by words.
 
     Brackets may also hold a part of what was logged.
     """
+    return islice(_all_notes(phrase, start), MOST_TRIED)
+
+
+def _all_notes(phrase: Phrase, start: int) -> Iterator[Noted]:
     places = range(start, len(phrase.tokens) - 1)
     for at in places:
         word = phrase.word(at)

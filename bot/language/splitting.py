@@ -53,9 +53,10 @@ def read_lines(phrase: Phrase, read: ClauseReader) -> Meaning | None:
     if ";" not in phrase.text and "\n" not in phrase.text:
         return _read_stretch(phrase, read)
     parts: list[Meaning] = []
+    is_semicolon = _semicolons(phrase.text)
     for line in _parted(phrase, _begins_line):
         day = None
-        for stretch in _parted(line, _is_semicolon):
+        for stretch in _parted(line, is_semicolon):
             meaning = _read_stretch(replace(stretch, day=day) if day else stretch, read)
             if meaning is None:
                 return None
@@ -76,12 +77,10 @@ def _begins_line(phrase: Phrase, at: int) -> bool:
     return at > 0 and "\n" in phrase.text[phrase.tokens[at - 1].end : phrase.tokens[at].start]
 
 
-def _is_semicolon(phrase: Phrase, at: int) -> bool:
-    """Whether a semicolon parts there; one within a link is the link's."""
-    if phrase.word(at) != ";":
-        return False
-    place = phrase.tokens[at].start
-    return not any(link.start() <= place < link.end() - 1 for link in LINK.finditer(phrase.text))
+def _semicolons(text: str) -> Callable[[Phrase, int], bool]:
+    """Tells whether a semicolon of ``text`` parts at a token; one within a link is the link's. The links are looked for once."""
+    within = {place for link in LINK.finditer(text) for place in range(link.start(), link.end() - 1)}
+    return lambda phrase, at: phrase.word(at) == ";" and phrase.tokens[at].start not in within
 
 
 def _read_stretch(line: Phrase, read: ClauseReader) -> Meaning | None:

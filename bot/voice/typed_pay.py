@@ -19,7 +19,7 @@ from bot.language.pay_meaning import (
 )
 from bot.voice.spelling import Spelling, amount_words
 from bot.voice.typed import BACK, words
-from bot.voice.typed_calendars import as_reply
+from bot.voice.typed_standing import as_reply
 
 __all__ = ["as_reply"]
 

@@ -7,6 +7,8 @@ from bot.language.standing_meaning import AllowTravel, DropRoutine, DropTarget
 from bot.voice.spelling import Spelling, travel_words
 from bot.voice.typed import as_reply
 
+__all__ = ["as_reply"]
+
 
 @as_reply.register
 def _(meaning: AddCalendar, spelling: Spelling) -> str:

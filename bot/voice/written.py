@@ -13,7 +13,6 @@ from typing import Literal
 from bot.language.context import Context
 from bot.language.meaning import Ask, Log, Meaning, Several, Unknown
 from bot.language.understand import understand
-from bot.voice import typed_standing as typed_standing
 from bot.voice.spelling import Spelling
 from bot.voice.typed import stint_words
 from bot.voice.typed_pay import as_reply

@@ -7,12 +7,14 @@ from dataclasses import fields, is_dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from decimal import Decimal
 from enum import Enum
+from fractions import Fraction
 from typing import Any, Literal, TypeAlias, Union, get_args, get_origin, get_type_hints
 from zoneinfo import ZoneInfo
 
 from hypothesis import strategies as st
 
 from bot.language.meaning import Meaning, Show
+from bot.rules.pay.working_time import AverageWeek
 from bot.rules.planned import Planned
 from storage.records import Block, Step
 
@@ -27,11 +29,13 @@ PLAIN: dict[object, st.SearchStrategy[Any]] = {
     float: st.floats(-50, 50),
     bool: st.booleans(),
     Decimal: st.decimals(0, 100, places=2),
+    Fraction: st.fractions(0, 100, max_denominator=60),
     bytes: st.binary(max_size=8),
     type(None): st.none(),
     ZoneInfo: st.just(ZoneInfo("Europe/Brussels")),
     Step: st.sampled_from([step for step in Step if step is not Step.NEW]),
     Meaning: st.just(Show("day")),
+    AverageWeek: st.builds(AverageWeek, *[st.just(date(2026, 3, 3))] * 2, st.integers(0, 9000), st.integers(1, 17)),
     Planned: st.just(Block(1, date(2026, 3, 3), NOON, NOON + timedelta(hours=1), "<i>shift</i> & more", 1)),
 }
 # What is a text in the record and no title: it has a form of its own.
