@@ -164,7 +164,8 @@ What: TypeAlias = Literal[
     "day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "routines",
     "help", "job", "week_picture", "hours_picture", "week_page", "export",
 ]  # fmt: skip
-Form: TypeAlias = Literal["a4", "letter", "pdf", "xlsx", "csv"]
+Paper: TypeAlias = Literal["a4", "letter"]
+Form: TypeAlias = Literal[Paper, "pdf", "xlsx", "csv"]
 
 
 @dataclass(frozen=True, slots=True)
