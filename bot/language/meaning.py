@@ -165,7 +165,8 @@ What: TypeAlias = Literal[
     "help", "job", "week_picture", "hours_picture", "week_page", "export",
 ]  # fmt: skip
 Paper: TypeAlias = Literal["a4", "letter"]
-Form: TypeAlias = Literal[Paper, "pdf", "xlsx", "csv"]
+SheetForm: TypeAlias = Literal["pdf", "xlsx", "csv"]
+Form: TypeAlias = Literal[Paper, SheetForm]
 
 
 @dataclass(frozen=True, slots=True)
