@@ -9,7 +9,7 @@ from bot.actions.agenda import agenda
 from bot.actions.naming import category_named, category_names
 from bot.actions.tally import planned_and_spent
 from bot.actions.today import planned_week, this_week, today
-from bot.language.meaning import Show
+from bot.language.meaning import Paper, Show
 from bot.pictures.views import CategoryShown, CategoryWeeks, HoursView, Loose, Piece, WeekView
 from bot.rules.planned import Planned
 from bot.rules.weeks import DAYS_A_WEEK, first_of_week
@@ -53,7 +53,8 @@ def show_hours_picture(desk: Desk, said: Show) -> Reply:
 def show_week_page(desk: Desk, said: Show) -> Reply:
     """The week of the day asked for, by default the one that planning is about."""
     first = _week_of(desk, said, planned_week(desk))
-    last, form = first + ONE_WEEK - ONE_DAY, said.form or "a4"
+    last = first + ONE_WEEK - ONE_DAY
+    form: Paper = "letter" if said.form == "letter" else "a4"
     return Enclosing(PageMade(first, last, form), Show("week_page", first=first, last=last, form=form), f"week-page-{first}.pdf")
 
 

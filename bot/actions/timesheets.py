@@ -10,7 +10,7 @@ from zoneinfo import ZoneInfo
 from bot.actions.handed_in import changed_days, changed_periods
 from bot.actions.jobs import all_rules, job_meant, rules_for
 from bot.actions.today import today
-from bot.language.meaning import Form, Show
+from bot.language.meaning import Form, SheetForm, Show
 from bot.language.pay_meaning import HandIn, SendTimesheet
 from bot.rules.pay.handed_in import days_of
 from bot.rules.pay.job_rules import JobRules
@@ -22,7 +22,7 @@ from bot.voice.timesheet_words import SheetManners, file_name
 from storage.desk import Desk
 from storage.records import DateOrder, HandedIn, Job
 
-FORMS: Final[tuple[Form, ...]] = ("pdf", "xlsx", "csv")
+FORMS: Final[tuple[SheetForm, ...]] = ("pdf", "xlsx", "csv")
 """The endings of the files that a timesheet comes as."""
 
 
@@ -93,7 +93,7 @@ def send_timesheet(desk: Desk, said: SendTimesheet) -> Reply:
     return Together(tuple(_enclosing(sheet, form) for form in forms))
 
 
-def _enclosing(sheet: Timesheet, form: Form) -> Enclosing:
+def _enclosing(sheet: Timesheet, form: SheetForm) -> Enclosing:
     shown = Show("timesheet", first=sheet.first, last=sheet.last, category=sheet.job.name, form=form)
     return Enclosing(TimesheetFile(sheet, form), shown, file_name(sheet, form))
 

@@ -164,7 +164,9 @@ What: TypeAlias = Literal[
     "day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "routines",
     "help", "job", "week_picture", "hours_picture", "week_page", "export",
 ]  # fmt: skip
-Form: TypeAlias = Literal["a4", "letter", "pdf", "xlsx", "csv"]
+Paper: TypeAlias = Literal["a4", "letter"]
+SheetForm: TypeAlias = Literal["pdf", "xlsx", "csv"]
+Form: TypeAlias = Literal[Paper, SheetForm]
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ VERBS = tuple(
     """
     done close drop reopen push later task todo goal appt meeting move cancel routine target start stop clock undo week month today tomorrow
     hours goals timesheet settings help quiet morning evening waking category plan accept swap calendar calendars mark pause resume remove
+    overtime payday rounding workweek currency employer
     """.split()
 )
 SHORTEST = 3

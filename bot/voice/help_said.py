@@ -104,12 +104,16 @@ HELP = {
         "swap 2 and 3",
         "18-19 order spokes",
     ),
-    "settings": (
-        "Settings",
+    "messages": (
+        "When I write to you",
         "morning at 6:30",
         "evening 20:30",
         "recap 18:00",
         "waking 7-22",
+        "quiet until monday",
+    ),
+    "settings": (
+        "Settings",
         "place Ghent",
         "zone Europe/Brussels",
         "free share 25%",
@@ -117,14 +121,16 @@ HELP = {
         "week starts sunday",
         "pictures dark",
         "decimals comma",
-        "quiet until monday",
     ),
-    "jobs": (
-        "Jobs and timesheets",
+    "timesheets": (
+        "Timesheets",
         "timesheet museum",
         "timesheet museum last period",
         "timesheet museum files",
         "handed in museum",
+    ),
+    "jobs": (
+        "Jobs and their rules",
         "rate museum 14.50 from 1 march",
         "workshop rounds to 15 min each day",
         "museum break 30 min after 6 h",
@@ -166,9 +172,11 @@ MEANT = {
         "calendars": "calendar mark ics link subscribe",
         "routines": "routine habit",
         "plan": "planning accept later swap",
-        "settings": "setting set morning evening recap waking place zone holidays quiet category categories",
+        "messages": "morning evening recap waking quiet",
+        "settings": "setting set place zone holidays category categories",
         "views": "show week month today look views picture pictures page",
-        "jobs": "job timesheet timesheets payday pay rate rates overtime rounding break breaks employer",
+        "timesheets": "timesheet",
+        "jobs": "job payday pay rate rates overtime rounding break breaks employer",
     }.items()
     for word in words.split()
 }

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import Final
 
-from bot.language.meaning import Form
+from bot.language.meaning import Paper
 from bot.voice.manners import Manners, count_text, hours_text, title_text
 from bot.voice.message import Message
 from bot.voice.replies import ExportMade, HoursPictured, PageMade, WeekPictured
 
-PAPERS: Final[dict[Form, str]] = {"a4": "A4", "letter": "US Letter"}
+PAPERS: Final[dict[Paper, str]] = {"a4": "A4", "letter": "US Letter"}
 
 
 def week_pictured(reply: WeekPictured, manners: Manners) -> Message:

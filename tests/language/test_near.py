@@ -27,6 +27,7 @@ def _near(text: str) -> tuple[str, ...]:
         ("the workshop took 2h", "2h workshop"),
         ("museum stock count 9-12", "9-12 museum - stock count"),
         ("udno", "undo"),
+        ("overtme workshop off", "overtime workshop off"),
         ("setings", "settings"),
         ("tsak call Ann", "task call Ann"),
         ("cancle dentist", "cancel dentist"),

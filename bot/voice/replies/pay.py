@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
-from bot.language.meaning import Form
+from bot.language.meaning import SheetForm
 from bot.rules.pay.handed_in import ChangedDay
 from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.timesheet import Timesheet
@@ -76,7 +76,7 @@ class TimesheetFile(Reply):
     """A timesheet as a file of this ``form``."""
 
     sheet: Timesheet
-    form: Form
+    form: SheetForm
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from bot.language.meaning import Form
+from bot.language.meaning import Paper
 from bot.voice.replies.reply import Reply
 
 
@@ -35,7 +35,7 @@ class PageMade(Reply):
 
     first: date
     last: date
-    form: Form
+    form: Paper
 
 
 @dataclass(frozen=True, slots=True)
