@@ -13,7 +13,6 @@ from bot.channels.carrying import Carrier, CarryBlocked, CarryLater, CarryRefuse
 from bot.rounds.bell import Bell
 from bot.rounds.lanes import Lanes
 from bot.rounds.pace import Pace
-from bot.voice.post_said import as_perhaps_a_repeat
 from storage.records import Blocked, Carried, Outcome, Parcel, ParcelKind, PutOff, SetAside, Waiting
 
 log = logging.getLogger("weekwright.postman")
@@ -174,7 +173,8 @@ class Postman:
             rewrites = self._carried_as(parcel.edits) if parcel.kind is ParcelKind.EDIT else None
             filled = parcel if self._fill is None else await self._fill(parcel)
             # A try whose end nobody noted was cut short by a crash, or met with no answer: the message may be there already.
-            return Carried(parcel.id, await self._carrier.carry(as_perhaps_a_repeat(filled) if parcel.tried else filled, rewrites))
+            worded = _perhaps_a_repeat(filled) if parcel.tried else filled
+            return Carried(parcel.id, await self._carrier.carry(worded, rewrites))
         except CarryLater as error:
             return self._put_off(parcel, error)
         except CarryBlocked:
@@ -196,6 +196,13 @@ class Postman:
         not_before = now + max(timedelta(seconds=error.seconds), pause_after(parcel.tries))
         log.info("parcel %d waits until %s: %s", parcel.id, not_before.isoformat(timespec="seconds"), error.reason)
         return PutOff(parcel.id, not_before, now if error.perhaps_carried else parcel.tried)
+
+
+def _perhaps_a_repeat(parcel: Parcel) -> Parcel:
+    # All that can be said is loaded with it, which the start of a program need not wait for.
+    from bot.voice.post_said import as_perhaps_a_repeat
+
+    return as_perhaps_a_repeat(parcel)
 
 
 def pause_after(tries: int) -> timedelta:
