@@ -20,7 +20,8 @@ import pytest
 from bot.cli import main
 from bot.exporting.cells import FORMULA_STARTS
 from bot.exporting.tables import as_csv, as_json
-from bot.voice.export_words import FIELDS, README
+from bot.voice.export_fields import FIELDS
+from bot.voice.export_words import README
 from storage.database import Database
 from storage.everything import PERSONAL, TableRows
 from storage.records import Blocked, ParcelKind, Person, RoundKind

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from tests.week.crowded_transcript import COLUMNS, TRANSCRIPT, played, transcript
+from tests.week.crowded_page import COLUMNS, PAGE, page_of, played
 
 Lines = list[dict[str, Any]]
 
@@ -23,11 +23,11 @@ def the(week: Lines, beginning: str) -> list[str]:
 
 
 def test_the_page_shows_what_the_week_says(week: Lines) -> None:
-    assert TRANSCRIPT.read_text("utf-8") == transcript(week)
+    assert PAGE.read_text("utf-8") == page_of(week)
 
 
 def test_the_page_fits_a_phone(week: Lines) -> None:
-    said = transcript(week).partition("```text\n")[2]
+    said = page_of(week).partition("```text\n")[2]
     assert max(map(len, said.split("\n"))) <= COLUMNS
     assert all(line["text"].count("\n") < 20 for line in week)
 

@@ -1,6 +1,6 @@
 """The crowded week as text that fits a phone: what sample_config/crowded_week.md holds.
 
-    python -m tests.week.crowded_transcript
+    python -m tests.week.crowded_page
 
 plays the week and writes that file anew.
 """
@@ -16,7 +16,7 @@ from typing import Any
 
 ROOT = Path(__file__).parents[2]
 SCRIPT = ROOT / "sample_config" / "crowded_week.txt"
-TRANSCRIPT = ROOT / "sample_config" / "crowded_week.md"
+PAGE = ROOT / "sample_config" / "crowded_week.md"
 COLUMNS = 46
 INTRODUCTION = """\
 # A week that holds too much
@@ -36,7 +36,7 @@ def played() -> list[dict[str, Any]]:
     return [json.loads(line) for line in run.stdout.splitlines()]
 
 
-def transcript(lines: list[dict[str, Any]]) -> str:
+def page_of(lines: list[dict[str, Any]]) -> str:
     """The page: who, when and what, each line of text folded where a phone would fold it."""
     said = "\n".join(text for line in lines for text in (*_of(line), ""))
     return f"{INTRODUCTION}```text\n{said}```\n"
@@ -51,4 +51,4 @@ def _of(line: dict[str, Any]) -> list[str]:
 
 
 if __name__ == "__main__":
-    TRANSCRIPT.write_text(transcript(played()), "utf-8")
+    PAGE.write_text(page_of(played()), "utf-8")
