@@ -18,7 +18,7 @@ from bot.language.slots import amount_said, day_back
 
 MARKS = frozenset({"-", ":"})
 WORDS = frozenset({"on", "for", "with", "doing", "about"})
-MOST_TRIED = 6
+MOST_TRIED = 4
 """Each try reads the whole reply anew, so a reply of nothing but marks must not be tried at each of them. No source: common practice."""
 
 
