@@ -99,7 +99,8 @@ def _caught_up(bot: Running, at: str) -> bool:
 
 def test_a_clock_that_jumps_ahead_a_month_and_back_keeps_the_next_morning_message(standin: StandIn, bot: Running) -> None:
     bot.at("2026-04-02 12:30")
-    standin.wait_for(lambda: bot.count("SELECT count(*) FROM rounds WHERE kind = 'morning' AND state = 'missed'") == 1, STARTED)
+    # The next morning, and then the newest one, are too late to be of use.
+    standin.wait_for(lambda: bot.count("SELECT count(*) FROM rounds WHERE kind = 'morning' AND state = 'missed'") >= 2, STARTED)
     bot.at("2026-03-02 12:35")
     standin.wait_for(lambda: bot.count(PLANNED) == 1, STARTED)
     bot.at("2026-03-03 06:00")
