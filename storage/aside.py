@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from storage.database import sqlite_path
+from storage.opening import sqlite_path
 from storage.sqlite import looking_into
 
 

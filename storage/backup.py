@@ -14,9 +14,10 @@ from enum import StrEnum
 from pathlib import Path
 
 from storage.copying import copy_file, free_name, integrity_faults, sync
-from storage.database import Database, sqlite_path
+from storage.database import Database
 from storage.errors import AlreadyThere, FileError, NoKey, StorageError, TooNew, Unreadable
 from storage.lock import Lock
+from storage.opening import sqlite_path
 from storage.revision import revision_of
 from storage.sealing import is_sealed, prove, seal, unseal
 

@@ -92,9 +92,13 @@ class Links:
 class Stage:
     """One person and the bot. Times are the person's local times."""
 
-    def __init__(self, folder: Path, settings: Settings | None = None, at: str = "2026-03-02 09:00", me: str = ME) -> None:
+    def __init__(
+        self, folder: Path, settings: Settings | None = None, at: str = "2026-03-02 09:00", me: str = ME, url: str | None = None
+    ) -> None:
+        """``url`` names a database without rows; by default there is a file in ``folder``, which stages may share."""
         self.path = folder / "stage.sqlite"
-        if not self.path.exists():
+        self.url = url or f"sqlite:///{self.path}"
+        if url is None and not self.path.exists():
             self.path.write_bytes(empty_database(folder))
         self.me = me
         self.settings = settings or sample_settings()
@@ -110,8 +114,7 @@ class Stage:
         self._latest = ""
 
     def _open(self) -> House:
-        url = f"sqlite:///{self.path}"
-        return assemble(self.settings, Database(url), lambda address: True, lambda: self.now, self.skies, NoGeocoding(), self.links)
+        return assemble(self.settings, Database(self.url), lambda address: True, lambda: self.now, self.skies, NoGeocoding(), self.links)
 
     def crash(self) -> None:
         """The memory is lost; the database stays."""

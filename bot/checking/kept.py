@@ -13,8 +13,8 @@ from bot.settings_files import is_open_to_others
 from storage.aside import parcels_set_aside
 from storage.backup import FaultKind, check
 from storage.backup_folder import BackupFolder, DailyCopy
-from storage.database import sqlite_path
 from storage.errors import NoKey, NoSealing, StorageError, WrongKey
+from storage.opening import sqlite_path
 
 OLDEST_DAYS = 2
 """A latest backup of more days than these means that none is made any more."""

@@ -7,7 +7,8 @@ import argparse
 from bot.commands.given import settings_given
 from bot.faults import CommandError
 from storage.backup import copy_to
-from storage.database import Database, sqlite_path
+from storage.database import Database
+from storage.opening import sqlite_path
 
 
 def main(given: argparse.Namespace) -> int:

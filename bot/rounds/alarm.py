@@ -76,12 +76,15 @@ class Alarm:
         """Does all that is due now; gives how many rounds that were."""
         self._mind_the_clock()
         done = 0
-        while due := self._database.rounds.due(self._now(), BATCH):
+        seen: Sequence[Round] = ()
+        # What is due again just as before is in the hands of other workers.
+        while (due := self._database.rounds.due(self._now(), BATCH)) and due != seen:
             await self._look_out(due)
             for are_messages, run in groupby(due, lambda each: each.kind in MESSAGES):
                 do = self._tell if are_messages else self._run
                 await do(list(run))
             done += len(due)
+            seen = due
         for chore in self._chores:
             await chore(self._now())
         return done
@@ -102,7 +105,7 @@ class Alarm:
 
     async def _tell_together(self, due: Sequence[Round]) -> None:
         with self._database.desks() as desks:
-            for each in due:
+            for each in desks.still_due(due):
                 with desks.desk(each.person_id, self._now()) as desk:
                     MESSAGES[each.kind](desk, each)
                 log.info("round %s for person %d, due %s", each.kind, each.person_id, each.due.isoformat())
@@ -112,7 +115,9 @@ class Alarm:
 
         async def run(each: Round) -> None:
             async with free:
-                await self._see_through(each, lambda: self._run_errand(each))
+                with self._database.rounds.in_hand(each.id) as mine:
+                    if mine:
+                        await self._see_through(each, lambda: self._run_errand(each))
 
         await asyncio.gather(*map(run, due))
 

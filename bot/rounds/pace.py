@@ -35,6 +35,12 @@ A_CHAT = Allowance(seconds=1.0, burst=5)
 OVERALL = Window(most=30, seconds=1.03, apart=1 / 40)
 UNLIMITED = Allowance(seconds=0.0)
 
+
+def share_of(overall: Window, workers: int) -> Window:
+    """What each of so many workers may send, so that all of them together keep to ``overall``."""
+    return Window(max(overall.most // workers, 1), overall.seconds * max(workers / overall.most, 1.0), overall.apart * workers)
+
+
 MOST_REMEMBERED = 1000
 
 
