@@ -34,7 +34,7 @@ def in_words(fault: BaseException) -> str:
     if isinstance(fault, errors.NoServer | errors.TooOld | errors.NoDriver):
         return _of_a_server(fault)
     if isinstance(fault, errors.NotEmpty):
-        return "there are people in this database already; import needs an empty one, so name another. Nothing was changed"
+        return "there are people in that database already; it has to be an empty one, so name another. Nothing was changed"
     if isinstance(fault, errors.Malformed | errors.Refused | NoExport):
         return f"{' '.join(str(fault).split())}. Nothing was changed"
     return " ".join(str(fault).split())

@@ -125,6 +125,12 @@ class Connections:
             yield Connection(inner, self._statements, self._failures, writes=False)
 
     @contextmanager
+    def viewing(self) -> Iterator[sqlalchemy.Connection]:
+        """As ``reading``, for SQLAlchemy itself: it goes through tables that may be long. Raises StorageError."""
+        with self._reader.connect() as inner, inner.begin():
+            yield inner
+
+    @contextmanager
     def defining(self) -> Iterator[sqlalchemy.Connection]:
         """As ``writing``, for SQLAlchemy itself: it makes tables, and only one process does so at a time. Raises StorageError."""
         with self._engine.begin() as inner:

@@ -10,7 +10,7 @@ Their calls that write wait for an open desk to end, so none belongs inside one.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
@@ -23,6 +23,7 @@ from storage.everything import Everything, TableRows
 from storage.forecasts import Forecasts
 from storage.handled import HandledKeys
 from storage.kind import Kind
+from storage.moving import copy_everything
 from storage.opening import open_kind
 from storage.outbox import Post
 from storage.pairing import Pairing, spend
@@ -125,6 +126,14 @@ class Database:
         """Writes the rows of every person into this database, all or none. Raises NotEmpty, Malformed and Refused."""
         with self._connections.defining() as connection:
             bring_in(self._kind, connection, persons)
+
+    def copy_into(self, empty: Database) -> Mapping[str, int]:
+        """Writes every row of this database, as of one moment, into an empty one, and compares; gives the number of rows by table.
+
+        All of it or nothing. Raises NotEmpty, Refused and Faulty.
+        """
+        with self._connections.viewing() as outgoing, empty._connections.defining() as incoming:
+            return copy_everything(self._kind, outgoing, empty._kind, incoming)
 
     @contextmanager
     def look(self, person_id: int, now: datetime) -> Iterator[Desk]:

@@ -77,6 +77,12 @@ class Kind(Protocol):
     def check_references(self, connection: Connection) -> None:
         """Raises Refused when a row names what is not there."""
 
+    def last_numbers(self, connection: Connection) -> Mapping[str, int]:
+        """Of each table that numbers its rows itself, the last number that it gave; 0 for none."""
+
+    def number_on(self, connection: Connection, last: Mapping[str, int]) -> None:
+        """From now on these tables go on after these numbers."""
+
     def leave_no_trace(self) -> None:
         """Takes what was deleted out of the file's bytes, as far as that is in our hands."""
 

@@ -11,7 +11,7 @@ from sqlalchemy.engine import ExceptionContext
 
 from storage.errors import Busy, Faulty, Locked, NoDriver, NoRoom, NoServer, Refused, StorageError, TooOld, Unkeepable, Unreadable
 from storage.revision import known_revision
-from storage.schema import REVISIONS
+from storage.schema import NUMBERED, REVISIONS
 from storage.session import Session, space
 
 try:
@@ -76,6 +76,21 @@ class PostgresqlServer:
     def check_references(self, connection: Connection) -> None:
         """What was deferred is checked now."""
         connection.exec_driver_sql("SET CONSTRAINTS ALL IMMEDIATE")
+
+    def last_numbers(self, connection: Connection) -> Mapping[str, int]:
+        """Of the sequences that belong to the tables."""
+        return {each.name: self._last_number(connection, each.name) for each in NUMBERED}
+
+    def _last_number(self, connection: Connection, table: str) -> int:
+        (sequence,) = connection.exec_driver_sql("SELECT pg_get_serial_sequence(%s, 'id')", (table,)).one()
+        last, is_given = connection.exec_driver_sql(f"SELECT last_value, is_called FROM {sequence}").one()
+        return int(last) if is_given else 0
+
+    def number_on(self, connection: Connection, last: Mapping[str, int]) -> None:
+        """A sequence begins at 1."""
+        for table, number in last.items():
+            given = (table, max(number, 1), bool(number))
+            connection.exec_driver_sql("SELECT setval(pg_get_serial_sequence(%s, 'id'), %s, %s)", given)
 
     def leave_no_trace(self) -> None:
         """Its files are in the server's hands, which overwrites what was deleted by and by."""

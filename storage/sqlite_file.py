@@ -12,6 +12,7 @@ from storage.errors import Refused
 from storage.kind import Alone
 from storage.lock import Lock
 from storage.revision import revision_of
+from storage.schema import NUMBERED
 from storage.sqlite import SqliteFailures, leave_no_trace, make_private, open_engine
 
 
@@ -50,6 +51,18 @@ class SqliteFile:
         dangling = connection.exec_driver_sql("PRAGMA foreign_key_check").first()
         if dangling is not None:
             raise Refused(f"a row of {dangling[0]} names one of {dangling[2]} that is not there")
+
+    def last_numbers(self, connection: Connection) -> Mapping[str, int]:
+        """SQLite's own table of them (sqlite.org/autoinc.html)."""
+        given = {row.name: int(row.seq) for row in connection.exec_driver_sql("SELECT name, seq FROM sqlite_sequence")}
+        return {each.name: given.get(each.name, 0) for each in NUMBERED}
+
+    def number_on(self, connection: Connection, last: Mapping[str, int]) -> None:
+        """In the same table, which has a row for those that gave any."""
+        for name, number in last.items():
+            connection.exec_driver_sql("DELETE FROM sqlite_sequence WHERE name = ?", (name,))
+            if number:
+                connection.exec_driver_sql("INSERT INTO sqlite_sequence (name, seq) VALUES (?, ?)", (name, number))
 
     def leave_no_trace(self) -> None:
         """Writes the file anew."""
