@@ -4,6 +4,7 @@ set -eu
 
 clone=$(cd "$(dirname "$0")/.." && pwd)
 . "$clone/deploy/environment.sh"
+. "$clone/tests/postgresql.sh"
 make_environment .venv-test constraints-dev.txt
 
 cd "$source"
@@ -23,6 +24,9 @@ check() {
 covered() {
     coverage report --include "$1/*" --fail-under 95
 }
+
+start_postgresql
+[ -n "${WEEKWRIGHT_TEST_POSTGRESQL:-}" ] || echo "No PostgreSQL here (on Debian: apt install postgresql): what needs a server is skipped."
 
 check lint ruff check .
 check format ruff format --check .
