@@ -8,6 +8,7 @@ Source: postgresql.org/docs/current/explicit-locking.html#ADVISORY-LOCKS.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from contextlib import suppress
 from zlib import crc32
 
 from sqlalchemy import Connection, Engine
@@ -51,7 +52,15 @@ class Session:
                 self._claimed.discard((table, id))
 
     def close(self) -> None:
-        """Ends the session, and with it all that is in hand."""
+        """Gives up all that is in hand, and ends the session."""
+        connection = self._connection
+        if connection is not None:
+            # The server learns of the end of a session a moment after it, and somebody may ask before.
+            with suppress(StorageError):
+                connection.exec_driver_sql("SELECT pg_advisory_unlock_all()")
+        self._forget()
+
+    def _forget(self) -> None:
         connection, self._connection = self._connection, None
         self._claimed.clear()
         if connection is not None:
@@ -64,14 +73,14 @@ class Session:
         try:
             return bool(connection.exec_driver_sql(f"SELECT {function}(%s, %s)", (space(table), id)).scalar())
         except StorageError:
-            self.close()
+            self._forget()
             raise
 
     def _begun(self) -> Connection:
         """A new session, which takes up the hold of the one before it. Raises Busy when another has taken it meanwhile."""
         self._connection = self._engine.connect().execution_options(isolation_level="AUTOCOMMIT")
         if self._hold is not None and not self._ask(self._hold, HOLD, 0):
-            self.close()
+            self._forget()
             raise Busy(self._place)
         return self._connection
 
