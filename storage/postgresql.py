@@ -79,12 +79,8 @@ class PostgresqlServer:
 
     def last_numbers(self, connection: Connection) -> Mapping[str, int]:
         """Of the sequences that belong to the tables."""
-        return {each.name: self._last_number(connection, each.name) for each in NUMBERED}
-
-    def _last_number(self, connection: Connection, table: str) -> int:
-        (sequence,) = connection.exec_driver_sql("SELECT pg_get_serial_sequence(%s, 'id')", (table,)).one()
-        last, is_given = connection.exec_driver_sql(f"SELECT last_value, is_called FROM {sequence}").one()
-        return int(last) if is_given else 0
+        last = "SELECT coalesce(pg_sequence_last_value(pg_get_serial_sequence(%s, 'id')::regclass), 0)"
+        return {each.name: int(connection.exec_driver_sql(last, (each.name,)).scalar_one()) for each in NUMBERED}
 
     def number_on(self, connection: Connection, last: Mapping[str, int]) -> None:
         """A sequence begins at 1."""

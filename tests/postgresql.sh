@@ -1,3 +1,4 @@
+# shellcheck shell=sh
 # A PostgreSQL server of our own for the tests; read in with ". tests/postgresql.sh", POSIX sh.
 #
 # start_postgresql sets

@@ -37,8 +37,8 @@ UNLIMITED = Allowance(seconds=0.0)
 
 
 def share_of(overall: Window, workers: int) -> Window:
-    """What each of so many workers may send, so that all of them together keep to ``overall``."""
-    return Window(max(overall.most // workers, 1), overall.seconds * max(workers / overall.most, 1.0), overall.apart * workers)
+    """What each of so many workers, no more than ``overall.most``, may send, so that all of them together keep to ``overall``."""
+    return Window(overall.most // workers, overall.seconds, overall.apart * workers)
 
 
 MOST_REMEMBERED = 1000
