@@ -156,7 +156,7 @@ class PostgresqlFailures:
         assert isinstance(error, psycopg.Error)
         if isinstance(error, psycopg.IntegrityError):
             return Refused(error.diag.message_primary or "")
-        reason = error.diag.message_primary or _last_line(str(error))
+        reason = error.diag.message_primary or _reason(str(error))
         if error.sqlstate is None and isinstance(error, psycopg.OperationalError):
             return NoServer(self._place, reason)
         return _kind_of(error.sqlstate or "")(self._place, reason)
@@ -182,6 +182,6 @@ def _kind_of(sqlstate: str) -> type[Locked | NoRoom | NoServer | Unreadable | Fa
     return Locked if sqlstate[:2] in ("40", "55") or sqlstate == "25P03" else Faulty
 
 
-def _last_line(text: str) -> str:
-    """What a driver says in many lines, its last one holding the reason."""
-    return text.strip().rsplit("\n", 1)[-1].strip()
+def _reason(text: str) -> str:
+    """What a driver that got no connection says in many words: what follows the last "failed:" of its first line."""
+    return text.strip().split("\n", 1)[0].rsplit("failed: ", 1)[-1].strip()

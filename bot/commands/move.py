@@ -21,6 +21,7 @@ def main(given: argparse.Namespace) -> int:
             target.close()
     finally:
         source.close()
-    print(f"Copied and compared: {sum(copied.values())} rows of {copied['people']} people, in {len(copied)} tables.")
+    people = copied["people"]
+    print(f"Copied and compared: {sum(copied.values())} rows, with {people} {'person' if people == 1 else 'people'}.")
     print("The database it came from is as it was. Set WEEKWRIGHT_DATABASE, or database.url in the settings, to the new one.")
     return 0
