@@ -60,7 +60,9 @@ _SMALLER = {HOUR: MINUTE, MINUTE: SECOND}
 _LEADS = frozenset(
     "for lasting about around roughly approx approximately nearly almost just only exactly another some under over ~ circa ca".split()
 )
-_EXTRAS = frozenset("more fewer less lesser extra additional further full whole entire straight solid long good other odd ish working".split())
+_EXTRAS = frozenset(
+    "more fewer less lesser extra additional further full whole entire straight solid long good other odd ish working".split()
+)
 _BEHIND = (("or", "so"), ("worth", "of"), ("in", "total"), ("all", "told"))
 """May stand behind an amount and change nothing."""
 _ARTICLES = frozenset({"a", "an", "the"})

@@ -119,6 +119,6 @@ def _read_span(tokens: Tokens, at: int) -> Found[int] | None:
 
 def _after_zone(tokens: Tokens, at: int) -> int:
     if text_at(tokens, at) in _ZONES:
-        shifted = text_at(tokens, at + 1) in ("+", "-") and is_glued(tokens, at + 1) and is_number(tokens, at + 2) and is_glued(tokens, at + 2)
-        return at + 3 if shifted else at + 1
+        glued = is_glued(tokens, at + 1) and is_glued(tokens, at + 2)
+        return at + 3 if text_at(tokens, at + 1) in ("+", "-") and glued and is_number(tokens, at + 2) else at + 1
     return at + 3 if text_at(tokens, at) == "(" and text_at(tokens, at + 1) in _ZONES and text_at(tokens, at + 2) == ")" else at

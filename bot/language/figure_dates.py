@@ -149,10 +149,11 @@ def _read_spaced(tokens: Tokens, at: int, order: DateOrder) -> Found[Partials] |
 
 def _read_year_first(tokens: Tokens, at: int) -> Found[Partials] | None:
     month_at = at + 2 if text_at(tokens, at + 1) == "," else at + 1
-    year, month, day = _field(tokens, at), _field(tokens, month_at), _field(tokens, month_at + 1)
-    if year is None or month is None or day is None or not 0 < day.width <= 2 or month.width > 2 or text_at(tokens, month_at + 2) in _NOT_AFTER:
+    year, month, day = (_field(tokens, place) for place in (at, month_at, month_at + 1))
+    if year is None or month is None or day is None or text_at(tokens, month_at + 2) in _NOT_AFTER:
         return None
-    return _found(_whole(year.value, month.value, day.value) if day_or_none(2000, month.value, day.value) else (), month_at + 2)
+    is_date = month.width <= 2 and 0 < day.width <= 2 and day_or_none(2000, month.value, day.value)
+    return _found(_whole(year.value, month.value, day.value), month_at + 2) if is_date else None
 
 
 def _whole(year: int, month: int, day: int) -> Partials:

@@ -35,7 +35,9 @@ __all__ = ["Moment", "read_moment"]
 _BEFORE_A_TIME = frozenset({"at", "@", "by", "around", "about", "from", "after", "starting", "beginning"})
 _BEHIND_A_PART = _BEFORE_A_TIME | {"of"}
 _JOINTS = _BEFORE_A_TIME | {",", "on", "for", "-", "before"}
-_FIRST_WORDS = DAY_FIRST_WORDS | TIME_FIRST_WORDS | frozenset(PARTS) | _JOINTS | {"in", "end", "close", "eod", "cob", "same", "early", "late", "later", "first", "during"}
+_OTHER_FIRST_WORDS = frozenset("in during end close eod cob same early late later first".split())
+_FIRST_WORDS = DAY_FIRST_WORDS | TIME_FIRST_WORDS | frozenset(PARTS) | _JOINTS | _OTHER_FIRST_WORDS
+_BEFORE_A_PART = frozenset({"in", "at", "during", "first"})
 _SINGLE_DAYS = frozenset(WEEKDAYS) | RELATIVE_WORDS
 _MOST_JOINTS = 2
 _MOST_PIECES = 4
@@ -213,7 +215,10 @@ def _with_part(tokens: Tokens, at: int, said: _Said) -> _Said | None:
     if said.part is not None:
         return None
     part = read_part_after(tokens, at) or read_part(tokens, at)
-    if part is None or not (said.day or text_at(tokens, at) in ("in", "at", "during", "first") or text_at(tokens, part.end) in _BEHIND_A_PART):
+    if part is None:
+        return None
+    sure = said.day or text_at(tokens, at) in _BEFORE_A_PART or text_at(tokens, part.end) in _BEHIND_A_PART
+    if not sure:
         return None
     return replace(said, part=part.value, end=part.end)
 

@@ -3,7 +3,8 @@
 whole    := digits | ones | tens [["-" | "and"] ones] | [ones | "a"] "hundred" [["and"] whole]
 ordinal  := digits ("st" | "nd" | "rd" | "th") | "first" … "thirty-first"
 fraction := ["a" | "an" | "one"] ("half" | "quarter" | "third") | whole ("quarters" | "thirds") | digits "/" digits | "½"
-quantity := digits ("." | ",") digits | whole "point" digit | whole ["and"] fraction | fraction | whole | "a" | "an" | "a couple of" | "a few" | …
+quantity := digits ("." | ",") digits | whole "point" digit | whole ["and"] fraction | fraction | whole
+          | "a" | "an" | "a couple of" | "a few" | …
 """
 
 from __future__ import annotations

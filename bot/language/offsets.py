@@ -26,6 +26,7 @@ _UNIT_SIDES = {"before": -1, "after": 1}
 _BEFORE_NEXT = frozenset(_SIDES) | {"the"}
 _SIDE_WORDS = _LATER | _EARLIER | _UPCOMING | {"from", "after", "time"}
 _REACH = 12
+_FROM_NOW = frozenset({("from", "now"), ("from", "today"), ("after", "now")})
 _SINGLE = {"day": DAY, "hour": HOUR, "hr": HOUR, "minute": MINUTE, "min": MINUTE}
 _MOST_MONTHS = 12 * 500
 _MOST_SECONDS = 500 * 366 * 86400
@@ -98,7 +99,7 @@ def _read_side_after(tokens: Tokens, span: Found[Span]) -> Found[Offset] | None:
         return Found(Offset(span.value, 1), span.end + 1)
     if word in _EARLIER:
         return Found(Offset(span.value, -1), span.end + 1)
-    if (word == "from" and text_at(tokens, span.end + 1) in ("now", "today")) or (word == "after" and text_at(tokens, span.end + 1) == "now"):
+    if (word, text_at(tokens, span.end + 1)) in _FROM_NOW:
         return Found(Offset(span.value, 1), span.end + 2)
     in_time = _after_time(tokens, span.end)
     return Found(Offset(span.value, 1), in_time) if in_time > span.end else None

@@ -3,7 +3,8 @@
 weekday := [which] name | [which] name ["of"] week | week ["on"] name | name ("after next" | "before last" | "week" | "fortnight")
         | number name ("from now" | "ago") | "in" number name
 which   := "next" | "last" | "this" | "past" | "coming" | "following" …
-week    := ("next" | "this" | "last") "week" | "week" ("after next" | "before last") | number "weeks" ("from now" | "ago") | "in" number "weeks"
+week    := ("next" | "this" | "last") "week" | "week" ("after next" | "before last")
+        | number "weeks" ("from now" | "ago") | "in" number "weeks"
 
 The convention: a name alone is the nearest such day in the looking direction,
 never today. "this" is the day of the current calendar week, "next" that of the
