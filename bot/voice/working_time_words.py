@@ -12,7 +12,7 @@ from bot.voice.timesheet_said import changed_lines
 LIMITS = "Check your local rules."
 MOST_NAMED = 2
 MOST_NOTES = 3
-"""Hours that are missing, overlap or changed come before limits, for they are the person's to set right; there are three of these at most."""
+"""Hours missing, overlapping or changed come before limits, for they are the person's to set right; these are three at most."""
 
 
 def work_lines(notes: WorkNotes, manners: Manners) -> list[str]:

@@ -103,10 +103,10 @@ def test_what_does_not_fit_is_named_with_what_would_make_it_fit(stage: Stage) ->
 
 
 def test_where_a_task_found_no_hours_nothing_says_that_all_fits(stage: Stage) -> None:
-    stage.say("appt tomorrow 7:00-20:00 fair")
-    stage.say("task paint the shed tomorrow 1h30")
+    stage.say("appt tomorrow 6:30-20:30 fair")
+    stage.say("task paint the shed tomorrow 45m")
     lines = stage.at("2026-03-03 06:05").lines
-    assert any(line.startswith("No hours for paint the shed (1 h 30)") for line in lines)
+    assert any(line.startswith("No hours for paint the shed (45 min)") for line in lines)
     assert not any("they fit" in line for line in lines)
 
 
