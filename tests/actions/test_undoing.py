@@ -139,6 +139,15 @@ def test_undo_of_a_tap_is_undo_like_any_other(lived_in: Stage) -> None:
     assert dump(lived_in) == before
 
 
+def test_taking_back_a_reply_of_several_things_names_them_all(lived_in: Stage) -> None:
+    lived_in.say("2h family, 30m home")
+    assert lived_in.tap("Undo").text == "Taken back: “Family, Mon 2 Mar: 2 h; Home, Mon 2 Mar: 30 min”"
+    lived_in.say("done 1, 1h family")
+    assert lived_in.say("undo").text == "Taken back: “Closed: order spokes.; Family, Mon 2 Mar: 1 h”"
+    lived_in.say("30m family, 30m home, 30m learning, 30m museum, 15m workshop")
+    assert lived_in.say("undo").text.endswith("Learning, Mon 2 Mar: 30 min; 2 more”")
+
+
 def test_an_undo_button_works_once(lived_in: Stage) -> None:
     lived_in.say("1h family")
     data = lived_in.button("Undo")
