@@ -10,7 +10,6 @@ proc(5)) after the same short conversation.
 
 from __future__ import annotations
 
-import os
 import subprocess
 import sys
 import tempfile
@@ -18,9 +17,9 @@ import time
 from dataclasses import astuple, dataclass
 from pathlib import Path
 
+from tests.benchmarks.programs import ROOT, environment, processor_seconds, resident_mebibytes
 from tests.channels.standin import PERSON, StandIn
 
-ROOT = Path(__file__).resolve().parents[2]
 ROUNDS = 7
 REPLIES = ("3h workshop", "1h family", "show day", "show week", "show hours")
 MOST_TIME, MOST_MEMORY = 2.2, 1.8
@@ -53,13 +52,14 @@ def measure(program: str, folder: Path, number: int) -> Measured:
     """Starts one of the programs, talks to it, and ends it."""
     with StandIn(first_update=1000 * (number + 1)) as standin:
         began = time.perf_counter()
-        process = subprocess.Popen(PROGRAMS[program], cwd=ROOT, env=_environment(standin, folder), stderr=subprocess.DEVNULL)
+        told = environment(standin.url, standin.token, [PERSON], folder)
+        process = subprocess.Popen(PROGRAMS[program], cwd=ROOT, env=told, stderr=subprocess.DEVNULL)
         try:
             standin.wait_for(lambda: any(call.method == "getupdates" for call in standin.calls), 60)
             seconds = time.perf_counter() - began
-            processor_seconds = _processor_seconds(process.pid)
+            spent = processor_seconds(process.pid)
             _talk(standin)
-            return Measured(seconds, processor_seconds, _resident_mebibytes(process.pid))
+            return Measured(seconds, spent, resident_mebibytes(process.pid))
         finally:
             process.terminate()
             process.wait(20)
@@ -96,31 +96,6 @@ def _talk(standin: StandIn) -> None:
     for number, reply in enumerate(REPLIES, 1):
         standin.say(reply, PERSON)
         standin.wait_for(lambda wanted=number: len(standin.log) >= wanted, 20)  # type: ignore[misc]
-
-
-def _environment(standin: StandIn, folder: Path) -> dict[str, str]:
-    return {
-        **{name: value for name, value in os.environ.items() if not name.startswith("WEEKWRIGHT_")},
-        "WEEKWRIGHT_TOKEN": standin.token,
-        "WEEKWRIGHT_TELEGRAM_URL": standin.url,
-        "WEEKWRIGHT_DATABASE": f"sqlite:///{folder / 'week.sqlite'}",
-        "WEEKWRIGHT_ALLOWED": str(PERSON),
-        "WEEKWRIGHT_SETTINGS": str(ROOT / "sample_config" / "settings.toml"),
-        "WEEKWRIGHT_FORECAST_URL": "http://127.0.0.1:9",
-        "WEEKWRIGHT_GEOCODING_URL": "http://127.0.0.1:9",
-    }
-
-
-def _processor_seconds(pid: int) -> float:
-    """User and system time: the 14th and 15th field of proc(5)'s stat, whose 2nd may hold spaces but ends with a bracket."""
-    fields = Path(f"/proc/{pid}/stat").read_text("utf-8").rpartition(")")[2].split()
-    return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
-
-
-def _resident_mebibytes(pid: int) -> float:
-    status = Path(f"/proc/{pid}/status").read_text("utf-8")
-    line = next(line for line in status.splitlines() if line.startswith("VmRSS:"))
-    return int(line.split()[1]) / 1024
 
 
 if __name__ == "__main__":
