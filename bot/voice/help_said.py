@@ -148,6 +148,7 @@ HELP = {
         "next week",
         "month",
         "hours last week",
+        "recap",
         "year",
         "hours museum",
         "goals",
