@@ -98,7 +98,7 @@ def _read_side_after(tokens: Tokens, span: Found[Span]) -> Found[Offset] | None:
     if word in _LATER:
         return Found(Offset(span.value, 1), span.end + 1)
     if word in _EARLIER:
-        return Found(Offset(span.value, -1), span.end + 1)
+        return Found(Offset(span.value, -1), span.end + 2 if text_at(tokens, span.end + 1) == "now" else span.end + 1)
     if (word, text_at(tokens, span.end + 1)) in _FROM_NOW:
         return Found(Offset(span.value, 1), span.end + 2)
     in_time = _after_time(tokens, span.end)

@@ -56,6 +56,7 @@ first thing tomorrow => 2026-03-04 06:00
 evening of friday => 2026-03-06 20:00
 before 5pm tomorrow => 2026-03-04 17:00
 tomorrow at eighteen thirty => 2026-03-04 18:30
+nine-thirty tomorrow => 2026-03-04 09:30
 """
 WRITTEN_BY_MACHINES = """
 2026-11-30T08:15:30 => 2026-11-30 08:15
@@ -125,12 +126,17 @@ the minute after => 2026-03-03 12:01
 same time tomorrow => 2026-03-04 12:00
 this time next week => 2026-03-10 12:00
 2 hours after now => 2026-03-03 14:00
+an hour before now => 2026-03-03 11:00
 """
 HOURS = """
 tomorrow 9-11 => 2026-03-04 09:00 11:00 120
 after 3:30pm but before 6pm => - 15:30 18:00 150
 tomorrow later than 9 and before 11 => 2026-03-04 09:00 11:00 120
 4pm up to 5pm => - 16:00 17:00 60
+from now until 3pm => 2026-03-03 12:00 15:00
+now - 3pm => 2026-03-03 12:00 15:00
+from now for 2 hours => 2026-03-03 12:00 14:00
+between seven thirty and nine tonight => 2026-03-03 19:30 21:00 90
 starting 1 ending 3 => - 13:00 15:00 120
 friday 8pm until late => 2026-03-06 20:00
 2026-03-05T09:00 - 2026-03-05T11:00 => 2026-03-05 09:00 11:00 120
