@@ -145,7 +145,6 @@ HELP = {
         "Looking things up",
         "today",
         "week",
-        "next week",
         "month",
         "hours last week",
         "recap",
