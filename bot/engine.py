@@ -221,6 +221,9 @@ def _edited(desk: Desk, heard: Edited) -> Reply:
     meaning = understand(heard.text, context_of(desk))
     if isinstance(meaning, Unknown):
         return NotUnderstood(heard.text, meaning.near, stays=entry.summary)
+    if isinstance(meaning, Undo):
+        # What is to be taken back is what this very message did; edited once more, it does something anew.
+        return act(desk, replace(meaning, entry=entry.id), heard_key=heard.key)
     try:
         with desk.attempt():
             return _instead(desk, entry, meaning, heard)

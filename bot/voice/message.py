@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from bot.language.meaning import Meaning, Undo
+from bot.voice.length import units
 
 LONGEST = 3900
 """UTF-16 units a message may hold; the chat platform takes 4096, and a word about the message itself may still come before it."""
@@ -99,11 +100,6 @@ class Page:
                 bold.append((len(text), len(text) + len(line)))
             text += line + "\n"
         return Message(text.rstrip("\n"), tuple(bold), buttons)
-
-
-def units(text: str) -> int:
-    """The length of a text as chat platforms count it, in UTF-16: a code point beyond U+FFFF takes two."""
-    return len(text) + sum(letter > "\uffff" for letter in text)
 
 
 def fitting(message: Message) -> Message:

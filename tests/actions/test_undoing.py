@@ -119,6 +119,18 @@ def test_an_edit_is_one_step_to_undo(lived_in: Stage) -> None:
     assert dump(lived_in) == before
 
 
+@pytest.mark.parametrize("word", ["undo", "redo"])
+@pytest.mark.parametrize("first", ["1h family", "goal paint the fence", "task oil the chain"])
+def test_a_message_edited_to_undo_takes_back_what_it_did_and_may_be_edited_again(lived_in: Stage, first: str, word: str) -> None:
+    before = dump(lived_in)
+    lived_in.say(first)
+    assert "Taken back" in lived_in.edit(word).text
+    assert dump(lived_in) == before
+    lived_in.edit("2h family")
+    lived_in.say("undo")
+    assert dump(lived_in) == before
+
+
 def test_undo_of_a_tap_is_undo_like_any_other(lived_in: Stage) -> None:
     lived_in.at("2026-03-02 20:01")
     before = dump(lived_in)
