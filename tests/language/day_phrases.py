@@ -163,7 +163,7 @@ the 20th of next month => 2026-04-20
 20 of next month => 2026-04-20
 20th of the current month => 2026-03-20
 1st of last month => 2026-02-01
-the first of the month => 2026-03-01
+the first of the month => 2026-04-01 2026-03-01
 """
 NAMED_DATES = """
 friday, april 10 => 2026-04-10
