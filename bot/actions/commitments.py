@@ -8,9 +8,12 @@ from datetime import date, datetime, time, timedelta
 from bot.actions.agenda import agenda
 from bot.actions.matching import best_match
 from bot.actions.naming import category_id, category_name
+from bot.actions.picking import names_open_task
 from bot.actions.refused import Stopped, refused
+from bot.actions.tasks import push
 from bot.actions.today import today
-from bot.language.meaning import AddCommitment, Cancel, Move
+from bot.language.meaning import AddCommitment, Cancel, Move, Push
+from bot.language.pick import Pick
 from bot.rules.calendar_commitments import CalendarCommitment
 from bot.rules.load import clashing, lighter_days, load_of, outside_waking
 from bot.rules.local_time import day_bounds, instant_of, local
@@ -98,8 +101,13 @@ def _starts_later(desk: Desk, occurrence: Occurrence, day: date) -> bool:
 
 
 def move(desk: Desk, said: Move) -> Reply:
-    """Moves one occurrence; of a recurring commitment only that one, the others stay."""
-    found = meant(desk, said.words, said.id, said.from_day)
+    """Moves one occurrence; of a recurring commitment only that one, the others stay. A task of that name goes to the day."""
+    try:
+        found = meant(desk, said.words, said.id, said.from_day)
+    except Stopped:
+        if said.words is None or said.day is None or said.start is not None or not names_open_task(desk, said.words):
+            raise
+        return push(desk, Push(Pick(words=said.words), said.day))
     if isinstance(found.commitment, CalendarCommitment):
         return OnlyThere(found, found.commitment.calendar, said.day or found.day, said.start, said.end)
     moved = _moved(desk, found, said)

@@ -110,7 +110,7 @@ def _drop_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
 
 def reopen(desk: Desk, said: Reopen) -> Reply:
     """Opens closed or dropped tasks and goals again."""
-    items = tuple(_reopen_one(desk, thing) for thing in picked(desk, said.tasks))
+    items = tuple(_reopen_one(desk, thing) for thing in picked(desk, said.tasks, settled=True))
     return TasksChanged("reopened", items)
 
 

@@ -36,6 +36,8 @@ MONTH_GOAL = opened_by("month goal | monthly goal | goal month | goal monthly | 
 HORIZONS: dict[str, Literal["week", "month"]] = {"week": "week", "weekly": "week", "month": "month", "monthly": "month"}
 WHICH = frozenset({"this", "the", "next"})
 LONGEST_ESTIMATE = DAY.seconds // 60
+ALREADY = frozenset({"met", "done", "reached", "finished", "closed", "completed"})
+"""Alone behind "goal" these tell of one there is, and name no new one."""
 GOES_ON = frozenset({"about", "with", "to", "for", "at", "from", "on", "in", ","})
 ALSO_WORDS = frozenset({"sun", "sat", "mar", "may", "wed"})
 """Short for days and months, and right before other words likelier words themselves: sun cream."""
@@ -80,7 +82,7 @@ def read_goal(phrase: Phrase) -> AddGoal | None:
     said = _without_middles(explain(phrase.part(start), (horizon_said, estimate_said)))
     section, said = _section_at_end(said)
     title = title_of(said)
-    if not title.text or said.twice(Amount, Horizon):
+    if not title.text or title.text.lower() in ALREADY or said.twice(Amount, Horizon):
         return None
     horizon, estimate = said.one(Horizon) or Horizon("month" if monthly else "week"), said.one(Amount)
     minutes = estimate.minutes if estimate else None

@@ -103,7 +103,7 @@ def _as_commitment(phrase: Phrase) -> Iterator[str]:
     words, moment = _other_words(said), said.one(Moment)
     if moment is None or len(said.pieces) > 1 or not words or _is_loose(words) or phrase.tokens[-1].text == "?":
         return
-    when = phrase.original(said.pieces[0].at, said.pieces[0].end)
+    when = phrase.original(said.pieces[0].at, said.pieces[0].end).lstrip(", ")
     if moment.start is not None:
         yield f"appt {when} {words}"
     if moment.day is not None and moment.day_said and phrase.word(0) not in VERBS:

@@ -64,6 +64,8 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.PlaceUnknown: settings_said.place_unknown,
     r.SettingsView: settings_said.settings_view,
     r.CategoryAdded: settings_said.category_added,
+    r.CategoryDropped: settings_said.category_dropped,
+    r.CategoriesKept: settings_said.categories_kept,
     r.JobsKept: settings_said.jobs_kept,
     r.Privacy: privacy_said.privacy,
     r.ErasingAsked: privacy_said.erasing_asked,

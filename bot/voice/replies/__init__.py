@@ -57,7 +57,9 @@ from bot.voice.replies.plans import (
 from bot.voice.replies.reply import BackAgain, Enclosing, NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
 from bot.voice.replies.rounds import EveningNudge, JobSoFar, MonthRecap, MorningMessage, Recap, TasksOfWeek, WeekAhead
 from bot.voice.replies.settings import (
+    CategoriesKept,
     CategoryAdded,
+    CategoryDropped,
     Erased,
     ErasingAsked,
     Greeting,
@@ -84,7 +86,9 @@ __all__ = [
     "CalendarUnread",
     "CalendarsChanged",
     "CalendarsView",
+    "CategoriesKept",
     "CategoryAdded",
+    "CategoryDropped",
     "CategoryHours",
     "ChangedPeriod",
     "ClockVoided",
