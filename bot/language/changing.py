@@ -54,8 +54,15 @@ def read_move(phrase: Phrase) -> Move | None:
             to = _moment_to_end(phrase, at + 1)
             words, from_day = _words_and_day(phrase.part(start, at)) if to is not None else (None, None)
             if to is not None and words is not None:
+                to = to if to.day else _on_any_day(phrase, at + 1) or to
                 return Move(words, to.day, to.start, to.end, from_day=from_day)
     return _moved_to_time(phrase, start) if phrase.word(0) in ("move", "reschedule") else None
+
+
+def _on_any_day(phrase: Phrase, at: int) -> Moment | None:
+    """A new time alone, as if none of its day had passed: whose day it is of is not known here, and seldom today's."""
+    midnight = phrase.context.now.replace(hour=0, minute=0)
+    return _moment_to_end(replace(phrase, context=replace(phrase.context, now=midnight)), at)
 
 
 def _moved_to_time(phrase: Phrase, start: int) -> Move | None:

@@ -15,7 +15,7 @@ from bot.language.hours_said import without_opening
 from bot.language.meaning import Log, SaidStint
 from bot.language.phrase import Phrase, explain, opened_by
 from bot.language.slots import Break, Called, break_said, called
-from bot.language.words import CLOSERS
+from bot.language.words import ARTICLES, CLOSERS
 
 AS_PLANNED = opened_by("as planned | like planned | according to plan | by the plan | per plan | as in the plan | the plan")
 MARKS = frozenset({",", "-", ":", "it", "all", "everything"})
@@ -43,17 +43,23 @@ def _break_behind(behind: Phrase) -> int | None:
 
 
 def _blocks(core: Phrase, planned: tuple[Planned, ...]) -> tuple[Planned, ...]:
-    """The planned hours that the words before "as planned" name; all of them where there are none."""
-    called_so = tuple(block for block in planned if core.tokens and _words_of(block.title) == [token.text for token in core.tokens])
+    """The planned hours that the words before "as planned" name: by title, by category, by words of a title; all where there are none."""
+    words = {token.text for token in core.tokens} - ARTICLES
+    by_title = tuple(block for block in planned if words == words_of_title(block))
+    if by_title:
+        return by_title
     said = explain(core, (called,))
-    if called_so or said.twice(Called) or any(said.phrase.word(at) not in MARKS for at in said.left):
-        return called_so
-    call = said.one(Called)
-    return tuple(block for block in planned if call is None or block.category in call.names)
+    if said.twice(Called):
+        return ()
+    if all(said.phrase.word(at) in MARKS for at in said.left):
+        call = said.one(Called)
+        return tuple(block for block in planned if call is None or block.category in call.names)
+    return tuple(block for block in planned if words <= words_of_title(block))
 
 
-def _words_of(title: str) -> list[str]:
-    return title.lower().split()
+def words_of_title(block: Planned) -> set[str]:
+    """What a commitment is called, word by word, without the marks around them."""
+    return {word.strip("().,:;") for word in block.title.lower().replace("’", "'").split()}
 
 
 def _stint(phrase: Phrase, block: Planned, pause: int) -> SaidStint:

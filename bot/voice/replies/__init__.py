@@ -54,7 +54,7 @@ from bot.voice.replies.plans import (
     TasksChanged,
     TravelAllowed,
 )
-from bot.voice.replies.reply import BackAgain, Enclosing, NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
+from bot.voice.replies.reply import BackAgain, Enclosing, NotUnderstood, Question, Refusal, Reply, Together, UndoAsked, Undone, Unwelcome
 from bot.voice.replies.rounds import EveningNudge, JobSoFar, MonthRecap, MorningMessage, Recap, TasksOfWeek, WeekAhead
 from bot.voice.replies.settings import (
     CategoriesKept,
@@ -160,6 +160,7 @@ __all__ = [
     "TimesheetView",
     "Together",
     "TravelAllowed",
+    "UndoAsked",
     "Undone",
     "Unwelcome",
     "WeekAhead",

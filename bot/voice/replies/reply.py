@@ -66,6 +66,14 @@ class Refusal(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class UndoAsked(Reply):
+    """Nothing was done by what was said last; ``summary`` and ``entry`` tell of what was done before it."""
+
+    summary: str
+    entry: int
+
+
+@dataclass(frozen=True, slots=True)
 class Undone(Reply):
     """``summary`` is the first line of what was taken back or, when ``again``, done again; ``entry`` tells of it."""
 
