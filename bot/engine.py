@@ -246,7 +246,7 @@ def _tapped(desk: Desk, heard: Tapped) -> None:
     if _overtaken(desk, parcel):
         owe(desk, Refusal("button gone"))
         return
-    meaning = from_json(button.does)
+    meaning = aimed(desk, from_json(button.does), parcel.answers)
     if _taken(desk, parcel.id, button, place[1:], meaning):
         owe(desk, Refusal("already chosen", button.label))
         return

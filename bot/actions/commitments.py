@@ -20,7 +20,7 @@ from bot.rules.local_time import day_bounds, instant_of, local
 from bot.rules.occurrences import own_day
 from bot.rules.weeks import days_from, last_of_week, week_days
 from bot.voice.manners import manners_of
-from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnlyThere, Question, Reply
+from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnlyThere, Question, Reply, WhereTo
 from storage.desk import Desk
 from storage.records import Commitment, Occurrence
 
@@ -30,6 +30,7 @@ USUAL_LENGTH = timedelta(hours=1)
 MOST_LIGHTER = 3
 """Lighter days offered at once, the fewest commitments first."""
 
+A_WEEK = timedelta(days=7)
 LOOK_AHEAD = timedelta(days=120)
 """How far ahead a commitment is looked for by its words."""
 
@@ -108,6 +109,8 @@ def move(desk: Desk, said: Move) -> Reply:
         if said.words is None or said.day is None or said.start is not None or not names_open_task(desk, said.words):
             raise
         return push(desk, Push(Pick(words=said.words), said.day))
+    if said.day is None and said.start is None:
+        raise Stopped(WhereTo(found, _days_to_move_to(desk, found)))
     if isinstance(found.commitment, CalendarCommitment):
         return OnlyThere(found, found.commitment.calendar, said.day or found.day, said.start, said.end)
     moved = _moved(desk, found, said)
@@ -117,6 +120,14 @@ def move(desk: Desk, said: Move) -> Reply:
         _except(desk, found)
         kept = desk.commitments.add(replace(moved, id=0, rule=None, except_days=()))
     return _kept(desk, kept, local(kept.starts, desk.person.zone).date(), "moved")
+
+
+def _days_to_move_to(desk: Desk, found: Occurrence) -> tuple[date, ...]:
+    """Days of the week ahead that have its part of the day free, the fewest commitments first to be taken, in their order."""
+    ahead = days_from(today(desk), today(desk) + A_WEEK)
+    around = agenda(desk, ahead[0], ahead[-1])
+    days = [day for day in ahead if _starts_later(desk, found, day)]
+    return tuple(sorted(lighter_days(found, around, days, desk.person.zone)[:MOST_LIGHTER]))
 
 
 def _moved(desk: Desk, found: Occurrence, said: Move) -> Commitment:

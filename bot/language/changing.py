@@ -40,6 +40,7 @@ TO = frozenset({"to", "until", "till", "for", "on", "onto"})
 AMEND_READERS = (hours_back, called, amount_said, day_back, break_said)
 OF_MANY = frozenset({"every", "each", "from", "until", "till", "since", "all"})
 MOST_WORDS = 6
+MOST_WORDS_ALONE = 3
 DAY_MINUTES = 24 * 60
 LEAST_TIME = 13 * 60
 
@@ -56,7 +57,13 @@ def read_move(phrase: Phrase) -> Move | None:
             if to is not None and words is not None:
                 to = to if to.day else _on_any_day(phrase, at + 1) or to
                 return Move(words, to.day, to.start, to.end, from_day=from_day)
-    return _moved_to_time(phrase, start) if phrase.word(0) in ("move", "reschedule") else None
+    return (_moved_to_time(phrase, start) or _moved_somewhere(phrase, start)) if phrase.word(0) in ("move", "reschedule") else None
+
+
+def _moved_somewhere(phrase: Phrase, start: int) -> Move | None:
+    """Where to is not said, and is for the answer to ask: move dentist."""
+    words = _title_words(phrase.part(start))
+    return Move(words, None) if words is not None and len(words.split()) <= MOST_WORDS_ALONE else None
 
 
 def _on_any_day(phrase: Phrase, at: int) -> Moment | None:

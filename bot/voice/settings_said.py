@@ -144,8 +144,10 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
 
 def _section_lines(reply: SettingsView) -> list[str]:
     """A line a section, with its categories."""
-    sections = dict.fromkeys(section for _, _, section in reply.categories)
-    return [f"{title_text(one)}: {', '.join(_called(*each) for *each, section in reply.categories if section == one)}" for one in sections]
+    by_section: dict[str, list[str]] = {}
+    for name, aliases, section in reply.categories:
+        by_section.setdefault(section, []).append(_called(name, aliases))
+    return [f"{title_text(section)}: {', '.join(names)}" for section, names in by_section.items()]
 
 
 def _called(name: str, aliases: tuple[str, ...]) -> str:

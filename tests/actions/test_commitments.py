@@ -164,3 +164,17 @@ def test_two_shifts_in_one_message_are_two_commitments(stage: Stage) -> None:
     week = stage.say("week").text
     assert "13:00–17:00 museum shift" in week
     assert "12:00–18:00 museum shift" in week
+
+
+def test_a_move_without_a_day_offers_the_days_with_that_part_of_the_day_free(stage: Stage) -> None:
+    stage.say("dentist thu 15:00-16:00")
+    stage.say("choir fri 14:00-15:00")
+    asked = stage.say("move dentist")
+    assert asked.lines == [
+        "Thu 5 Mar, 15:00–16:00 dentist. Move it to which day, at the same time?",
+        "For another time, write: move dentist to sat 10:00",
+    ]
+    assert asked.labels == ["Mon 2 Mar", "Tue 3 Mar", "Wed 4 Mar"]
+    assert stage.tap("Wed 4 Mar").lines[0] == "Moved: Wed 4 Mar, 15:00–16:00 dentist."
+    assert stage.say("move dentist fri to 10:00").text == "I find no commitment “dentist” from today on."
+    assert stage.say("move dentist wed to 10:00").lines[0] == "Moved: Wed 4 Mar, 10:00–11:00 dentist."

@@ -53,6 +53,7 @@ from bot.voice.replies.plans import (
     TaskChanged,
     TasksChanged,
     TravelAllowed,
+    WhereTo,
 )
 from bot.voice.replies.reply import BackAgain, Enclosing, NotUnderstood, Question, Refusal, Reply, Together, UndoAsked, Undone, Unwelcome
 from bot.voice.replies.rounds import EveningNudge, JobSoFar, MonthRecap, MorningMessage, Recap, TasksOfWeek, WeekAhead
@@ -170,5 +171,6 @@ __all__ = [
     "WeekShare",
     "WeekShort",
     "WeekView",
+    "WhereTo",
     "WorkNotes",
 ]

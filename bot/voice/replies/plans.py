@@ -73,6 +73,14 @@ class CommitmentCancelled(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class WhereTo(Reply):
+    """A commitment is to be moved, and the reply did not say where to; ``days`` have its part of the day free."""
+
+    occurrence: Occurrence
+    days: tuple[date, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class OneOrAll(Reply):
     """A recurring commitment is to be cancelled: this time, or every time?"""
 
