@@ -10,7 +10,7 @@ from pathlib import PurePath
 from typing import TypeAlias
 
 from bot.actions.act import act, act_or_stop
-from bot.actions.aiming import aimed
+from bot.actions.aiming import aimed, moved_to
 from bot.actions.calendars import keep_file, kept_days
 from bot.actions.knowing import context_of
 from bot.actions.refused import Stopped
@@ -188,6 +188,8 @@ def _said(desk: Desk, heard: Said) -> Reply:
     if asks_to_leave(heard.text):
         return ErasingAsked()
     meaning = understand(heard.text, context_of(desk))
+    if isinstance(meaning, Unknown | Ask | Show):
+        meaning = moved_to(desk, heard.text) or meaning
     if isinstance(meaning, Unknown | Ask) and _was_asked(desk):
         try:
             reply = answer(desk, heard.text)

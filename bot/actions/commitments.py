@@ -31,6 +31,7 @@ MOST_LIGHTER = 3
 """Lighter days offered at once, the fewest commitments first."""
 
 A_WEEK = timedelta(days=7)
+MOST_TO_MOVE = 5
 LOOK_AHEAD = timedelta(days=120)
 """How far ahead a commitment is looked for by its words."""
 
@@ -103,6 +104,8 @@ def _starts_later(desk: Desk, occurrence: Occurrence, day: date) -> bool:
 
 def move(desk: Desk, said: Move) -> Reply:
     """Moves one occurrence; of a recurring commitment only that one, the others stay. A task of that name goes to the day."""
+    if said == Move(None, None):
+        raise Stopped(_which_to_move(desk))
     try:
         found = meant(desk, said.words, said.id, said.from_day)
     except Stopped:
@@ -120,6 +123,15 @@ def move(desk: Desk, said: Move) -> Reply:
         _except(desk, found)
         kept = desk.commitments.add(replace(moved, id=0, rule=None, except_days=()))
     return _kept(desk, kept, local(kept.starts, desk.person.zone).date(), "moved")
+
+
+def _which_to_move(desk: Desk) -> Question:
+    """The next commitments of a week, each as a choice. Raises Stopped where there is none."""
+    first = today(desk)
+    ahead = [each for each in agenda(desk, first, first + A_WEEK) if each.starts > desk.now][:MOST_TO_MOVE]
+    if not ahead:
+        raise refused("nothing that day", "the week ahead")
+    return Question(tuple(Move(each.commitment.title, None, from_day=each.day) for each in ahead))
 
 
 def _days_to_move_to(desk: Desk, found: Occurrence) -> tuple[date, ...]:

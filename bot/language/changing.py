@@ -1,6 +1,6 @@
 """Commitments moved and cancelled, the latest log corrected, anything taken back.
 
-move   := ("move" | "reschedule" | …) words [day] ("to" | "until") moment
+move   := ("move" | "reschedule" | …) (words [day] ("to" | "until") moment | [words ["from" day]])
 cancel := ("cancel" | "call off" | …) words [moment]
 amend  := ("no" | "make it" | "it was" | "should be" | …) {amount | hours | day | break | category} | break
 undo   := "undo" | "oops" | … | "redo" | "undo the undo" | …
@@ -11,11 +11,12 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, time, timedelta
 
+from bot.language.context import Context
 from bot.language.hours import Hours
 from bot.language.meaning import Amend, Ask, Cancel, Drop, Move, Undo
 from bot.language.moments import Moment, read_moment
 from bot.language.names import alike
-from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
+from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by, phrase_of
 from bot.language.picks import read_numbers
 from bot.language.slots import Amount, Break, Called, amount_said, break_said, called, day_back, hours_back
 from bot.language.tokens import is_glued
@@ -61,9 +62,18 @@ def read_move(phrase: Phrase) -> Move | None:
 
 
 def _moved_somewhere(phrase: Phrase, start: int) -> Move | None:
-    """Where to is not said, and is for the answer to ask: move dentist."""
-    words = _title_words(phrase.part(start))
-    return Move(words, None) if words is not None and len(words.split()) <= MOST_WORDS_ALONE else None
+    """Where to is not said, and is for the answer to ask: move, move dentist, move dentist from thu."""
+    if start == len(phrase.tokens) == 1:
+        return Move(None, None)
+    words, from_day = _words_and_day(phrase.part(start))
+    return Move(words, None, from_day=from_day) if words is not None and len(words.split()) <= MOST_WORDS_ALONE else None
+
+
+def read_new_time(text: str, context: Context) -> Moment | None:
+    """The day, perhaps with a time, that answers where something is to move; None when anything else is said, or no day."""
+    phrase = phrase_of(text, context)
+    found = _moment_to_end(phrase, 0) if phrase.tokens else None
+    return found if found is not None and found.day is not None else None
 
 
 def _on_any_day(phrase: Phrase, at: int) -> Moment | None:

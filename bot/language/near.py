@@ -125,5 +125,5 @@ def _is_loose(words: str) -> bool:
 
 def _other_words(said: Explained, without: str = "") -> str:
     stretches = [stretch for stretch in said.stretches() if any(said.phrase.word(at).isalnum() for at in range(*stretch))]
-    words = (said.phrase.original(at, end) for at, end in stretches)
+    words = (said.phrase.original(at, end).strip(", ") for at, end in stretches)
     return " ".join(each for each in words if f"{each.strip('- ')}h" != without)

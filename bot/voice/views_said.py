@@ -119,7 +119,9 @@ def _week_after(last: date) -> Rows:
 
 
 def week_lines(view: WeekView, manners: Manners) -> list[str]:
-    """One line a day with what is fixed by part of day, and the days that hold too much named below."""
+    """One line a day with what is fixed by part of day, and the days that hold too much named below; one line for a week that is empty."""
+    if not any(day.occurrences or day.tasks or day.holiday for day in view.days) and len(view.days) > 1:
+        return ["Nothing fixed on any day."]
     lines = [_week_day_line(day, manners) for day in view.days]
     full = [day for day in view.days if day.too_many]
     for day in full:
