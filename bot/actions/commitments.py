@@ -135,11 +135,11 @@ def _which_to_move(desk: Desk) -> Question:
 
 
 def _days_to_move_to(desk: Desk, found: Occurrence) -> tuple[date, ...]:
-    """Days of the week ahead that have its part of the day free, the fewest commitments first to be taken, in their order."""
+    """The days of the week ahead that have its part of the day free."""
     ahead = days_from(today(desk), today(desk) + A_WEEK)
     around = agenda(desk, ahead[0], ahead[-1])
     days = [day for day in ahead if _starts_later(desk, found, day)]
-    return tuple(sorted(lighter_days(found, around, days, desk.person.zone)[:MOST_LIGHTER]))
+    return tuple(sorted(lighter_days(found, around, days, desk.person.zone)))
 
 
 def _moved(desk: Desk, found: Occurrence, said: Move) -> Commitment:

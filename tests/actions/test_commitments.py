@@ -174,7 +174,7 @@ def test_a_move_without_a_day_offers_the_days_with_that_part_of_the_day_free(sta
         "Thu 5 Mar, 15:00–16:00 dentist. Move it to which day, at the same time?",
         "For another time, write: move dentist to sat 10:00",
     ]
-    assert asked.labels == ["Mon 2 Mar", "Tue 3 Mar", "Wed 4 Mar"]
+    assert asked.labels == ["Mon 2 Mar", "Tue 3 Mar", "Wed 4 Mar", "Sat 7 Mar", "Sun 8 Mar", "Mon 9 Mar"]
     assert stage.tap("Wed 4 Mar").lines[0] == "Moved: Wed 4 Mar, 15:00–16:00 dentist."
     assert stage.say("move dentist fri to 10:00").text == "I find no commitment “dentist” from today on."
     assert stage.say("move dentist wed to 10:00").lines[0] == "Moved: Wed 4 Mar, 10:00–11:00 dentist."
