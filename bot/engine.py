@@ -15,7 +15,7 @@ from bot.actions.calendars import keep_file, kept_days
 from bot.actions.knowing import context_of
 from bot.actions.refused import Stopped
 from bot.actions.setting import keep_place
-from bot.actions.welcome import answer, greet, on_from_place
+from bot.actions.welcome import answer, ask_again, greet, on_from_place
 from bot.door import Door
 from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped, button_place
 from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Show, Undo, Unknown
@@ -191,12 +191,11 @@ def _said(desk: Desk, heard: Said) -> Reply:
     if isinstance(meaning, Unknown | Ask | Show):
         meaning = moved_to(desk, heard.text) or meaning
     if isinstance(meaning, Unknown | Ask) and _was_asked(desk):
-        try:
-            reply = answer(desk, heard.text)
-        except Stopped as stopped:
-            return stopped.reply
+        reply = answer(desk, heard.text)
         if reply is not None:
             return reply
+        if isinstance(meaning, Unknown):
+            return ask_again(desk, NotUnderstood(heard.text, meaning.near))
     about = desk.outbox.by_carried_as(heard.replies_to) if heard.replies_to else None
     meaning = aimed(desk, meaning, about.answers if about else None)
     return act(desk, meaning, text=heard.text, heard_key=heard.message_key)

@@ -8,6 +8,7 @@ from dataclasses import replace
 from bot.actions.jobs import remove_job
 from bot.actions.naming import category_name, category_named
 from bot.actions.own_categories import name_categories
+from bot.actions.refused import Stopped
 from bot.actions.schedule import plan_paydays, plan_rounds
 from bot.actions.setting import keep_setting
 from bot.language.meaning import Set
@@ -59,7 +60,15 @@ def answer(desk: Desk, text: str) -> Reply | None:
     if keeps_default(text):
         return _next(desk)
     found = read_step(desk.person.step, text)
-    return None if found is None else ANSWERS[desk.person.step](desk, found)
+    try:
+        return None if found is None else ANSWERS[desk.person.step](desk, found)
+    except Stopped as stopped:
+        return ask_again(desk, stopped.reply)
+
+
+def ask_again(desk: Desk, reply: Reply) -> Reply:
+    """``reply``, which settled nothing, and the step's question once more, so that the next answer is one to it."""
+    return Together((reply, greeting_now(desk)))
 
 
 def on_from_place(desk: Desk, kept: Reply) -> Reply:

@@ -181,5 +181,5 @@ def categories_kept(reply: CategoriesKept, manners: Manners) -> Message:
 def jobs_kept(reply: JobsKept, manners: Manners) -> Message:
     """Which categories are paid jobs now."""
     page = Page()
-    page.line(f"Paid jobs: {listed([title_text(name) for name in reply.names])}.")
+    page.line(f"Paid jobs: {listed([title_text(name) for name in reply.names])}." if reply.names else "No paid jobs.")
     return page.message()

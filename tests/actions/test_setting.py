@@ -165,3 +165,16 @@ def test_a_new_category_has_a_colour_of_its_own_and_can_be_taken_back(stage: Sta
 def test_a_name_that_a_category_answers_to_already_is_refused(stage: Stage) -> None:
     assert stage.say("category desk").text == "“desk” is the name of a category already. Nothing changed."
     assert stage.say("category choir alias museum").text == "“museum” is the name of a category already. Nothing changed."
+
+
+def test_an_answer_that_is_not_understood_brings_the_question_again(stage: Stage) -> None:
+    stage.say("/start")
+    stage.tap("Keep this")
+    stage.tap("Keep this")
+    assert "What do your hours go to?" in stage.say("1, 2 and 3").text
+    assert stage.say("maths 2, choir").lines[0] == "Your hours go to Maths 2 and Choir."
+    refused = stage.say("bakery")
+    assert refused.lines[0] == "I know no category “bakery”."
+    assert "Which of them are paid jobs?" in refused.text
+    assert stage.say("none").lines[0] == "No paid jobs."
+    assert "That is all." in stage.say("skip").text
