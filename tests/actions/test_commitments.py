@@ -191,3 +191,9 @@ def test_a_move_without_a_name_asks_which_and_a_day_with_a_time_answers_where_to
     assert stage.say("fri 16").text != "Moved: Fri 6 Mar, 16:00–17:00 dentist."
     stage.say("move dentist")
     assert stage.say("2h museum yesterday").lines[0] == "Museum, Sun 1 Mar: 2 h"
+
+
+def test_a_shift_of_a_day_that_may_be_either_is_asked_about_in_plain_words(stage: Stage) -> None:
+    asked = stage.say("museum shift mon 13-17")
+    assert asked.text == "Is that planned, or spent already?"
+    assert len(asked.labels) == 2
