@@ -178,6 +178,12 @@ def test_hours_of_the_other_job_and_of_other_days_are_not_flagged(fortnight: Sta
 
 
 def test_a_period_that_still_runs_may_be_handed_in_with_a_word(fortnight: Stage) -> None:
+    fortnight.say("16 march 30m museum")
+    assert fortnight.say("handed in museum").lines[1] == "The period still runs until Sun 29 Mar."
+
+
+def test_before_a_period_has_hours_the_one_that_ended_is_handed_in_once(fortnight: Stage) -> None:
+    assert fortnight.say("handed in museum").lines[0] == "Handed in: the museum timesheet of 2–15 March, 20 h 34, paid 20 h."
     assert fortnight.say("handed in museum").lines[1] == "The period still runs until Sun 29 Mar."
 
 
