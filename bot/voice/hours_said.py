@@ -37,7 +37,9 @@ def logged(reply: Logged, manners: Manners) -> Message:
     page.lines(_totals(reply.items, manners))
     if reply.corrected:
         page.line("This replaces what was logged before.")
-    return page.message(_break_rows(reply.items))
+    return replace(
+        page.message(_break_rows(reply.items)), about=tuple(stint_line(item.category, item.stint, manners) for item in reply.items)
+    )
 
 
 def _break_rows(items: tuple[LoggedItem, ...]) -> Rows:
