@@ -16,7 +16,7 @@ from storage.records import Category
 
 
 def name_categories(desk: Desk, names: Sequence[str]) -> CategoriesKept:
-    """The named categories take the place of those that nothing uses; one of the same name stays as it is."""
+    """The named categories take the place of those that nothing uses; one of the same name stays as it is. Gives all there are."""
     said = {name.casefold() for name in names}
     for category in desk.categories.all():
         if category.name.casefold() not in said:
@@ -25,7 +25,8 @@ def name_categories(desk: Desk, names: Sequence[str]) -> CategoriesKept:
     for name in names:
         if desk.categories.named(name) is None:
             desk.categories.add(Category(0, name, section, colour=free_colour(desk)))
-    return CategoriesKept(tuple(category.name for category in desk.categories.all()))
+    named = [category.name for name in names if (category := desk.categories.named(name)) is not None]
+    return CategoriesKept(tuple(dict.fromkeys((*named, *(category.name for category in desk.categories.all())))))
 
 
 def drop_category(desk: Desk, said: DropCategory) -> CategoryDropped:

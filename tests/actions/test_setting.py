@@ -122,7 +122,7 @@ def test_what_comes_with_the_settings_gives_way_to_the_persons_own_unless_it_is_
     stage.say("/start")
     for _ in range(2):
         stage.tap("Keep this")
-    assert stage.say("choir, kids, museum").lines[0] == "Your hours go to Museum, Learning, Choir and Kids."
+    assert stage.say("choir, kids, museum").lines[0] == "Your hours go to Choir, Kids, Museum and Learning."
     assert stage.look(lambda desk: len({category.colour for category in desk.categories.all()})) == 4
     stage.say("undo")
     assert stage.look(lambda desk: len(desk.categories.all())) == 5
