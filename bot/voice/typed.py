@@ -168,7 +168,7 @@ def _(meaning: AddCommitment, spelling: Spelling) -> str:
 def _(meaning: Move, spelling: Spelling) -> str:
     since = f"from {spelling.day(meaning.from_day)}" if meaning.from_day else None
     to = words(*_moment(meaning.day, meaning.start, meaning.end, spelling))
-    return words("move", spelling.title(meaning.words or ""), since, "to", to)
+    return words("move", spelling.title(meaning.words or ""), since, "to" if to else None, to)
 
 
 @as_reply.register
