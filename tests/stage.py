@@ -11,6 +11,10 @@ from pathlib import Path
 from zlib import crc32
 from zoneinfo import ZoneInfo
 
+from sqlalchemy import event
+from sqlalchemy.engine.interfaces import DBAPIConnection
+from sqlalchemy.pool import ConnectionPoolEntry
+
 from bot.assemble import assemble
 from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped, button_data
 from bot.house import House
@@ -18,8 +22,10 @@ from bot.outside.calendars.fetching import NOTHING_KNOWN, Fetched, NotModified, 
 from bot.outside.faults import CalendarUnavailable, Fault, ForecastUnavailable
 from bot.outside.geocoding import NoGeocoding
 from bot.settings import Settings, sample_settings
+from storage.connections import Connections
 from storage.database import Database
 from storage.desk import Desk
+from storage.kind import Kind
 from storage.records import Parcel
 
 ME = "stage:me"
@@ -89,6 +95,19 @@ class Links:
         return NotModified() if known == version else Fetched(found, version)
 
 
+def unhurried(kind: Kind) -> Connections:
+    """Connections that do not wait until the disk has what they wrote: on a stage no power is ever lost."""
+
+    def prepare(connection: DBAPIConnection, _entry: ConnectionPoolEntry) -> None:
+        cursor = connection.cursor()
+        cursor.execute("PRAGMA synchronous = OFF")
+        cursor.close()
+
+    if not kind.claims.shared:
+        event.listen(kind.engine, "connect", prepare)
+    return Connections(kind)
+
+
 class Stage:
     """One person and the bot. Times are the person's local times."""
 
@@ -114,7 +133,9 @@ class Stage:
         self._latest = ""
 
     def _open(self) -> House:
-        return assemble(self.settings, Database(self.url), lambda address: True, lambda: self.now, self.skies, NoGeocoding(), self.links)
+        return assemble(
+            self.settings, Database(self.url, unhurried), lambda address: True, lambda: self.now, self.skies, NoGeocoding(), self.links
+        )
 
     def crash(self) -> None:
         """The memory is lost; the database stays."""
