@@ -17,6 +17,8 @@ from pathlib import Path
 from random import Random
 from threading import Lock, Thread
 
+import psycopg
+
 from bot.voice.post_said import PERHAPS_A_REPEAT
 from tests.channels.running import GHENT, Running
 from tests.channels.standin import StandIn
@@ -182,7 +184,7 @@ def _is_over(bot: Running, updates: int) -> bool:
 def _handled(bot: Running) -> int:
     try:
         return bot.count("SELECT count(*) FROM handled")
-    except sqlite3.OperationalError:
+    except (sqlite3.OperationalError, psycopg.errors.UndefinedTable):
         return 0
 
 
