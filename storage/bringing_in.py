@@ -6,12 +6,12 @@ import json
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from sqlalchemy import Column, Connection, Float, Integer, LargeBinary, Table, column, insert, select, table
+from sqlalchemy import Column, Connection, Float, Integer, LargeBinary, Table, column, func, insert, select, table
 
 from storage.errors import Malformed, NotEmpty, Unkeepable
 from storage.everything import PERSONAL, TableRows
 from storage.kind import Kind
-from storage.schema import JOURNALLED, journal_changes, people
+from storage.schema import JOURNALLED, NUMBERED, journal_changes, people
 from storage.types import Kept
 
 _TABLES = {each.name: each for each in PERSONAL}
@@ -33,6 +33,8 @@ def bring_in(kind: Kind, connection: Connection, persons: Iterable[Sequence[Tabl
     for tables in persons:
         for each in tables:
             _write(connection, each)
+    # Not every database goes on by itself from numbers that it did not give.
+    kind.number_on(connection, {each.name: connection.execute(select(func.max(each.c.id))).scalar() or 0 for each in NUMBERED})
     kind.check_references(connection)
 
 

@@ -100,6 +100,17 @@ def test_what_is_not_read_back_as_it_was_written_is_named_and_nothing_is_kept(
     assert tables(database) == before
 
 
+def test_people_brought_in_are_as_they_were_and_numbers_go_on_from_theirs(source: Database, database: Database) -> None:
+    people = source.people.all()
+    exported = [source.everything.of(person.id) for person in people]
+    database.bring_in(exported)
+    assert [database.everything.of(person.id) for person in people] == exported
+    assert database.people.admit(newcomer("terminal:new")).id == 3
+    with database.desk(1, NOW) as desk:
+        assert desk.journal.write("Nothing", None).id > 4
+        assert desk.outbox.owe(letter("3", "terminal:0")).id > 4
+
+
 def test_a_copy_in_a_file_is_made_of_either_kind(source: Database, database: Database, tmp_path: Path) -> None:
     source.copy_into(database)
     copy_to(database, tmp_path / "copy.db")
