@@ -25,7 +25,7 @@ def name_categories(desk: Desk, names: Sequence[str]) -> CategoriesKept:
     for name in names:
         if desk.categories.named(name) is None:
             desk.categories.add(Category(0, name, section, colour=free_colour(desk)))
-    named = [category.name for name in names if (category := desk.categories.named(name)) is not None]
+    named = [found.name for name in names if (found := desk.categories.named(name)) is not None]
     return CategoriesKept(tuple(dict.fromkeys((*named, *(category.name for category in desk.categories.all())))))
 
 

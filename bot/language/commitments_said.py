@@ -267,6 +267,6 @@ def _next_day(start: time | None, now: datetime) -> date:
     return now.date() + timedelta(days=1) if passed else now.date()
 
 
-LENGTHS_FIRST = (rule_said, days_ahead, amount_with_unit, moment_ahead, flag_said, travel_said)
+LENGTHS_FIRST = (rule_said, days_ahead, amount_with_unit, travel_said, moment_ahead, flag_said)
 TIMES_FIRST = (rule_said, days_ahead, moment_ahead, amount_with_unit, flag_said, travel_said)
-"""Of two readings as long, the earlier reader's wins: 2h is a length, or two o'clock."""
+"""Of two readings as long, the earlier reader's wins: 2h is a length, or two o'clock; 15 min before is for the way."""

@@ -205,8 +205,8 @@ def _(meaning: Show, spelling: Spelling) -> str:
         return words("day" if spelling.exact else None, spelling.day(meaning.day or spelling.today))
     if meaning.what in ("week", "month") and meaning.first:
         return f"week of {meaning.first.isoformat()}" if meaning.what == "week" else f"{meaning.first:%B %Y}".lower()
-    if meaning.what == "recap" and meaning.first:
-        return f"recap week of {meaning.first.isoformat()}"
+    if meaning.what == "recap":
+        return words("recap", f"week of {meaning.first.isoformat()}" if meaning.first else None)
     span = f"from {meaning.first.isoformat()} to {meaning.last.isoformat()}" if meaning.first and meaning.last else None
     span = span or BACK.get(meaning.back)
     return words(meaning.what.replace("_", " "), meaning.form, meaning.category, span)
