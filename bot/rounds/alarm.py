@@ -85,11 +85,8 @@ class Alarm:
         done = 0
         try:
             while (due := self._due()) or self._long:
-                await (
-                    self._do(due) if due else asyncio.wait(self._long.values(), timeout=LOOK_SECONDS, return_when=asyncio.FIRST_COMPLETED)
-                )
+                await (self._do(due) if due else self._wait())
                 done += len(due)
-                self._let_go_of_the_long()
         finally:
             for errand in self._long.values():
                 errand.cancel()
@@ -120,7 +117,7 @@ class Alarm:
             self._long[each.id] = asyncio.ensure_future(self._see_through(each, lambda each=each: self._run_errand(each)))  # type: ignore[misc]
 
     async def _wait(self) -> None:
-        """Until a long errand is over, which is then no longer under way, or for a moment. Raises what the database's file is to blame for."""
+        """Until a long errand is over, which is then no longer under way, or for a moment. Raises FileError."""
         await asyncio.wait(self._long.values(), timeout=LOOK_SECONDS, return_when=asyncio.FIRST_COMPLETED)
         over = {id: errand for id, errand in self._long.items() if errand.done()}
         for id, errand in over.items():
