@@ -184,16 +184,13 @@ class Postman:
 
     async def _deliver(self, parcel: Parcel) -> Outcome:
         """Sends the parcel and says what became of it."""
-        while (wait := self._pace.wait(self._clock())) > 0:
-            await self._sleep(wait)
-        self._pace.went(parcel.address, self._clock())
+        rewrites = self._carried_as(parcel.edits) if parcel.kind is ParcelKind.EDIT else None
+        filled = parcel if self._fill is None else await self._fill(parcel)
+        # A try whose end nobody noted was cut short by a crash, or met with no answer: the message may be there already.
+        # What rewrites a message does no harm when it comes again, and stays as it is.
+        worded = _perhaps_a_repeat(filled) if parcel.tried and rewrites is None else filled
         try:
-            rewrites = self._carried_as(parcel.edits) if parcel.kind is ParcelKind.EDIT else None
-            filled = parcel if self._fill is None else await self._fill(parcel)
-            # A try whose end nobody noted was cut short by a crash, or met with no answer: the message may be there already.
-            # What rewrites a message does no harm when it comes again, and stays as it is.
-            worded = _perhaps_a_repeat(filled) if parcel.tried and rewrites is None else filled
-            return Carried(parcel.id, await self._carrier.carry(worded, rewrites))
+            return Carried(parcel.id, await self._carry(worded, rewrites))
         except CarryLater as error:
             return self._put_off(parcel, error)
         except CarryBlocked:
@@ -202,6 +199,17 @@ class Postman:
         except CarryRefused as error:
             log.warning("parcel %d set aside: %s", parcel.id, type(error).__name__)
             return SetAside(parcel.id, f"{type(error).__name__}: {error}")
+
+    async def _carry(self, parcel: Parcel, rewrites: str | None) -> str:
+        """Carries it when it may go. Raises what the carrier raises."""
+        while (wait := self._pace.wait(self._clock())) > 0:
+            await self._sleep(wait)
+        went = self._clock()
+        self._pace.went(went)
+        try:
+            return await self._carrier.carry(parcel, rewrites)
+        finally:
+            self._pace.answered(parcel.address, went, self._clock())
 
     def _carried_as(self, parcel_id: int | None) -> str | None:
         return None if parcel_id is None else self._outbox.get(parcel_id).carried_as
