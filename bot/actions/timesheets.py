@@ -86,12 +86,12 @@ def hand_in(desk: Desk, said: HandIn) -> Reply:
 
 
 def _period_meant(desk: Desk, job: Job, rules: JobRules, said: HandIn) -> tuple[date, date]:
-    """The period said; where none was, on the first day of one that which ended yesterday, if it has hours that were not handed in."""
+    """The period said; where none was, on the first day of one that which ended yesterday, if its hours still wait to be handed in."""
     first, last = period_said(desk, rules, said)
     if said.first is not None or said.back or first != today(desk):
         return first, last
     ended = rules.period_before(first)
-    waits = desk.handed_in.exactly(job.id, *ended) is None and sheet_of(desk, rules, *ended).days
+    waits = desk.handed_in.exactly(job.id, *ended) is None and desk.stints.minutes_by_day(job.category_id, *ended)
     return ended if waits else (first, last)
 
 
