@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import argparse
 import asyncio
-import contextlib
 
 from bot.assemble import assemble
-from bot.channels.terminal import ADDRESS, Terminal, read_line, utc_now
+from bot.channels.prompt import Prompt, terminal_as_found
+from bot.channels.terminal import ADDRESS, Terminal, utc_now
 from bot.commands.given import settings_given
 from storage.database import Database
 
@@ -19,9 +19,9 @@ def main(given: argparse.Namespace) -> int:
     try:
         database.hold()
         house = assemble(settings, database, lambda address: address == ADDRESS, utc_now, keeping_house=True)
-        with contextlib.suppress(ImportError):
-            import readline  # noqa: F401  # Gives the prompt line editing and a history.
-        asyncio.run(Terminal(house, read_line, print, database.path.parent / "files").talk())
+        prompt = Prompt()
+        with terminal_as_found():
+            asyncio.run(Terminal(house, prompt.read_line, prompt.show, database.path.parent / "files").talk())
     finally:
         database.close()
     return 0
