@@ -51,6 +51,7 @@ def _parser() -> argparse.ArgumentParser:
     commands.add_parser("backup", help="a consistent copy while running").add_argument("file", metavar="FILE", type=Path)
     commands.add_parser("restore", help="put a copy back").add_argument("file", metavar="FILE", type=Path)
     commands.add_parser("check", help="integrity, settings and reachability in words")
+    commands.add_parser("move", help="all of the database into an empty one").add_argument("url", metavar="URL")
     commands.add_parser("export", help="everything of everyone as open formats").add_argument("folder", metavar="DIR", type=Path)
     commands.add_parser("import", help="an export put into an empty database").add_argument("folder", metavar="DIR", type=Path)
     commands.add_parser("erase", help="remove a person for good").add_argument("person", metavar="PERSON")

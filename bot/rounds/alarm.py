@@ -82,11 +82,11 @@ class Alarm:
     async def tick(self) -> int:
         """Does all that is due now, and what falls due while that takes long; gives how many rounds that were."""
         self._mind_the_clock()
-        done = 0
+        done, seen = 0, list[Round]()
         try:
-            while (due := self._due()) or self._long:
+            while (due := self._due(seen)) or self._long:
                 await (self._do(due) if due else self._wait())
-                done += len(due)
+                done, seen = done + len(due), due or seen
         finally:
             for errand in self._long.values():
                 errand.cancel()
@@ -95,11 +95,13 @@ class Alarm:
             await chore(self._now())
         return done
 
-    def _due(self) -> Sequence[Round]:
+    def _due(self, seen: list[Round]) -> list[Round]:
         """What is due and not under way; of long errands no more than may be at once."""
         due = [each for each in self._database.rounds.due(self._now(), BATCH + len(self._long)) if each.id not in self._long]
         too_many = [each for each in due if each.kind in LONG][AT_ONCE - len(self._long) :]
-        return [each for each in due if each not in too_many]
+        found = [each for each in due if each not in too_many]
+        # What is due again just as it was seen before is in the hands of other workers.
+        return [] if found == seen else found
 
     async def _do(self, due: Sequence[Round]) -> None:
         await self._look_out(due)
@@ -114,7 +116,7 @@ class Alarm:
     async def _begin(self, due: Sequence[Round]) -> None:
         """Begins long errands; ``tick`` sees to their end."""
         for each in due:
-            self._long[each.id] = asyncio.ensure_future(self._see_through(each, lambda each=each: self._run_errand(each)))  # type: ignore[misc]
+            self._long[each.id] = asyncio.ensure_future(self._take_in_hand(each))
 
     async def _wait(self) -> None:
         """Until a long errand is over, which is then no longer under way, or for a moment. Raises FileError."""
@@ -140,7 +142,7 @@ class Alarm:
 
     async def _tell_together(self, due: Sequence[Round]) -> None:
         with self._database.desks() as desks:
-            for each in due:
+            for each in desks.still_due(due):
                 with desks.desk(each.person_id, self._now()) as desk:
                     MESSAGES[each.kind](desk, each)
                 log.info("round %s for person %d, due %s", each.kind, each.person_id, each.due.isoformat())
@@ -150,9 +152,15 @@ class Alarm:
 
         async def run(each: Round) -> None:
             async with free:
-                await self._see_through(each, lambda: self._run_errand(each))
+                await self._take_in_hand(each)
 
         await asyncio.gather(*map(run, due))
+
+    async def _take_in_hand(self, errand: Round) -> None:
+        """Runs the errand, unless another worker does."""
+        with self._database.rounds.in_hand(errand.id) as mine:
+            if mine:
+                await self._see_through(errand, lambda: self._run_errand(errand))
 
     async def _run_errand(self, due: Round) -> None:
         person = self._database.people.get(due.person_id)

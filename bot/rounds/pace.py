@@ -36,6 +36,12 @@ A_CHAT = Allowance(seconds=1.0, burst=5)
 OVERALL = Window(most=30, seconds=1.01, apart=1 / 40)
 UNLIMITED = Allowance(seconds=0.0)
 
+
+def share_of(overall: Window, workers: int) -> Window:
+    """What each of so many workers, no more than ``overall.most``, may send, so that all of them together keep to ``overall``."""
+    return Window(overall.most // workers, overall.seconds, overall.apart * workers)
+
+
 MOST_REMEMBERED = 1000
 
 

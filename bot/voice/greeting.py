@@ -34,7 +34,7 @@ def _question(reply: Greeting) -> list[str]:
         ],
         Step.CATEGORIES: [
             f"What do your hours go to? I have {_titles(reply.categories)}.",
-            "Write others with commas: choir, garden.",
+            "Write your own instead, with commas: choir, garden.",
         ],
         Step.JOBS: [
             f"Which of them are paid jobs? I have {_titles(reply.jobs)}." if reply.jobs else "Which of them are paid jobs? I have none.",
@@ -46,11 +46,17 @@ def _question(reply: Greeting) -> list[str]:
         ],
         Step.DONE: [
             "That is all. Write as you would say it:",
-            "3h workshop, 1h family",
+            _hours_example(reply),
             "task call the glazier",
             "appt tomorrow 15:00 dentist",
         ],
     }[person.step]
+
+
+def _hours_example(reply: Greeting) -> str:
+    """Hours as they may be typed, of a job and of something else where there is either."""
+    job, other = (*reply.jobs, *reply.categories)[0], next((name for name in reply.categories if name not in reply.jobs), None)
+    return f"3h {job}, 1h {other}" if other and other != job else f"3h {job}"
 
 
 def _titles(names: tuple[str, ...]) -> str:

@@ -46,7 +46,7 @@ def morning(reply: MorningMessage, manners: Manners) -> Message:
     _plan(page, reply.plan, manners)
     _left_over(page, reply, manners)
     page.gap()
-    page.line(free_line(view))
+    page.line(free_line(view, all_placed=all(each.task_id is None for each in reply.plan.left_out)))
     page.lines(running_lines(view.running, manners))
     missing = reply.unlogged[:MOST_UNLOGGED]
     if missing:

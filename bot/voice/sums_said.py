@@ -29,6 +29,8 @@ def _line(name: str, item: CategoryHours) -> str:
         parts.append(f"planned {hours_text(item.planned)}")
     if item.usual:
         parts.append(f"usually {hours_text(item.usual)}")
+    if item.at_least is not None and item.at_most is not None:
+        return ", ".join((*parts, f"wanted {hours_text(item.at_least)} to {hours_text(item.at_most)}"))
     if item.at_least is not None:
         parts.append(f"wanted at least {hours_text(item.at_least)}")
     if item.at_most is not None:

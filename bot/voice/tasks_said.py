@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
-from bot.language.meaning import AddTask, Close
+from bot.language.meaning import AddTask, Close, Push, Reopen
 from bot.language.pick import Pick
 from bot.voice.hours_said import stint_line
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
@@ -25,13 +25,16 @@ def tasks_changed(reply: TasksChanged, manners: Manners) -> Message:
     for stands in dict.fromkeys(item.stands for item in reply.items if item.stands is not None):
         titles = [item.title for item in reply.items if item.stands == stands]
         page.line(f"{listed(titles)} {_stands_words(stands, len(titles))} already. Nothing changed.")
+    met = [item.goal_met for item in reply.items if item.goal_met]
+    if met:
+        page.line(f"{'Goal' if len(met) == 1 else 'Goals'} met too: {listed([goal.title for goal in met])}.")
     if reply.logged:
         page.line(stint_line(reply.logged.category, reply.logged.stint, manners))
         page.line(
             f"{title_text(reply.logged.category)} {manners.near_day(reply.logged.stint.day)}: {hours_text(reply.logged.total)} in all."
         )
     goals = [item.goal_open for item in reply.items if item.goal_open]
-    return page.message(tuple((_met_tap(goal),) for goal in goals))
+    return page.message((*((_met_tap(goal),) for goal in goals), *((_not_met_tap(goal),) for goal in met)))
 
 
 def _stands_words(stands: str, count: int) -> str:
@@ -40,6 +43,10 @@ def _stands_words(stands: str, count: int) -> str:
 
 def _met_tap(goal: Goal) -> Tap:
     return Tap(f"Goal met: {clipped(goal.title, 30)}", Close(Pick(goal_ids=(goal.id,))))
+
+
+def _not_met_tap(goal: Goal) -> Tap:
+    return Tap(f"Goal stays open: {clipped(goal.title, 26)}", Reopen(Pick(goal_ids=(goal.id,))))
 
 
 def _target_words(to: date | str | None, manners: Manners) -> str:
@@ -100,13 +107,19 @@ def goal_added(reply: GoalAdded, manners: Manners) -> Message:
     if goal.horizon is Horizon.MONTH or goal.period > manners.today:
         return page.message()
     today = AddTask(goal.title, manners.today, reply.category, goal.estimate_minutes, goal.title, goal.id)
-    return page.message(((Tap("Do it today", today),),))
+    next_week = ((Tap("For next week instead", Push(Pick(goal_ids=(goal.id,)), "week")),),) if manners.today == _last_day(goal) else ()
+    return page.message(((Tap("Do it today", today),), *next_week))
 
 
 def _period_words(goal: Goal, manners: Manners) -> str:
     if goal.horizon is Horizon.MONTH:
         return month_text(goal.period)
-    last = date.fromordinal(goal.period.toordinal() + 6)
+    last = _last_day(goal)
     if goal.period <= manners.today <= last:
         return "this week"
     return f"the week of {manners.days(goal.period, last)}"
+
+
+def _last_day(goal: Goal) -> date:
+    """The last day of a goal's week."""
+    return goal.period + timedelta(days=6)

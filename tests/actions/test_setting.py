@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 import pytest
 
-from storage.records import Person
+from storage.records import Person, RoundKind
 from tests.stage import Stage
 
 
@@ -45,6 +47,32 @@ def test_a_morning_message_moved_after_it_came_does_not_come_twice(stage: Stage)
     assert len(stage.at("2026-03-04 07:00").parcels) == 1
 
 
+@pytest.mark.parametrize(
+    ("said", "before", "after"),
+    [("morning at 7:00", "06:00", "07:00"), ("evening 21:00", "20:00", "21:00"), ("zone Europe/London", "06:00", "07:00")],
+)
+def test_what_was_planned_moves_back_when_a_time_is_taken_back_and_forth_again(stage: Stage, said: str, before: str, after: str) -> None:
+    stage.say("task order spokes")
+    kind = "evening" if said.startswith("evening") else "morning"
+
+    def due() -> str:
+        found = stage.look(lambda desk: min(each.due for each in desk.rounds.waiting(RoundKind(kind))))
+        assert isinstance(found, datetime)
+        return found.astimezone(stage.zone).strftime("%H:%M")
+
+    assert due() == before
+    stage.say(said)
+    assert due() == after
+    stage.tap("Undo")
+    assert due() == before
+    stage.tap("Undo")
+    assert due() == after
+    stage.say("undo")
+    stage.say(said)
+    stage.edit("1h family")
+    assert due() == before
+
+
 def test_a_shared_location_sets_place_and_zone(stage: Stage) -> None:
     answer = stage.here(40.71, -74.01)
     assert answer.lines[0] == "Place 40.71, -74.01, time zone America/New_York."
@@ -81,12 +109,43 @@ def test_the_first_conversation_takes_bare_answers(stage: Stage) -> None:
     assert stage.say("Lisbon").text == "Looking up Lisbon."
     assert "When are you up?" in stage.tick().text
     assert "What do your hours go to?" in stage.say("7-22").text
-    assert "Choir" in stage.say("choir, garden club").text or "paid jobs" in stage.parcels()[-1].text
-    assert "When shall I write?" in stage.say("museum, choir").text
+    assert stage.say("choir, garden club, friends").lines[0] == "Your hours go to Choir, Garden club and Friends."
+    assert "When shall I write?" in stage.say("garden club, choir").text
     assert "That is all." in stage.say("6:30 and 20:30").text
     me = person(stage)
     assert (me.zone, me.waking_start.hour, me.morning_at.minute, me.evening_at.minute) == ("Europe/Lisbon", 7, 30, 30)
-    assert stage.look(lambda desk: sorted(desk.categories.get(job.category_id).name for job in desk.jobs.all())) == ["choir", "museum"]
+    assert stage.look(lambda desk: sorted(desk.categories.get(job.category_id).name for job in desk.jobs.all())) == ["choir", "garden club"]
+
+
+def test_what_comes_with_the_settings_gives_way_to_the_persons_own_unless_it_is_used(stage: Stage) -> None:
+    stage.say("2h learning")
+    stage.say("/start")
+    for _ in range(2):
+        stage.tap("Keep this")
+    assert stage.say("choir, kids, museum").lines[0] == "Your hours go to Choir, Kids, Museum and Learning."
+    assert stage.look(lambda desk: len({category.colour for category in desk.categories.all()})) == 4
+    stage.say("undo")
+    assert stage.look(lambda desk: len(desk.categories.all())) == 5
+
+
+def test_a_category_is_dropped_while_nothing_names_it(stage: Stage) -> None:
+    stage.say("2h museum")
+    assert stage.say("drop category workshop").text == "Category dropped: Workshop."
+    assert stage.say("remove category museum").text == "“museum” has hours, goals or plans, so it stays. Nothing changed."
+    assert stage.say("jobs").lines[0] == "Museum, Museum of Canals and Locks"
+    stage.say("undo")
+    assert "Workshop" in stage.say("jobs").text
+
+
+def test_the_examples_name_what_the_persons_hours_go_to(stage: Stage) -> None:
+    stage.say("/start")
+    for _ in range(2):
+        stage.tap("Keep this")
+    stage.say("bakery, choir, cinema")
+    stage.say("bakery and cinema")
+    assert "3h bakery, 1h choir" in stage.tap("Keep this").lines
+    assert stage.look(lambda desk: desk.categories.all()[0].section) == "work"
+    assert stage.say("help hours").lines[1:3] == ["3h bakery, 1h choir", "cinema 13-17 less 30m"]
 
 
 def test_it_can_be_left_at_any_point_and_taken_up_later(stage: Stage) -> None:
@@ -119,7 +178,7 @@ def test_a_category_is_added_with_its_section_and_what_else_it_is_called(stage: 
         "New category: Choir, in personal, also called singing and vocals."
     )
     assert "Choir" in stage.say("2h singing").text
-    assert "Choir (personal), also singing and vocals" in stage.say("settings").lines
+    assert "Choir (also singing and vocals)" in stage.say("settings").text
 
 
 def test_a_new_category_has_a_colour_of_its_own_and_can_be_taken_back(stage: Stage) -> None:
@@ -134,3 +193,16 @@ def test_a_new_category_has_a_colour_of_its_own_and_can_be_taken_back(stage: Sta
 def test_a_name_that_a_category_answers_to_already_is_refused(stage: Stage) -> None:
     assert stage.say("category desk").text == "“desk” is the name of a category already. Nothing changed."
     assert stage.say("category choir alias museum").text == "“museum” is the name of a category already. Nothing changed."
+
+
+def test_an_answer_that_is_not_understood_brings_the_question_again(stage: Stage) -> None:
+    stage.say("/start")
+    stage.tap("Keep this")
+    stage.tap("Keep this")
+    assert "What do your hours go to?" in stage.say("1, 2 and 3").text
+    assert stage.say("maths 2, choir").lines[0] == "Your hours go to Maths 2 and Choir."
+    refused = stage.say("bakery")
+    assert refused.lines[0] == "I know no category “bakery”."
+    assert "Which of them are paid jobs?" in refused.text
+    assert stage.say("none").lines[0] == "No paid jobs."
+    assert "That is all." in stage.say("skip").text

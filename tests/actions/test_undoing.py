@@ -119,12 +119,33 @@ def test_an_edit_is_one_step_to_undo(lived_in: Stage) -> None:
     assert dump(lived_in) == before
 
 
+@pytest.mark.parametrize("word", ["undo", "redo"])
+@pytest.mark.parametrize("first", ["1h family", "goal paint the fence", "task oil the chain"])
+def test_a_message_edited_to_undo_takes_back_what_it_did_and_may_be_edited_again(lived_in: Stage, first: str, word: str) -> None:
+    before = dump(lived_in)
+    lived_in.say(first)
+    assert "Taken back" in lived_in.edit(word).text
+    assert dump(lived_in) == before
+    lived_in.edit("2h family")
+    lived_in.say("undo")
+    assert dump(lived_in) == before
+
+
 def test_undo_of_a_tap_is_undo_like_any_other(lived_in: Stage) -> None:
     lived_in.at("2026-03-02 20:01")
     before = dump(lived_in)
     lived_in.tap("Close 1")
     lived_in.say("undo")
     assert dump(lived_in) == before
+
+
+def test_taking_back_a_reply_of_several_things_names_them_all(lived_in: Stage) -> None:
+    lived_in.say("2h family, 30m home")
+    assert lived_in.tap("Undo").text == "Taken back: “Family, Mon 2 Mar: 2 h; Home, Mon 2 Mar: 30 min”"
+    lived_in.say("done 1, 1h family")
+    assert lived_in.say("undo").text == "Taken back: “Closed: order spokes.; Family, Mon 2 Mar: 1 h”"
+    lived_in.say("30m family, 30m home, 30m learning, 30m museum, 15m workshop")
+    assert lived_in.say("undo").text.endswith("Learning, Mon 2 Mar: 30 min; 2 more”")
 
 
 def test_an_undo_button_works_once(lived_in: Stage) -> None:
@@ -179,3 +200,15 @@ def test_a_chain_of_edits_leaves_only_the_last(stage: Stage) -> None:
         stage.edit(text)
     found = stage.look(lambda desk: [(each.title, each.state.value, each.day.isoformat()) for each in desk.tasks.all()])
     assert found == [("order spokes", "open", "2026-03-06"), ("call the glazier", "open", "2026-03-02")]
+
+
+def test_undo_after_hours_that_were_only_asked_about_takes_nothing_back_without_a_tap(stage: Stage) -> None:
+    stage.say("museum 22-6 yesterday")
+    assert "Nothing is logged yet" in stage.say("yesterday 23-1 museum").text
+    asked = stage.say("undo")
+    assert asked.text == "Nothing was logged, so there is nothing to take back. Done before that: “Museum, Sun 1 Mar, 22:00–06:00: 8 h”"
+    assert stage.look(lambda desk: [each.minutes for each in desk.stints.all()]) == [480]
+    stage.tap("Take that back")
+    assert stage.look(lambda desk: desk.stints.all()) == ()
+    stage.say("museum 13-14 yesterday")
+    assert stage.say("undo").text.startswith("Taken back")

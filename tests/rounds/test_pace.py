@@ -8,7 +8,7 @@ from math import inf
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.rounds.pace import MOST_REMEMBERED, OVERALL, UNLIMITED, Allowance, Pace, Window
+from bot.rounds.pace import MOST_REMEMBERED, OVERALL, UNLIMITED, Allowance, Pace, Window, share_of
 
 
 def moments(pace: Pace, asked: list[tuple[str, float]]) -> list[tuple[str, float]]:
@@ -91,3 +91,15 @@ def test_a_long_life_remembers_only_chats_that_still_count() -> None:
         pace.went(number * 10.0)
         pace.answered(f"chat {number}", number * 10.0, number * 10.0)
     assert len(pace._chat_whole_again) <= MOST_REMEMBERED + 1
+
+
+@given(st.integers(1, OVERALL.most))
+def test_workers_together_keep_to_what_one_alone_may_send(workers: int) -> None:
+    share = share_of(OVERALL, workers)
+    gone = moments(Pace(UNLIMITED, share), [(str(number), 0.0) for number in range(3 * share.most)])
+    for begin in (moment for _, moment in gone):
+        assert 0 < workers * sum(begin <= moment < begin + OVERALL.seconds for _, moment in gone) <= OVERALL.most
+
+
+def test_one_worker_alone_has_all_of_it() -> None:
+    assert share_of(OVERALL, 1) == OVERALL
