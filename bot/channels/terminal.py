@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import asyncio
-import contextlib
-import sys
 from collections.abc import Awaitable, Callable
 from datetime import UTC, datetime
 from functools import partial
@@ -20,7 +18,6 @@ from bot.rounds.postman import Postman
 from bot.rounds.wake import waking
 
 ADDRESS = "terminal:me"
-PROMPT = "> "
 LEAVE = ("/quit", "/exit")
 
 
@@ -68,14 +65,12 @@ class Terminal:
 
     def _print(self, line: Line) -> None:
         self._buttons = self._phone.newest_buttons()
-        self._show("")
-        for text in line.text.split("\n"):
-            self._show(f"  {text}")
+        lines = ["", *(f"  {text}" for text in line.text.split("\n"))]
         if line.file:
-            self._show(f"  saved as {self._files / line.file}")
+            lines.append(f"  saved as {self._files / Path(line.file).name}")
         if line.buttons:
-            self._show("  " + "  ".join(f"{number} {label}" for number, (label, _) in enumerate(self._buttons, 1)))
-        self._show("")
+            lines.append("  " + "  ".join(f"{number} {label}" for number, (label, _) in enumerate(self._buttons, 1)))
+        self._show("\n".join((*lines, "")))
 
     def _local_now(self) -> datetime:
         person = self._house.database.people.find(ADDRESS)
@@ -85,19 +80,3 @@ class Terminal:
 def utc_now() -> datetime:
     """The real clock."""
     return datetime.now(UTC)
-
-
-async def read_line() -> str | None:
-    """The next line typed, None at the end of input. Reading waits in a thread, so that messages still come."""
-    return await asyncio.to_thread(_ask)
-
-
-def _ask() -> str | None:
-    with contextlib.suppress(EOFError):
-        return input(PROMPT) if sys.stdin.isatty() else _piped()
-    return None
-
-
-def _piped() -> str | None:
-    line = sys.stdin.readline()
-    return line.rstrip("\n") if line else None

@@ -89,7 +89,7 @@ def sending(count: int) -> Watched:
         (folder / "clock").write_text(DUE.isoformat(), "utf-8")
         clock = {"TEST_CLOCK": str(folder / "clock")}
         command = [sys.executable, "-m", "tests.channels.run_with_clock"]
-        with running(command, environment(far_end.url, far_end.token, [FIRST_PERSON], folder) | clock, folder):
+        with running(command, environment(far_end.url, far_end.token, [FIRST_PERSON + count], folder) | clock, folder):
             return far_end.watch(WATCHED_SECONDS, FIRST_PERSON + count)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import stat
 from pathlib import Path
@@ -184,12 +185,7 @@ def test_a_crash_loses_nothing(url: str, tmp_path: Path, capsys: pytest.CaptureF
 
 
 def test_chat_talks_in_the_terminal(url: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
-    replies = iter(["2", "3h workshop", "1", "/quit"])
-
-    async def read() -> str | None:
-        return next(replies)
-
-    monkeypatch.setattr("bot.commands.chat.read_line", read)
+    monkeypatch.setattr("sys.stdin", io.StringIO("2\n3h workshop\n1\n/quit\n"))
     assert main(["chat"]) == 0
     out = capsys.readouterr().out
     assert "Weekwright keeps your week" in out
