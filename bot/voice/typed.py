@@ -168,12 +168,14 @@ def _(meaning: AddCommitment, spelling: Spelling) -> str:
 def _(meaning: Move, spelling: Spelling) -> str:
     since = f"from {spelling.day(meaning.from_day)}" if meaning.from_day else None
     to = words(*_moment(meaning.day, meaning.start, meaning.end, spelling))
-    return words("move", spelling.title(meaning.words or ""), since, "to" if to else None, to)
+    return words("move", spelling.title(meaning.words) if meaning.words else None, since, "to" if to else None, to)
 
 
 @as_reply.register
 def _(meaning: Cancel, spelling: Spelling) -> str:
-    return words("cancel", spelling.title(meaning.words or ""), *_moment(meaning.day, meaning.start, meaning.end, spelling))
+    return words(
+        "cancel", spelling.title(meaning.words) if meaning.words else None, *_moment(meaning.day, meaning.start, meaning.end, spelling)
+    )
 
 
 def _moment(day: date | None, start: time | None, end: time | None, spelling: Spelling) -> Iterator[str]:

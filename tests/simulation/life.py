@@ -22,11 +22,11 @@ from bot.rounds.pace import UNLIMITED, Pace
 from storage.database import Database
 from storage.desk import Desk
 from storage.records import Parcel
-from tests.simulation.audit import Broken
+from tests.simulation.audit import Broken, demand
 from tests.simulation.chat_service import SimulatedRequest
 from tests.simulation.disk import ShakyDisk
 from tests.simulation.fate import Died, Step, Trouble
-from tests.simulation.ledger import Logs
+from tests.simulation.ledger import Logs, Looks, TakesBackLatest
 from tests.simulation.person import Meant
 from tests.simulation.virtual_time import VirtualLoop
 from tests.simulation.world import HOUR, World
@@ -156,9 +156,13 @@ class Life(World):
         ledger, now = self.ledgers[meant.chat], self.clock()
         self._is_heard(meant.chat)
         self.story.said(meant.line, meant.chat)
-        ledger.hear(meant.deed, meant.message_key, meant.is_edit, now, answer.id)
-        if isinstance(meant.deed, Logs):
-            self.auditor.total_agrees(answer.text, ledger, meant.deed, now)
+        deed = meant.deed
+        if isinstance(deed, TakesBackLatest) and answer.text.startswith("Nothing was logged"):
+            demand(ledger.asked, "undo was answered with a question, though nothing had been asked before")
+            deed = Looks()
+        ledger.hear(deed, meant.message_key, meant.is_edit, now, answer.id)
+        if isinstance(deed, Logs):
+            self.auditor.total_agrees(answer.text, ledger, deed, now)
 
     def _stay_down(self) -> None:
         """Whoever watches over the process starts it again after a while."""
