@@ -31,11 +31,11 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "week_starts": f"Your week starts on {LONG_DAYS[person.week_starts]}; the recap comes on {_recap_day(person)}.",
         "dates": f"Dates are read and written as {manners.day(manners.today)}.",
         "decimals": f"Decimals are written with a {person.decimals}: {manners.number(A_FIGURE)}.",
-        "zone": f"Time zone {person.zone}; it is now {_now_words(manners)} there.",
+        "zone": f"Time zone {person.zone}; it is {manners.day(manners.today)} there.",
         "holidays": f"Public holidays {'stand' if person.holidays else 'no longer stand'} beside the days.",
         "travel": _travel_words(person),
         "pictures": f"{_pictures(person)}.",
-        "free_share": f"{person.free_share} percent of the free hours stay free.",
+        "free_share": f"{person.free_share} % of the free hours stay free.",
         "quiet": _quiet_kept(person, manners),
     }
     return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
@@ -66,10 +66,6 @@ def _travel_words(person: Person) -> str:
 def _pictures(person: Person) -> str:
     """ "Pictures are light; one comes with the recap"."""
     return f"Pictures are {person.look}; {'one comes' if person.pictures else 'none comes'} with the recap"
-
-
-def _now_words(manners: Manners) -> str:
-    return manners.day(manners.today)
 
 
 def _recap_day(person: Person) -> str:
@@ -115,7 +111,7 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page = Page()
     page.heading("Settings")
     page.line(f"{_place_words(person)}, time zone {person.zone}")
-    page.line(f"Waking hours {_waking(person)}; {person.free_share} percent of free hours stay free")
+    page.line(f"Waking hours {_waking(person)}; {person.free_share} % of free hours stay free")
     page.line(f"For the way to a commitment: {hours_text(person.travel_minutes)} each way")
     page.line(f"Morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}")
     page.line(title_text(_recap_words(person)))
@@ -126,12 +122,16 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page.line(f"Public holidays beside the days: {'on' if person.holidays else 'off'}")
     page.line(_pictures(person))
     page.gap()
-    for name, aliases, section in reply.categories:
-        also = f", also {listed(list(aliases))}" if aliases else ""
-        page.line(f"{title_text(name)} ({section}){also}")
-    for category, employer in reply.jobs:
-        page.line(f"{title_text(category)} is a job at {employer}")
+    employers = dict(reply.jobs)
+    page.lines([_category_words(name, aliases, section, employers.get(name)) for name, aliases, section in reply.categories])
     return page.message(((Tap("How to change them", Show("help", topic="settings")),),))
+
+
+def _category_words(name: str, aliases: tuple[str, ...], section: str, employer: str | None) -> str:
+    """ "Museum (work), a job at Museum of Canals and Locks, also front desk"."""
+    job = f", a job at {employer}" if employer else ""
+    also = f", also {listed(list(aliases))}" if aliases else ""
+    return f"{title_text(name)} ({section}){job}{also}"
 
 
 def category_added(reply: CategoryAdded, manners: Manners) -> Message:

@@ -44,7 +44,7 @@ def routines_view(reply: RoutinesView, manners: Manners) -> Message:
     if len(reply.routines) > MOST_LISTED:
         page.line(f"and {len(reply.routines) - MOST_LISTED} more")
     if reply.targets:
-        page.heading("Wanted a week")
+        page.heading("Hours wanted a week")
         page.lines([f"{title_text(category)}: {target_words(target)}" for target, category in reply.targets])
     page.line(_how_to_end(reply))
     return page.message()
@@ -72,8 +72,12 @@ def target_dropped(reply: TargetDropped, manners: Manners) -> Message:
 
 
 def target_words(target: Target) -> str:
+    """The bounds of a target."""
+    return bounds_words(target.at_least_minutes, target.at_most_minutes)
+
+
+def bounds_words(least: int | None, most: int | None) -> str:
     """ "at least 5 h", "at most 20 h", "5 h to 10 h"."""
-    least, most = target.at_least_minutes, target.at_most_minutes
     if least is not None and most is not None:
         return f"{hours_text(least)} to {hours_text(most)}"
     if least is not None:

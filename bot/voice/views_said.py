@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from bot.rules.load import clashes
 from bot.rules.parts import Part, part_of
 from bot.voice.danger_words import caution_lines
@@ -13,6 +15,7 @@ from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.weather_words import ATTRIBUTION, weather_line
 from storage.records import Goal, Occurrence, Task, TaskState
 
+MOST_CLASHES = 4
 NO_WEATHER = {
     "no place": "No weather: share your location, or write “place” and your town.",
     "no forecast": "No forecast: the weather service could not be reached.",
@@ -30,13 +33,12 @@ def day_view(reply: DayView, manners: Manners) -> Message:
     if reply.tasks:
         page.gap()
         page.lines(task_lines(reply.tasks, manners))
-    if reply.running:
-        page.line(f"Clock running: {title_text(reply.running[0])} since {manners.clock(reply.running[1])}.")
+    page.lines(running_lines(reply.running, manners))
     if reply.spent:
         page.line("Logged: " + ", ".join(f"{title_text(name)} {hours_text(minutes)}" for name, minutes in reply.spent) + ".")
     page.gap()
     page.line(free_line(reply))
-    _attribution(page, reply)
+    page.lines(attribution_lines(reply))
     return page.message()
 
 
@@ -52,9 +54,9 @@ def weather_lines(view: DayView) -> list[str]:
     return [NO_WEATHER[view.weather_missing]] if view.weather_missing in NO_WEATHER else []
 
 
-def _attribution(page: Page, view: DayView) -> None:
-    if view.weather is not None:
-        page.line(ATTRIBUTION)
+def attribution_lines(view: DayView) -> list[str]:
+    """Whose weather it is, where there is any: CC BY 4.0 asks for it."""
+    return [] if view.weather is None else [ATTRIBUTION]
 
 
 def commitment_lines(occurrences: tuple[Occurrence, ...], manners: Manners) -> list[str]:
@@ -84,12 +86,22 @@ def task_lines(tasks: tuple[Task, ...], manners: Manners) -> list[str]:
     return [*lines, f"Closed: {listed(closed)}."] if closed else lines
 
 
+def running_lines(running: tuple[str, datetime] | None, manners: Manners) -> list[str]:
+    """That a clock runs, and since when."""
+    if running is None:
+        return []
+    name, since = running
+    began = manners.local(since).date()
+    day = "" if began == manners.today else f"{manners.near_day(began)} "
+    return [f"Clock running: {title_text(name)} since {day}{manners.clock(since)}."]
+
+
 def free_line(view: DayView) -> str:
     """What the free hours hold: "Free: 5 h, of which 1 h stays free. Your tasks need 1 h 30: they fit."."""
     free = view.free
     if free.minutes == 0:
         return "No free hours."
-    line = f"Free: {hours_text(free.minutes)}; {hours_text(free.kept)} of it stays free."
+    line = f"Free: {hours_text(free.minutes)}" + (f"; {hours_text(free.kept)} of it stays free." if free.kept else ".")
     if view.needed_minutes == 0:
         return line
     over = view.needed_minutes - free.to_fill
@@ -114,9 +126,10 @@ def week_lines(view: WeekView, manners: Manners) -> list[str]:
     full = [day for day in view.days if day.too_many]
     for day in full:
         majors = sum(o.commitment.major for o in day.occurrences)
-        lines.append(f"{manners.day(day.day)} holds {majors} major commitments, more than three.")
-    lines.extend(f"{manners.day(day.day)}, at the same time: {pair}." for day in view.days for pair in _clash_words(day.occurrences))
-    return lines
+        lines.append(f"{manners.day(day.day)} has {majors} major commitments, a lot for one day.")
+    clashing = [f"{manners.day(day.day)}, at the same time: {pair}." for day in view.days for pair in _clash_words(day.occurrences)]
+    more = [f"and {len(clashing) - MOST_CLASHES} more that share time"] if len(clashing) > MOST_CLASHES else []
+    return [*lines, *clashing[:MOST_CLASHES], *more]
 
 
 def _week_day_line(day: WeekDay, manners: Manners) -> str:
@@ -140,7 +153,7 @@ def goals_view(reply: GoalsView, manners: Manners) -> Message:
     for heading, goals in (("Goals of this week", reply.week), (month, reply.month)):
         page.gap()
         page.heading(heading)
-        page.lines(_by_section(goals) or ["None wait."])
+        page.lines(_by_section(goals) or ["Nothing waits."])
     return page.message()
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bot.rules.pay.working_time import AverageWeek
-from bot.voice.manners import Manners, hours_text, listed, title_text
+from bot.voice.manners import Manners, count_text, hours_text, listed, title_text
 from bot.voice.replies import WorkNotes
 from bot.voice.timesheet_said import changed_lines
 
@@ -35,7 +35,7 @@ def _overlaps(notes: WorkNotes, manners: Manners) -> list[str]:
 def _average(average: AverageWeek | None) -> list[str]:
     if average is None:
         return []
-    return [f"{hours_text(round(average.average))} of work a week on average over {average.weeks} weeks, more than 48 h."]
+    return [f"{hours_text(round(average.average))} of work a week on average over {count_text(average.weeks, 'week')}, more than 48 h."]
 
 
 def _rests(notes: WorkNotes, manners: Manners) -> list[str]:

@@ -68,6 +68,6 @@ def test_the_week_has_less_room_for_goals_where_the_way_is_long(stage: Stage) ->
     stage.say("shift every day 6:00-19:00 workshop")
     stage.say("free share 0")
     stage.say("goal write the report learning 23h")
-    assert "Does not fit" not in stage.say("plan week").text
+    assert "No room" not in stage.say("plan week").text
     stage.say("allow 60 min after for workshop")
-    assert "Does not fit: 5 h of write the report" in stage.say("plan week").text
+    assert "No room for 5 h of write the report" in stage.say("plan week").text
