@@ -17,7 +17,7 @@ from storage.forms import ROUNDS
 from storage.records import Round, RoundKind, RoundState
 from storage.schema import rounds, silences
 
-# A literal, because SQLite takes the partial index for a literal only.
+# Literals, because SQLite takes a partial index for a literal only.
 _IS_WAITING = rounds.c.state == literal_column("'waiting'")
 _OF_KIND = rounds.c.kind == bindparam("kind")
 _KEYED = ROUNDS.mine(_OF_KIND, rounds.c.key == bindparam("key"))
@@ -31,7 +31,8 @@ _IS_SILENT = select(silences.c.person_id).where(silences.c.person_id == rounds.c
 _HAS_COME = rounds.c.due <= bindparam("now")
 _DUE = ROUNDS.anyones(_IS_WAITING, ~_IS_SILENT, _HAS_COME).order_by(rounds.c.due, rounds.c.id).limit(bindparam("limit"))
 _NEXT_DUE = select(func.min(rounds.c.due)).where(_IS_WAITING, ~_IS_SILENT)
-_FAR_OFF = select(rounds.c.person_id).where(_IS_WAITING, _OF_KIND, rounds.c.due > bindparam("after"))
+_WAITS_FOR_LONG = select(rounds.c.person_id).where(_IS_WAITING, _OF_KIND, rounds.c.due > bindparam("after"))
+_MISSED_TOO_SOON = select(rounds.c.person_id).where(rounds.c.state == literal_column("'missed'"), rounds.c.due > bindparam("now"))
 _LATER = update(rounds).where(rounds.c.id == bindparam("of_id"), _IS_WAITING).values(due=bindparam("to_due"), tries=rounds.c.tries + 1)
 
 
@@ -112,10 +113,15 @@ class Due:
             soonest: datetime | None = connection.execute(_NEXT_DUE).scalar()
             return soonest
 
-    def far_off(self, kind: RoundKind, after: datetime) -> tuple[int, ...]:
-        """The ids of the people whose round of this kind waits for an instant later than ``after``."""
+    def astray(self, kind: RoundKind, after: datetime, now: datetime) -> tuple[int, ...]:
+        """The ids of the people for whom a clock that ran ahead has left its marks.
+
+        Their round of this kind waits for an instant later than ``after``, or one of theirs was missed that is not due yet at ``now``.
+        """
         with self._connections.reading() as connection:
-            return tuple(id for (id,) in connection.execute(_FAR_OFF, {"kind": kind, "after": after}))
+            waiting = connection.execute(_WAITS_FOR_LONG, {"kind": kind, "after": after})
+            missed = connection.execute(_MISSED_TOO_SOON, {"now": now})
+            return tuple(sorted({id for found in (waiting, missed) for (id,) in found}))
 
     def later(self, id: int, due: datetime) -> None:
         """A round that failed waits until then and counts the try. Raises NotThere when it does not wait."""

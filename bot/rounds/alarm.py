@@ -140,10 +140,10 @@ class Alarm:
             plan_next(desk, failed.kind)
 
     def _mind_the_clock(self) -> None:
-        """Plans anew, at the start and whenever the clock was put back, for whom the next morning is too far away to be the next."""
+        """Plans anew, at the start and whenever the clock was put back, for whom it had run ahead."""
         now = self._now()
         if self._seen is None or now < self._seen:
-            for person_id in self._database.rounds.far_off(RoundKind.MORNING, now + LONGEST_TO_MORNING):
+            for person_id in self._database.rounds.astray(RoundKind.MORNING, now + LONGEST_TO_MORNING, now):
                 with self._database.desk(person_id, now) as desk:
                     plan_again(desk)
         self._seen = now

@@ -173,7 +173,8 @@ class Postman:
             rewrites = self._carried_as(parcel.edits) if parcel.kind is ParcelKind.EDIT else None
             filled = parcel if self._fill is None else await self._fill(parcel)
             # A try whose end nobody noted was cut short by a crash, or met with no answer: the message may be there already.
-            worded = _perhaps_a_repeat(filled) if parcel.tried else filled
+            # What rewrites a message does no harm when it comes again, and stays as it is.
+            worded = _perhaps_a_repeat(filled) if parcel.tried and rewrites is None else filled
             return Carried(parcel.id, await self._carrier.carry(worded, rewrites))
         except CarryLater as error:
             return self._put_off(parcel, error)

@@ -7,7 +7,7 @@ from dataclasses import replace
 from bot.voice.manners import Manners, count_text
 from bot.voice.message import Message, Page
 from bot.voice.replies import BackAgain
-from storage.records import Parcel, ParcelKind
+from storage.records import Parcel
 
 LATE = "Late, as I was not running earlier."
 """What stands on top of a message that was due while the bot was down."""
@@ -28,9 +28,7 @@ def back_again(reply: BackAgain, manners: Manners) -> Message:
 
 
 def as_perhaps_a_repeat(parcel: Parcel) -> Parcel:
-    """The parcel with a first line that says so. One that rewrites a message does no harm when it comes again, and stays as it is."""
-    if parcel.kind is ParcelKind.EDIT:
-        return parcel
+    """The parcel with a first line that says so."""
     first = PERHAPS_A_REPEAT + "\n"
     bold = tuple((start + len(first), end + len(first)) for start, end in parcel.bold)
     return replace(parcel, text=first + parcel.text, bold=bold)

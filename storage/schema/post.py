@@ -127,6 +127,7 @@ rounds = numbered(
     UniqueConstraint("person_id", "kind", "key"),
     check("tries", "tries >= 0"),
     some("ix_rounds_waiting", "state = 'waiting'", "due"),
+    some("ix_rounds_missed", "state = 'missed'", "due"),
 )
 
 handled = Table(

@@ -163,6 +163,16 @@ def test_after_a_week_away_only_what_still_helps_is_said(stage: Stage) -> None:
     assert [parcel.round for parcel in stage.at("2026-03-13 06:00").parcels] == ["morning"]
 
 
+def test_what_was_missed_under_a_clock_that_ran_ahead_comes_after_all_once_it_is_right_again(stage: Stage) -> None:
+    """By a day and an hour: the morning that waits then is not so far away that the clock would be doubted."""
+    stage.jump("2026-03-04 00:20")
+    assert stage.tick().parcels == ()
+    stage.jump("2026-03-03 04:00")
+    assert stage.tick().parcels == ()
+    assert [parcel.round for parcel in stage.at("2026-03-03 12:00").parcels] == ["morning"]
+    assert [parcel.round for parcel in stage.at("2026-03-04 12:00").parcels] == ["morning"]
+
+
 def test_a_late_recap_comes_until_the_next_noon(stage: Stage) -> None:
     stage.at("2026-03-08 12:00")
     stage.jump("2026-03-09 09:00")

@@ -214,6 +214,14 @@ def test_an_edit_of_what_was_never_carried_goes_as_a_message_of_its_own() -> Non
     assert round.carrier.carried == [("telegram:99", "in full", None)]
 
 
+@pytest.mark.parametrize(("original", "begins"), [(CarryRefused("no"), PERHAPS_A_REPEAT), (None, "in full")])
+def test_an_edit_that_comes_again_says_so_only_where_it_goes_as_a_message_of_its_own(original: CarryError | None, begins: str) -> None:
+    round = Round(message("at first", 1), replace(rewrite("in full", edits=1, id=2), tries=1, tried=START))
+    round.carrier.troubles[1].extend([original] if original else [])
+    round.deliver()
+    assert round.texts[-1].startswith(begins)
+
+
 def test_a_parcel_that_fails_for_a_day_is_given_up() -> None:
     stale = replace(message("yesterday's weather", 1), tries=10, written=START - timedelta(days=2))
     round = Round(stale, message("today's", 2))

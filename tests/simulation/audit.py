@@ -108,17 +108,15 @@ class Auditor:
             demand(ledger.heard == sent[chat], f"{sent[chat]} updates of {chat}, {ledger.heard} handled")
 
     def rounds_agree(self, ledger: Ledger, chat: int, up: list[tuple[datetime, datetime]], at: dict[str, time]) -> None:
-        """Each round came at most once a local day, and did come where nothing kept the program from it."""
+        """Each round came at most once a local day, and did come where nothing kept the program from it: in the stretches ``up``."""
         query = "SELECT round, written FROM parcels WHERE address = ? AND round IS NOT NULL AND kind = 'message' ORDER BY id"
         came: dict[str, Counter[date]] = {kind: Counter() for kind in at}
         for kind, written in self.rows(query, f"telegram:{chat}"):
             if kind in came:
                 came[kind][_day(kind, written, ledger.zone)] += 1
-        joined = datetime.fromisoformat(self.rows("SELECT joined FROM people WHERE address = ?", f"telegram:{chat}")[0][0])
-        known = [(max(began, joined), ended) for began, ended in up]
         for kind, days in came.items():
             demand(not days or max(days.values()) == 1, f"{kind} more than once a day: {days}")
-            for day in _days_of_need(kind, at[kind], ledger.zone, known):
+            for day in _days_of_need(kind, at[kind], ledger.zone, up):
                 demand(kind == "evening" or days[day] == 1, f"no {kind} on {day}, though nothing was in its way")
 
     def _unmarked(self) -> Iterator[Accepted]:

@@ -154,6 +154,7 @@ class Life(World):
 
     def _note(self, meant: Meant, answer: Parcel) -> None:
         ledger, now = self.ledgers[meant.chat], self.clock()
+        self._is_heard(meant.chat)
         self.story.said(meant.line, meant.chat)
         ledger.hear(meant.deed, meant.message_key, meant.is_edit, now, answer.id)
         if isinstance(meant.deed, Logs):
@@ -178,7 +179,7 @@ class Life(World):
         }
         for chat, ledger in self.ledgers.items():
             self.auditor.hours_agree(chat, ledger)
-            self.auditor.rounds_agree(ledger, chat, self.up, times)
+            self.auditor.rounds_agree(ledger, chat, self.up_for(chat), times)
 
     @contextmanager
     def _surroundings(self) -> Iterator[None]:

@@ -15,6 +15,10 @@ from tests.simulation.life import Life, Outcome
 from tests.stage import empty_database
 
 SEEDS, AT_ONCE = 200, 10
+FOUND_SOMETHING = (70, 302, 592, 681, 788)
+"""Thorough lives that found out that a morning missed under a clock that ran ahead never came once the clock was right again, and that an
+edit sent as a message of its own did not say when it came again."""
+
 pytestmark = pytest.mark.timeout(600)
 
 
@@ -50,6 +54,11 @@ def caught_by(folder: Path, way: Break) -> int | None:
         except Broken:
             return seed
     return None
+
+
+@pytest.mark.parametrize("seed", FOUND_SOMETHING)
+def test_what_a_life_once_found_out_is_mended(folder: Path, seed: int) -> None:
+    live(seed, folder, thorough=True)
 
 
 def test_a_seed_tells_the_same_story_each_time(folder: Path) -> None:

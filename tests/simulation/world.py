@@ -54,6 +54,7 @@ class World:
         self.writers = [Writer(chat, Random(f"{seed} person {chat}"), self.service, self._bring, self.meant, numbers) for chat in chats]
         self.ledgers = {chat: Ledger(self.zone, CLOCKED) for chat in chats}
         self.up: list[tuple[datetime, datetime]] = []
+        self._known: dict[int, tuple[int, datetime]] = {}
         self._up_since: datetime | None = None
         self._hearing: list[tuple[Meant, Parcel]] = []
         self._failure: Exception | None = None
@@ -157,6 +158,14 @@ class World:
         silent = self.service.blocked or self.auditor.rows("SELECT 1 FROM silences")
         if self._up_since is None and not self.fate.is_dead and not silent:
             self._up_since = self.clock()
+
+    def up_for(self, chat: int) -> list[tuple[datetime, datetime]]:
+        """The undisturbed stretches since the person was first heard, by the order of events: the clock may have been anywhere before."""
+        first, since = self._known[chat]
+        return [(max(began, since) if number == 0 else began, ended) for number, (began, ended) in enumerate(self.up[first:])]
+
+    def _is_heard(self, chat: int) -> None:
+        self._known.setdefault(chat, (len(self.up), self.clock()))
 
     def _fall(self) -> None:
         if self._up_since is not None:
