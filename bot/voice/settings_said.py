@@ -128,10 +128,10 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
 
 
 def _category_words(name: str, aliases: tuple[str, ...], section: str, employer: str | None) -> str:
-    """ "Museum (work), a job at Museum of Canals and Locks, also front desk"."""
-    job = f", a job at {employer}" if employer else ""
+    """ "Museum (work), also front desk; a job at Museum of Canals and Locks"."""
+    job = f"; a job at {employer}" if employer else ""
     also = f", also {listed(list(aliases))}" if aliases else ""
-    return f"{title_text(name)} ({section}){job}{also}"
+    return f"{title_text(name)} ({section}){also}{job}"
 
 
 def category_added(reply: CategoryAdded, manners: Manners) -> Message:

@@ -29,7 +29,6 @@ SETTLED = [
     ("currency workshop chf", "Workshop: no rate is given, so there are hours only; the currency is CHF."),
     ("employer museum City Museum", "Museum: the employer is City Museum."),
 ]
-ALREADY_SO = ("workshop rounding off", "payday museum off", "overtime workshop off")
 REFUSED = [
     ("workshop rounds to 7 min", "I cannot round to 7 minutes, only to 5, 6 or 15."),
     ("museum break 6h after 6h", "A break is shorter than the work it comes after, so nothing changed."),

@@ -18,6 +18,7 @@ import time
 from dataclasses import astuple, dataclass
 from pathlib import Path
 
+from tests.benchmarks.programs import processor_seconds, resident_mebibytes
 from tests.channels.standin import PERSON, StandIn
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -57,9 +58,9 @@ def measure(program: str, folder: Path, number: int) -> Measured:
         try:
             standin.wait_for(lambda: any(call.method == "getupdates" for call in standin.calls), 60)
             seconds = time.perf_counter() - began
-            processor_seconds = _processor_seconds(process.pid)
+            spent = processor_seconds(process.pid)
             _talk(standin)
-            return Measured(seconds, processor_seconds, _resident_mebibytes(process.pid))
+            return Measured(seconds, spent, resident_mebibytes(process.pid))
         finally:
             process.terminate()
             process.wait(20)
@@ -109,18 +110,6 @@ def _environment(standin: StandIn, folder: Path) -> dict[str, str]:
         "WEEKWRIGHT_FORECAST_URL": "http://127.0.0.1:9",
         "WEEKWRIGHT_GEOCODING_URL": "http://127.0.0.1:9",
     }
-
-
-def _processor_seconds(pid: int) -> float:
-    """User and system time: the 14th and 15th field of proc(5)'s stat, whose 2nd may hold spaces but ends with a bracket."""
-    fields = Path(f"/proc/{pid}/stat").read_text("utf-8").rpartition(")")[2].split()
-    return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
-
-
-def _resident_mebibytes(pid: int) -> float:
-    status = Path(f"/proc/{pid}/status").read_text("utf-8")
-    line = next(line for line in status.splitlines() if line.startswith("VmRSS:"))
-    return int(line.split()[1]) / 1024
 
 
 if __name__ == "__main__":
