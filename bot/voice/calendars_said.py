@@ -9,7 +9,7 @@ from bot.language.meaning import Move
 from bot.rules.calendar_changes import CalendarChanges
 from bot.rules.calendar_events import CalendarEvent
 from bot.voice.manners import Manners, count_text, listed, time_text, title_text
-from bot.voice.message import Message, Page, Tap, clipped, rows_of
+from bot.voice.message import Message, Page, Tap, clipped, one_line, rows_of
 from bot.voice.plans_said import occurrence_words, too_many_words, way_words
 from bot.voice.replies import (
     CalendarChanged,
@@ -99,23 +99,17 @@ def _with_full_days(page: Page, full: tuple[FullDay, ...], manners: Manners) -> 
 
 def calendar_sought(reply: CalendarSought, manners: Manners) -> Message:
     """That the link is being read."""
-    page = Page()
-    page.line(f"Reading {_short(reply.link)}.")
-    return page.message()
+    return one_line(f"Reading {_short(reply.link)}.")
 
 
 def file_being_read(reply: FileBeingRead, manners: Manners) -> Message:
     """How far the reading of a long file has come."""
-    page = Page()
-    page.line(f"Reading {reply.name}: {reply.events} of about {reply.of} events." if reply.of else f"Reading {reply.name}.")
-    return page.message()
+    return one_line(f"Reading {reply.name}: {reply.events} of about {reply.of} events." if reply.of else f"Reading {reply.name}.")
 
 
 def calendar_unread(reply: CalendarUnread, manners: Manners) -> Message:
     """Why there is no calendar, in one sentence."""
-    page = Page()
-    page.line(UNREAD[reply.fault].format(_short(reply.about)))
-    return page.message()
+    return one_line(UNREAD[reply.fault].format(_short(reply.about)))
 
 
 def _short(link: str) -> str:
@@ -180,9 +174,7 @@ def events_marked(reply: EventsMarked, manners: Manners) -> Message:
     way = way_words(marking.minutes_before, marking.minutes_after)
     said = [f"count as {listed(words)}"] if words else []
     said += [f"have {listed(way)}"] if way else []
-    page = Page()
-    page.line(f"Marked: events with “{marking.words}” {' and '.join(said)}; {count_text(reply.events, 'event')} ahead.")
-    return page.message()
+    return one_line(f"Marked: events with “{marking.words}” {' and '.join(said)}; {count_text(reply.events, 'event')} ahead.")
 
 
 def only_there(reply: OnlyThere, manners: Manners) -> Message:

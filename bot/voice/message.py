@@ -94,6 +94,13 @@ class Page:
         return Message(text.rstrip("\n"), tuple(bold), buttons)
 
 
+def one_line(text: str, buttons: Rows = ()) -> Message:
+    """A message of one line."""
+    page = Page()
+    page.line(text)
+    return page.message(buttons)
+
+
 def units(text: str) -> int:
     """The length of a text as chat platforms count it, in UTF-16: a code point beyond U+FFFF takes two."""
     return len(text) + sum(letter > "\uffff" for letter in text)

@@ -7,7 +7,7 @@ from decimal import Decimal
 from bot.language.meaning import Show
 from bot.rules.quiet import is_quiet
 from bot.voice.manners import LONG_DAYS, Manners, hours_text, listed, time_text, title_text
-from bot.voice.message import Message, Page, Tap
+from bot.voice.message import Message, Page, Tap, one_line
 from bot.voice.replies import CategoryAdded, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, SettingKept, SettingsView
 from storage.records import NO_END, DateOrder, Person
 
@@ -16,9 +16,7 @@ A_FIGURE = Decimal("14.50")
 
 def setting_kept(reply: SettingKept, manners: Manners) -> Message:
     """The setting as it is now."""
-    page = Page()
-    page.line(_setting_words(reply, manners))
-    return page.message()
+    return one_line(_setting_words(reply, manners))
 
 
 def _setting_words(reply: SettingKept, manners: Manners) -> str:
@@ -78,9 +76,7 @@ def _waking(person: Person) -> str:
 
 def place_kept(reply: PlaceKept, manners: Manners) -> Message:
     """The place and its zone."""
-    page = Page()
-    page.line(f"{_place_words(reply.person)}, time zone {reply.person.zone}.")
-    return page.message()
+    return one_line(f"{_place_words(reply.person)}, time zone {reply.person.zone}.")
 
 
 def _place_words(person: Person) -> str:
@@ -90,9 +86,7 @@ def _place_words(person: Person) -> str:
 
 def place_sought(reply: PlaceSought, manners: Manners) -> Message:
     """That a place is being looked up."""
-    page = Page()
-    page.line(f"Looking up {reply.name}.")
-    return page.message()
+    return one_line(f"Looking up {reply.name}.")
 
 
 def place_unknown(reply: PlaceUnknown, manners: Manners) -> Message:
@@ -138,13 +132,9 @@ def category_added(reply: CategoryAdded, manners: Manners) -> Message:
     """The category, its section and what else it is called."""
     category = reply.category
     also = f", also called {listed(list(category.aliases))}" if category.aliases else ""
-    page = Page()
-    page.line(f"New category: {title_text(category.name)}, in {category.section}{also}.")
-    return page.message()
+    return one_line(f"New category: {title_text(category.name)}, in {category.section}{also}.")
 
 
 def jobs_kept(reply: JobsKept, manners: Manners) -> Message:
     """Which categories are paid jobs now."""
-    page = Page()
-    page.line(f"Paid jobs: {listed([title_text(name) for name in reply.names])}.")
-    return page.message()
+    return one_line(f"Paid jobs: {listed([title_text(name) for name in reply.names])}.")
