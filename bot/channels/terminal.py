@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
+import shutil
 import sys
 from collections.abc import Awaitable, Callable
 from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
+from textwrap import wrap
 from zoneinfo import ZoneInfo
 
 from bot.channels.dialogue import Line
@@ -22,6 +24,7 @@ from bot.rounds.wake import waking
 ADDRESS = "terminal:me"
 PROMPT = "> "
 LEAVE = ("/quit", "/exit")
+UNBROKEN = "\N{NO-BREAK SPACE}"
 
 
 class Terminal:
@@ -74,12 +77,19 @@ class Terminal:
         if line.file:
             self._show(f"  saved as {self._files / line.file}")
         if line.buttons:
-            self._show("  " + "  ".join(f"{number} {label}" for number, (label, _) in enumerate(self._buttons, 1)))
+            for text in _in_lines([f"{number} {label}" for number, (label, _) in enumerate(self._buttons, 1)]):
+                self._show(f"  {text}")
         self._show("")
 
     def _local_now(self) -> datetime:
         person = self._house.database.people.find(ADDRESS)
         return utc_now().astimezone(ZoneInfo(person.zone) if person else UTC)
+
+
+def _in_lines(labels: list[str]) -> list[str]:
+    """The labels side by side, in lines that fit the terminal; none is broken."""
+    width = shutil.get_terminal_size().columns - 2
+    return [line.replace(UNBROKEN, " ") for line in wrap("  ".join(label.replace(" ", UNBROKEN) for label in labels), width)]
 
 
 def utc_now() -> datetime:
