@@ -47,12 +47,12 @@ def _parser() -> argparse.ArgumentParser:
     run.add_argument("--health", action="store_true", help="ask the bot that runs whether all goes well")
     commands.add_parser("chat", help="talk in this terminal; no token needed")
     _add_rehearse(commands.add_parser("rehearse", help="play a script against a clock that the script moves"))
-    _add_understand(commands.add_parser("understand", help="how a reply would be understood"))
-    commands.add_parser("backup", help="a consistent copy while running").add_argument("file", metavar="FILE", type=Path)
-    commands.add_parser("restore", help="put a copy back").add_argument("file", metavar="FILE", type=Path)
-    commands.add_parser("check", help="integrity, settings and reachability in words")
-    commands.add_parser("export", help="everything of everyone as open formats").add_argument("folder", metavar="DIR", type=Path)
-    commands.add_parser("import", help="an export put into an empty database").add_argument("folder", metavar="DIR", type=Path)
+    _add_understand(commands.add_parser("understand", help="say how a reply would be understood"))
+    commands.add_parser("backup", help="copy the database, also while the bot runs").add_argument("file", metavar="FILE", type=Path)
+    commands.add_parser("restore", help="put a copy back, keeping what it replaces").add_argument("file", metavar="FILE", type=Path)
+    commands.add_parser("check", help="say whether all is in order, and what is not")
+    commands.add_parser("export", help="write all that is kept as open files").add_argument("folder", metavar="DIR", type=Path)
+    commands.add_parser("import", help="put an export into an empty database").add_argument("folder", metavar="DIR", type=Path)
     commands.add_parser("erase", help="remove a person for good").add_argument("person", metavar="PERSON")
     return parser
 

@@ -30,7 +30,7 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "dates": f"Dates are read and written as {manners.day(manners.today)}.",
         "decimals": f"Decimals are written with a {person.decimals}: {manners.number(A_FIGURE)}.",
         "zone": f"Time zone {person.zone}; it is {manners.day(manners.today)} there.",
-        "holidays": f"Public holidays {'stand' if person.holidays else 'no longer stand'} beside the days.",
+        "holidays": f"Public holidays are {'' if person.holidays else 'no longer '}shown beside the days.",
         "travel": _travel_words(person),
         "pictures": f"{_pictures(person)}.",
         "free_share": f"{person.free_share} % of the free hours stay free.",
@@ -57,8 +57,8 @@ def _recap_words(person: Person) -> str:
 
 def _travel_words(person: Person) -> str:
     if not person.travel_minutes:
-        return "No time is allowed for the way to commitments, unless you say so of one."
-    return f"The plan allows {hours_text(person.travel_minutes)} each way for every commitment, unless you say otherwise of one."
+        return "No time is kept free for the way to commitments, unless you say so for one."
+    return f"The plan keeps {hours_text(person.travel_minutes)} free each way for every commitment, unless you say otherwise for one."
 
 
 def _pictures(person: Person) -> str:

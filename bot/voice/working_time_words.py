@@ -28,7 +28,7 @@ def _missing(notes: WorkNotes, manners: Manners) -> list[str]:
 
 
 def _overlaps(notes: WorkNotes, manners: Manners) -> list[str]:
-    said = [f"{title_text(one)} and {title_text(other)} on {manners.day(day)}" for day, one, other in notes.overlaps]
+    said = [f"{title_text(one)} with {title_text(other)} on {manners.day(day)}" for day, one, other in notes.overlaps]
     return [f"Overlapping hours: {_some(said)}."] if said else []
 
 

@@ -207,9 +207,9 @@ def test_a_link_that_gives_nothing_is_told_in_one_sentence(stage: Stage, fault: 
 def test_public_holidays_stand_beside_the_days_until_they_are_switched_off(stage: Stage) -> None:
     assert "Mon 6 Apr (Easter Monday): nothing fixed" in stage.say("week of 2026-04-06").lines
     assert stage.say("2026-04-06").lines[1] == "Public holiday: Easter Monday."
-    assert stage.say("holidays off").text == "Public holidays no longer stand beside the days."
+    assert stage.say("holidays off").text == "Public holidays are no longer shown beside the days."
     assert "Easter" not in stage.say("week of 2026-04-06").text
-    assert stage.say("holidays on").text == "Public holidays stand beside the days."
+    assert stage.say("holidays on").text == "Public holidays are shown beside the days."
     stage.say("zone UTC")
     assert "Easter" not in stage.say("week of 2026-04-06").text
 

@@ -42,7 +42,9 @@ def test_said_of_nothing_it_asks_for_a_name(stage: Stage) -> None:
 def test_what_is_usual_holds_for_all_but_those_of_which_something_else_was_said(stage: Stage) -> None:
     stage.say("dentist thu 15:00-16:00")
     stage.say("bank thu 9:00-10:00 no travel")
-    assert stage.say("travel 30 min").lines[0] == "The plan allows 30 min each way for every commitment, unless you say otherwise of one."
+    assert (
+        stage.say("travel 30 min").lines[0] == "The plan keeps 30 min free each way for every commitment, unless you say otherwise for one."
+    )
     assert free(stage, "thursday") == "Free: 12 h; 2 h 24 of it stays free."
     assert "For the way to a commitment: 30 min each way" in stage.say("settings").lines
     stage.say("travel off")
