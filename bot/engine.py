@@ -14,6 +14,7 @@ from bot.actions.aiming import aimed
 from bot.actions.calendars import keep_file, kept_days
 from bot.actions.knowing import context_of
 from bot.actions.refused import Stopped
+from bot.actions.schedule import plan_if_moved
 from bot.actions.setting import keep_place
 from bot.actions.welcome import answer, greet, on_from_place
 from bot.door import Door
@@ -220,6 +221,9 @@ def _edited(desk: Desk, heard: Edited) -> Reply:
     meaning = understand(heard.text, context_of(desk))
     if isinstance(meaning, Unknown):
         return NotUnderstood(heard.text, meaning.near, stays=entry.summary)
+    if isinstance(meaning, Undo):
+        # What is to be taken back is what this very message did; edited once more, it does something anew.
+        return act(desk, replace(meaning, entry=entry.id), heard_key=heard.key)
     try:
         with desk.attempt():
             return _instead(desk, entry, meaning, heard)
@@ -230,7 +234,9 @@ def _edited(desk: Desk, heard: Edited) -> Reply:
 
 
 def _instead(desk: Desk, entry: Entry, meaning: Meaning, heard: Edited) -> Reply:
+    before = desk.person
     desk.journal.put_back(entry.id)
+    plan_if_moved(desk, before)
     reply = act_or_stop(desk, meaning, text=heard.text, heard_key=heard.message_key)
     return replace(reply, corrected=True) if isinstance(reply, Logged) else reply
 

@@ -28,6 +28,8 @@ def newcomer(settings: Settings, address: str, now: datetime) -> Person:
         evening_at=messages.evening,
         recap_at=messages.recap,
         free_share=own.free_share,
+        look=own.look,
+        pictures=own.pictures,
         step=Step.NEW,
     )
 

@@ -83,7 +83,7 @@ def _entry_of(desk: Desk, reply: Reply, message: Message, heard_key: str | None)
     if isinstance(reply, Undone):
         return reply.entry
     by = Author.ROUND if heard_key is None else Author.PERSON
-    return desk.journal.write(message.first_line, heard_key, by=by).id
+    return desk.journal.write(message.summary, heard_key, by=by).id
 
 
 def _buttons(message: Message) -> tuple[tuple[Button, ...], ...]:

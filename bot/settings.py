@@ -15,7 +15,7 @@ from bot.settings_files import configuration_folder, data_folder, find_settings_
 from bot.settings_jobs import JobSettings, read_job
 from bot.settings_run import RunSettings, run_settings
 from bot.settings_table import ENVIRONMENT, SettingsError, Table, over
-from storage.records import DateOrder, DecimalMark, Weekday
+from storage.records import DateOrder, DecimalMark, Look, Weekday
 
 __all__ = ["JobSettings", "Settings", "SettingsError", "configuration_folder", "find_settings_file", "load_settings", "sample_settings"]
 
@@ -37,6 +37,8 @@ class PersonSettings:
     dates: DateOrder
     decimals: DecimalMark
     free_share: int
+    look: Look
+    pictures: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +123,7 @@ def sample_settings() -> Settings:
 
 
 def _person(table: Table) -> PersonSettings:
-    table.only(["zone", "place", "latitude", "longitude", "waking", "week_starts", "dates", "decimals", "free_share"])
+    table.only(["zone", "place", "latitude", "longitude", "waking", "week_starts", "dates", "decimals", "free_share", "look", "pictures"])
     if table.has("latitude") != table.has("longitude"):
         missing = "longitude" if table.has("latitude") else "latitude"
         raise table.fault(missing, "degrees, because latitude and longitude go together")
@@ -137,6 +139,8 @@ def _person(table: Table) -> PersonSettings:
         dates=table.choice("dates", DateOrder),
         decimals=table.choice("decimals", DecimalMark),
         free_share=table.integer("free_share", 0, 100),
+        look=table.choice("look", Look),
+        pictures=table.one_of("pictures", ["on", "off"]) == "on",
     )
 
 

@@ -16,7 +16,7 @@ from sqlalchemy.pool import ConnectionPoolEntry
 from storage.errors import Faulty, Locked, NoRoom, Refused, StorageError, Unkeepable, Unreadable
 
 _PRAGMAS = (
-    "PRAGMA busy_timeout = 10000",
+    "PRAGMA busy_timeout = 3000",
     "PRAGMA journal_mode = WAL",
     # With FULL a commit outlives a loss of power; NORMAL may roll back the last ones (sqlite.org/pragma.html).
     "PRAGMA synchronous = FULL",
@@ -59,7 +59,7 @@ def leave_no_trace(path: Path) -> None:
     """
     try:
         with closing(sqlite3.connect(path, isolation_level=None)) as connection:
-            for pragma in ("busy_timeout = 10000", "secure_delete = ON", "temp_store = MEMORY"):
+            for pragma in ("busy_timeout = 3000", "secure_delete = ON", "temp_store = MEMORY"):
                 connection.execute(f"PRAGMA {pragma}")
             connection.execute("VACUUM")
             connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from bot.actions.agenda import agenda
@@ -11,13 +11,15 @@ from bot.actions.estimating import ratios_moved
 from bot.actions.jobs import rules_for
 from bot.actions.naming import category_names
 from bot.actions.tally import hours_between, planned_minutes
-from bot.actions.views import week_ahead
+from bot.actions.today import today
+from bot.actions.week_ahead import week_ahead
 from bot.actions.working_time import work_notes
+from bot.language.meaning import Show
 from bot.rules.in_the_way import InTheWay, contested, in_the_way
-from bot.rules.observations import CategoryWeeks, WeekFacts, observations
+from bot.rules.observations import CarriedOften, CategoryWeeks, OverMost, WeekFacts, observations
 from bot.rules.usual import mean_by_category, mean_of, weeks_before
 from bot.rules.week_weather import week_weather
-from bot.rules.weeks import DAYS_A_WEEK
+from bot.rules.weeks import DAYS_A_WEEK, last_of_week
 from bot.voice.replies import CategoryHours, JobSoFar, Recap, TasksOfWeek, WeekAhead
 from storage.desk import Desk
 from storage.records import Block, Goal, GoalState, Horizon, Occurrence, Task, TaskState
@@ -60,6 +62,18 @@ def recap(desk: Desk, day: date, *, late: bool = False) -> Recap:
         late,
         work_notes(desk, week.first, day),
     )
+
+
+def show_recap(desk: Desk, said: Show) -> Recap:
+    """The recap of the week asked for, by default of this one; of a week that is not over what of it is settled already."""
+    day = min(said.last or today(desk), today(desk))
+    last = last_of_week(day, desk.person.week_starts)
+    whole = recap(desk, last)
+    if last <= today(desk):
+        return whole
+    seen = week_weather(desk.weather.between(whole.first, day), whole.first, day)
+    sure = tuple(each for each in whole.observations if isinstance(each, OverMost | CarriedOften))
+    return replace(whole, jobs=_jobs(desk, day), weather=seen, observations=sure, work=work_notes(desk, whole.first, day), so_far=True)
 
 
 def after_recap(desk: Desk, day: date) -> WeekAhead:

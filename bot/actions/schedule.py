@@ -50,6 +50,16 @@ def plan_rounds(desk: Desk) -> None:
             _plan(desk, kind, at, falls_on)
 
 
+def plan_if_moved(desk: Desk, before: Person) -> None:
+    """Plans the rounds anew where their times are no longer those of ``before``: no undo brings back when a round is due."""
+    if _what_moves(desk.person) != _what_moves(before):
+        plan_rounds(desk)
+
+
+def _what_moves(person: Person) -> tuple[object, ...]:
+    return person.morning_at, person.evening_at, person.recap_at, person.zone, person.week_starts
+
+
 def plan_again(desk: Desk) -> None:
     """Plans as if nothing had been planned yet: after a clock that was put back, what waits may wait for a far day."""
     plan_rounds(desk)

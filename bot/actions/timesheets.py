@@ -63,7 +63,7 @@ def hand_in(desk: Desk, said: HandIn) -> Reply:
     """Keeps the period's figures as they are now, in place of those of an earlier time. Raises Stopped."""
     job = job_meant(desk, said)
     rules = rules_for(desk, job)
-    sheet = sheet_of(desk, rules, *period_said(desk, rules, said))
+    sheet = sheet_of(desk, rules, *_period_meant(desk, job, rules, said))
     before = handed_in_of(desk, job, sheet)
     figures = HandedIn(
         id=before.id if before else 0,
@@ -83,6 +83,15 @@ def hand_in(desk: Desk, said: HandIn) -> Reply:
     else:
         desk.handed_in.add(figures)
     return PeriodHandedIn(sheet, anew=before is not None, still_open=sheet.last >= today(desk))
+
+
+def _period_meant(desk: Desk, job: Job, rules: JobRules, said: HandIn) -> tuple[date, date]:
+    """The period said; where none was, on the first day of one that which ended yesterday, unless it was handed in already."""
+    first, last = period_said(desk, rules, said)
+    if said.first is not None or said.back or first != today(desk):
+        return first, last
+    ended = rules.period_before(first)
+    return ended if desk.handed_in.exactly(job.id, *ended) is None else (first, last)
 
 
 def send_timesheet(desk: Desk, said: SendTimesheet) -> Reply:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bot.actions.calendars import remove_calendar
 from bot.actions.refused import refused
+from bot.actions.schedule import plan_if_moved
 from bot.language.meaning import Undo
 from bot.voice.replies import Reply, Undone
 from storage.desk import Desk
@@ -13,6 +14,7 @@ from storage.records import Calendar, Entry
 
 def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
     """Takes back the entry said, or the latest that can be. Undoing an undo does the action again."""
+    before = desk.person
     try:
         entry = _meant(desk, said)
         if entry is None:
@@ -28,6 +30,7 @@ def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
             # It was read again since, and is no longer as it was; what is wanted is that it goes.
             return remove_calendar(desk, calendar)
         raise refused("changed since", changed.entry.summary) from changed
+    plan_if_moved(desk, before)
     return Undone(entry.summary, undoing.id, again=_undoings(desk, entry) % 2 == 1)
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import replace
 from datetime import date
 
@@ -16,22 +15,21 @@ from bot.actions.months import show_month
 from bot.actions.naming import category_name, category_names
 from bot.actions.pictures import show_hours_picture, show_week_page, show_week_picture
 from bot.actions.public_holidays import holidays_of
+from bot.actions.recap import show_recap
 from bot.actions.routines import show_routines
 from bot.actions.skies import cautions_for, weather_on
 from bot.actions.timesheets import timesheet
 from bot.actions.today import planned_month, planned_week, today
+from bot.actions.week_ahead import week_ahead
 from bot.language.meaning import Show
 from bot.rules.hours import spent_by_category
-from bot.rules.load import load_of
-from bot.rules.weeks import first_of_week, week_days
+from bot.rules.weeks import first_of_week
 from bot.voice.replies import (
     DayView,
     GoalsView,
     Help,
     Reply,
     SettingsView,
-    WeekDay,
-    WeekView,
 )
 from storage.desk import Desk
 from storage.records import Goal, Horizon, TaskState
@@ -74,18 +72,6 @@ def waiting_goals(desk: Desk, day: date) -> tuple[Goal, ...]:
     return tuple(goal for goal in desk.goals.open_for(Horizon.WEEK, week) if goal.id not in served)
 
 
-def week_ahead(desk: Desk, first: date) -> WeekView:
-    """The week that starts with ``first``."""
-    days = week_days(first, desk.person.week_starts)
-    found = agenda(desk, days[0], days[-1])
-    tasks = Counter(task.day for task in desk.tasks.between(days[0], days[-1]) if task.state is TaskState.OPEN)
-    holidays = holidays_of(desk, days[0], days[-1])
-    listed = tuple(
-        WeekDay(day, tuple(o for o in found if o.day == day), load_of(day, found).too_much, tasks[day], holidays.get(day)) for day in days
-    )
-    return WeekView(listed, desk.goals.open_for(Horizon.WEEK, days[0]))
-
-
 def _show_day(desk: Desk, said: Show) -> Reply:
     """The day, without a word on a forecast that nobody asked for."""
     return replace(day_view(desk, said.day or today(desk)), weather_missing="not asked")
@@ -118,6 +104,7 @@ VIEWS = {
     "timesheet": timesheet,
     "settings": _show_settings,
     "calendars": show_calendars,
+    "recap": show_recap,
     "routines": show_routines,
     "job": show_jobs,
     "week_picture": show_week_picture,

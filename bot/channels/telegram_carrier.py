@@ -16,7 +16,7 @@ from telegram.error import BadRequest, ChatMigrated, Forbidden, NetworkError, Re
 from bot.channels.carrying import CarryBlocked, CarryError, CarryLater, CarryRefused
 from bot.channels.telegram_wire import NotReachedError
 from bot.heard import button_data
-from bot.voice.message import units
+from bot.voice.length import units
 from storage.records import Parcel, ParcelKind
 
 log = logging.getLogger("weekwright.telegram")

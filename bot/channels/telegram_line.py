@@ -32,9 +32,8 @@ class OpenLine:
 
     def __init__(self, line: Line) -> None:
         _keep_quiet()
-        usual = HTTPXRequest(connection_pool_size=64, connect_timeout=CONNECT_SECONDS, read_timeout=READ_SECONDS, pool_timeout=5.0)
         # A proxy that the environment names is httpx's business.
-        self._request: BaseRequest = usual if getproxies() else Wire(usual, CONNECT_SECONDS, READ_SECONDS)
+        self._request: BaseRequest = _usual() if getproxies() else Wire(_usual, CONNECT_SECONDS, READ_SECONDS)
         root = line.url.rstrip("/")
         # The bot is never initialized: that would ask who it is before the first poll, and put a wrong token into an error's text.
         self.bot = Bot(line.token, f"{root}/bot", f"{root}/file/bot", request=self._request, get_updates_request=self._request)
@@ -44,6 +43,10 @@ class OpenLine:
 
     async def __aexit__(self, *_: object) -> None:
         await self._request.shutdown()
+
+
+def _usual() -> HTTPXRequest:
+    return HTTPXRequest(connection_pool_size=64, connect_timeout=CONNECT_SECONDS, read_timeout=READ_SECONDS, pool_timeout=5.0)
 
 
 def _keep_quiet() -> None:

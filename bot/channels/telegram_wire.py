@@ -2,63 +2,43 @@
 
 python-telegram-bot leaves open how its requests travel; its usual way, httpx,
 takes more of the processor than all the rest of an answer. Plain calls go this
-way, and files go the usual one. HTTP/1.1 as in RFC 9112.
+way, and files go the usual one. What bytes mean in HTTP/1.1 is h11's business;
+here they are carried.
 """
 
 from __future__ import annotations
 
 import asyncio
 import ssl
-from dataclasses import dataclass
+from collections.abc import Callable
 from typing import Any
 from urllib.parse import SplitResult, urlencode, urlsplit
 
 import certifi
+import h11
 from telegram.error import NetworkError, TimedOut
 from telegram.request import BaseRequest, RequestData
 
-MOST_HEAD_BYTES = 64 * 1024
-MALFORMED = "an answer that is no HTTP/1.1"
+READ_BYTES = 64 * 1024
+# Beyond the largest file that bots may fetch, which is 20 MB: https://core.telegram.org/bots/faq
+MOST_CONTENT_BYTES = 32 * 1024 * 1024
+
+Answer = tuple[int, bytes]
 
 
 class NotReachedError(OSError):
     """No connection came about, so nothing was sent."""
 
 
-class MalformedError(ValueError):
-    """What came back is no HTTP/1.1."""
-
-
-@dataclass(frozen=True, slots=True)
-class Open:
-    """One open connection."""
-
-    reader: asyncio.StreamReader
-    writer: asyncio.StreamWriter
-
-    @property
-    def is_good(self) -> bool:
-        """Whether the other side keeps it open, as far as is known."""
-        return not (self.reader.at_eof() or self.writer.is_closing())
-
-
-@dataclass(frozen=True, slots=True)
-class Response:
-    """Status and content of an answer, and whether another call may follow on the same connection."""
-
-    status: int
-    content: bytes
-    goes_on: bool
-
-
 class Wire(BaseRequest):
-    """As python-telegram-bot's requests go, with ``usual`` for those that carry files. Seconds are the limits of time."""
+    """As python-telegram-bot's requests go; the one that ``usual`` makes carries files. Seconds are the limits of time."""
 
-    def __init__(self, usual: BaseRequest, connect_seconds: float, read_seconds: float) -> None:
-        self._usual = usual
+    def __init__(self, usual: Callable[[], BaseRequest], connect_seconds: float, read_seconds: float) -> None:
+        self._make_usual = usual
+        self._made: BaseRequest | None = None
         self._connect_seconds = connect_seconds
         self._read_seconds = read_seconds
-        self._idle: dict[tuple[str, int], list[Open]] = {}
+        self._idle: dict[tuple[str, int], list[Talk]] = {}
         self._secure: ssl.SSLContext | None = None
         self._is_over = False
 
@@ -69,59 +49,58 @@ class Wire(BaseRequest):
 
     async def initialize(self) -> None:
         """Opens nothing yet."""
-        await self._usual.initialize()
 
     async def shutdown(self) -> None:
         """Closes all connections; one that is still in use is closed when it has been used."""
         self._is_over = True
-        writers = [each.writer for idle in self._idle.values() for each in idle]
+        talks = [talk for idle in self._idle.values() for talk in idle]
         self._idle.clear()
-        for writer in writers:
-            writer.close()
-        await asyncio.gather(*(writer.wait_closed() for writer in writers), return_exceptions=True)
-        await self._usual.shutdown()
+        await asyncio.gather(*(talk.end() for talk in talks), return_exceptions=True)
+        if self._made is not None:
+            await self._made.shutdown()
 
     async def do_request(
         self, url: str, method: str, request_data: RequestData | None = None, read_timeout: Any = None, *others: Any, **more: Any
-    ) -> tuple[int, bytes]:
+    ) -> Answer:
         """Status and content of the answer. Raises NetworkError, whose cause is NotReachedError if nothing was sent, and TimedOut."""
         if request_data is not None and request_data.contains_files:
-            return await self._usual.do_request(url, method, request_data, read_timeout, *others, **more)
+            return await self._usual().do_request(url, method, request_data, read_timeout, *others, **more)
         seconds = float(read_timeout) if isinstance(read_timeout, (int, float)) else self._read_seconds
         place = urlsplit(url)
-        response = await self._ask(place, _request(place, method, request_data), seconds)
-        return response.status, response.content
-
-    async def _ask(self, place: SplitResult, request: bytes, seconds: float) -> Response:
-        connection, goes_on = await self._connection(place), False
+        talk = await self._talk(place)
         try:
             async with asyncio.timeout(seconds):
-                connection.writer.write(request)
-                await connection.writer.drain()
-                response = await _response(connection.reader)
-            goes_on = response.goes_on
+                return await talk.ask(place, method, urlencode(request_data.json_parameters).encode() if request_data else b"")
         except TimeoutError as late:
             raise TimedOut from late
-        except (OSError, EOFError, ValueError, asyncio.LimitOverrunError) as broken:
+        except (OSError, h11.ProtocolError, UnicodeError) as broken:
             # The text of the error may hold an address with the token in it.
             raise NetworkError(type(broken).__name__) from broken
         finally:
-            if goes_on and not self._is_over:
-                self._idle.setdefault(_host_and_port(place), []).append(connection)
-            else:
-                connection.writer.close()
-        return response
+            self._keep(place, talk)
 
-    async def _connection(self, place: SplitResult) -> Open:
+    def _usual(self) -> BaseRequest:
+        if self._made is None:
+            self._made = self._make_usual()
+        return self._made
+
+    def _keep(self, place: SplitResult, talk: Talk) -> None:
+        if talk.is_free and not self._is_over:
+            self._idle.setdefault(_host_and_port(place), []).append(talk)
+        else:
+            talk.close()
+
+    async def _talk(self, place: SplitResult) -> Talk:
+        """A connection that is free, or a new one."""
         idle = self._idle.get(_host_and_port(place), [])
         while idle:
-            if (connection := idle.pop()).is_good:
-                return connection
-            connection.writer.close()
+            if (talk := idle.pop()).is_free:
+                return talk
+            talk.close()
         try:
             async with asyncio.timeout(self._connect_seconds):
                 host, port = _host_and_port(place)
-                return Open(*await asyncio.open_connection(host, port, ssl=self._security(place), limit=MOST_HEAD_BYTES))
+                return Talk(*await asyncio.open_connection(host, port, ssl=self._security(place)))
         except TimeoutError as late:
             raise TimedOut from NotReachedError(late)
         except OSError as failed:
@@ -135,55 +114,61 @@ class Wire(BaseRequest):
         return self._secure
 
 
+class Talk:
+    """One open connection, on which one call follows another."""
+
+    def __init__(self, reader: asyncio.StreamReader, writer: asyncio.StreamWriter) -> None:
+        self._reader = reader
+        self._writer = writer
+        self._http = h11.Connection(h11.CLIENT)
+
+    @property
+    def is_free(self) -> bool:
+        """Whether another call may follow, as far as is known."""
+        return self._http.our_state is h11.IDLE and not (self._reader.at_eof() or self._writer.is_closing())
+
+    async def ask(self, place: SplitResult, method: str, body: bytes) -> Answer:
+        """Status and content of the answer. Raises OSError, UnicodeError and h11.ProtocolError."""
+        said = (_request(place, method, len(body)), h11.Data(body), h11.EndOfMessage())
+        self._writer.write(b"".join(self._http.send(each) or b"" for each in said))
+        await self._writer.drain()
+        status, content = 0, bytearray()
+        while not isinstance(event := await self._next_event(), h11.EndOfMessage):
+            if isinstance(event, h11.Response):
+                status = event.status_code
+            elif isinstance(event, h11.Data) and len(content) < MOST_CONTENT_BYTES:
+                content += event.data
+            elif isinstance(event, h11.Data):
+                raise h11.RemoteProtocolError("an answer without end")
+        if self._http.our_state is self._http.their_state is h11.DONE and not self._http.trailing_data[0]:
+            self._http.start_next_cycle()
+        return status, bytes(content)
+
+    async def _next_event(self) -> object:
+        while (event := self._http.next_event()) is h11.NEED_DATA:
+            self._http.receive_data(await self._reader.read(READ_BYTES))
+        return event
+
+    def close(self) -> None:
+        """Nothing more is sent or heard."""
+        self._writer.close()
+
+    async def end(self) -> None:
+        """As ``close``, and waits until it is closed. Raises OSError."""
+        self._writer.close()
+        await self._writer.wait_closed()
+
+
 def _host_and_port(place: SplitResult) -> tuple[str, int]:
     return place.hostname or "", place.port or (443 if place.scheme == "https" else 80)
 
 
-def _request(place: SplitResult, method: str, data: RequestData | None) -> bytes:
-    body = urlencode(data.json_parameters).encode() if data is not None else b""
-    target = f"{place.path}?{place.query}" if place.query else place.path
-    head = (
-        f"{method} {target} HTTP/1.1\r\nHost: {place.netloc.rpartition('@')[2]}\r\nUser-Agent: {BaseRequest.USER_AGENT}\r\n"
-        f"Content-Type: application/x-www-form-urlencoded\r\nContent-Length: {len(body)}\r\n\r\n"
-    )
-    return head.encode("ascii") + body
-
-
-async def _response(reader: asyncio.StreamReader) -> Response:
-    """Reads one answer. Raises MalformedError, and EOFError when the connection ended in the middle of it."""
-    status, version, headers = await _head(reader)
-    while 100 <= status < 200:
-        status, version, headers = await _head(reader)
-    closes = version != "HTTP/1.1" or headers.get("connection", "").lower() == "close"
-    if headers.get("transfer-encoding", "").lower() == "chunked":
-        return Response(status, await _chunks(reader), not closes)
-    if "content-length" in headers:
-        return Response(status, await reader.readexactly(_whole(headers["content-length"], 10)), not closes)
-    if status in (204, 304):
-        return Response(status, b"", not closes)
-    return Response(status, await reader.read(), False)
-
-
-async def _head(reader: asyncio.StreamReader) -> tuple[int, str, dict[str, str]]:
-    lines = (await reader.readuntil(b"\r\n\r\n")).decode("latin-1").split("\r\n")
-    version, _, rest = lines[0].partition(" ")
-    if not version.startswith("HTTP/1."):
-        raise MalformedError(MALFORMED)
-    pairs = (line.partition(":") for line in lines[1:] if line)
-    return _whole(rest[:3], 10), version, {name.strip().lower(): value.strip() for name, _, value in pairs}
-
-
-async def _chunks(reader: asyncio.StreamReader) -> bytes:
-    """The parts of a content whose length was not known ahead (RFC 9112, section 7.1); what trails it is passed over."""
-    parts = []
-    while size := _whole((await reader.readuntil(b"\r\n")).decode("latin-1").partition(";")[0].strip(), 16):
-        parts.append((await reader.readexactly(size + 2))[:-2])
-    while await reader.readuntil(b"\r\n") != b"\r\n":
-        pass
-    return b"".join(parts)
-
-
-def _whole(text: str, base: int) -> int:
-    if not text.isalnum():
-        raise MalformedError(MALFORMED)
-    return int(text, base)
+def _request(place: SplitResult, method: str, length: int) -> h11.Request:
+    """The head of a call whose body has so many bytes."""
+    headers = [
+        ("Host", place.netloc.rpartition("@")[2]),
+        ("User-Agent", BaseRequest.USER_AGENT),
+        ("Content-Type", "application/x-www-form-urlencoded"),
+        ("Content-Length", str(length)),
+    ]
+    return h11.Request(method=method, target=f"{place.path}?{place.query}" if place.query else place.path, headers=headers)

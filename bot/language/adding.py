@@ -4,6 +4,9 @@ add_task := ("task" | "todo" | "add" | "remind me to" | …) {title | day | amou
 add_goal := ["week" | "month"] "goal" {title | amount | category | section | horizon}
 horizon  := ["for" | "by" | "in"] (("this" | "next" | "the") ("week" | "month") | "weekly" | "monthly" | month ":")
 
+An estimate of a day or more is one in hours only: 30h, but "wait 2 days". "By
+the end of the day" and "before friday" say the last day on which it may be done.
+
 A title may be put in quotes; then nothing inside it is read. A day or an
 amount with words of the title on both sides is part of the title, unless what
 follows it goes on with "about", "with" or the like: prepare monday meeting.
@@ -15,15 +18,15 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Literal
 
-from bot.language.amounts import DAY, read_amount
+from bot.language.amounts import DAY, HOUR, UNITS
 from bot.language.context import Context
 from bot.language.meaning import AddGoal, AddTask
 from bot.language.month_names import MONTHS
 from bot.language.partial_days import day_shifted, month_shifted
 from bot.language.phrase import Explained, Phrase, Piece, explain, opened_by
-from bot.language.slots import Amount, day_ahead
+from bot.language.slots import Amount, amount_said, day_ahead, moment_ahead
 from bot.language.titles import title_of
-from bot.language.tokens import Found
+from bot.language.tokens import Found, is_glued, is_number
 from bot.language.weekdays import week_of
 
 TASK = opened_by(
@@ -35,7 +38,9 @@ GOAL = opened_by("goal | goals | add goal | add a goal | new goal | weekly goal 
 MONTH_GOAL = opened_by("month goal | monthly goal | goal month | goal monthly | add month goal | add monthly goal | month's goal")
 HORIZONS: dict[str, Literal["week", "month"]] = {"week": "week", "weekly": "week", "month": "month", "monthly": "month"}
 WHICH = frozenset({"this", "the", "next"})
-LONGEST_ESTIMATE = DAY.seconds // 60
+A_DAY = DAY.seconds // 60
+LONGEST_ESTIMATE = 999 * 60
+DUE_WORDS = frozenset({"eod", "cob", "end", "the", "close"})
 GOES_ON = frozenset({"about", "with", "to", "for", "at", "from", "on", "in", ","})
 ALSO_WORDS = frozenset({"sun", "sat", "mar", "may", "wed"})
 """Short for days and months, and right before other words likelier words themselves: sun cream."""
@@ -62,7 +67,7 @@ def read_task(phrase: Phrase) -> AddTask | None:
         return None
     split = _goal_at(phrase, start)
     goal = phrase.original(split[1], len(phrase.tokens)) if split else None
-    said = _without_middles(explain(phrase.part(start, split[0] if split else None), (day_ahead, estimate_said, outdoors_said)))
+    said = _without_middles(explain(phrase.part(start, split[0] if split else None), (day_ahead, day_due, estimate_said, outdoors_said)))
     title = title_of(said)
     if not title.text or said.twice(Amount, date):
         return None
@@ -88,11 +93,35 @@ def read_goal(phrase: Phrase) -> AddGoal | None:
 
 
 def estimate_said(phrase: Phrase, at: int) -> Found[Amount] | None:
-    """An amount with a unit, shorter than a day: "wait 2 days" and "at 15:30" are part of a title."""
-    found = read_amount(phrase.tokens, at)
-    if found is None or not 0 < found.value < LONGEST_ESTIMATE or any(token.text == ":" for token in phrase.tokens[at : found.end]):
+    """An amount with a unit: "wait 2 days" and "at 15:30" are part of a title."""
+    found = None if _is_inside_a_number(phrase, at) else amount_said(phrase, at)
+    if found is None or not 0 < found.value.minutes <= LONGEST_ESTIMATE or _is_no_estimate(phrase, at, found):
         return None
-    return Found(Amount(found.value), found.end)
+    return Found(Amount(found.value.minutes), found.end)
+
+
+def _is_inside_a_number(phrase: Phrase, at: int) -> bool:
+    """Whether the .5 of 1.5 stands there."""
+    return phrase.word(at) in (".", ",") and is_glued(phrase.tokens, at) and is_number(phrase.tokens, at - 1)
+
+
+def _is_no_estimate(phrase: Phrase, at: int, found: Found[Amount]) -> bool:
+    """Whether it is a time, or a length of which nobody knows how many hours of work are in it."""
+    words = {token.text for token in phrase.tokens[at : found.end]}
+    return ":" in words or (found.value.minutes >= A_DAY and any(UNITS.get(word, HOUR).rank >= DAY.rank for word in words))
+
+
+def day_due(phrase: Phrase, at: int) -> Found[date] | None:
+    """by the end of the day, by close of business on friday; before friday, which is by thursday."""
+    today = phrase.context.now.date()
+    if phrase.word(at) == "before":
+        day = day_ahead(phrase, at + 1)
+        last = day_shifted(day.value, -1) if day else None
+        return Found(last, day.end) if day and last and last >= today else None
+    if phrase.word(at) != "by" or phrase.word(at + 1) not in DUE_WORDS:
+        return None
+    moment = moment_ahead(phrase, at)
+    return Found(moment.value.day or today, moment.end) if moment and moment.value.start is not None else None
 
 
 def outdoors_said(phrase: Phrase, at: int) -> Found[Outdoors] | None:

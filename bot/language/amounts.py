@@ -1,6 +1,6 @@
 """Amounts of time.
 
-amount := [lead] part {[","] ["and"] part} [tail] | [lead] digits ":" digits [":" digits] [hours]
+amount := [lead] part {[","] ["and" | "plus"] part} [tail] | [lead] digits ":" digits [":" digits] [hours]
 part   := quantity ["-"] [extra] unit | fraction ["of"] ["a" | "an" | "the"] unit | ["the" | "whole"] unit
 tail   := ["and"] fraction            of the last unit: an hour and a half
         | ["and"] whole               of the next smaller unit: 2h30, 2 hours ten
@@ -60,7 +60,11 @@ _SMALLER = {HOUR: MINUTE, MINUTE: SECOND}
 _LEADS = frozenset(
     "for lasting about around roughly approx approximately nearly almost just only exactly another some under over ~ circa ca".split()
 )
-_EXTRAS = frozenset("more fewer less lesser extra additional further full whole straight solid long good other".split())
+_EXTRAS = frozenset(
+    "more fewer less lesser extra additional further full whole entire straight solid long good other odd ish working".split()
+)
+_BEHIND = (("or", "so"), ("worth", "of"), ("in", "total"), ("all", "told"))
+"""May stand behind an amount and change nothing."""
 _ARTICLES = frozenset({"a", "an", "the"})
 _SPELLED = frozenset(word for word in UNITS if len(word) > 1)
 _BARE_UNITS = {"hour": HOUR, "day": DAY, "week": WEEK}
@@ -89,7 +93,8 @@ def read_amount(tokens: Tokens, at: int) -> Found[int] | None:
     span = read_span(tokens, at)
     if span is None or span.value.months:
         return None
-    return Found(in_minutes(span.value.seconds), after_words(tokens, span.end, "or", "so") or span.end)
+    end = next((after for words in _BEHIND if (after := after_words(tokens, span.end, *words))), span.end)
+    return Found(in_minutes(span.value.seconds), end)
 
 
 def in_minutes(seconds: Number) -> int:
@@ -199,7 +204,7 @@ def _read_bare_unit(tokens: Tokens, at: int) -> Found[tuple[Number, Unit]] | Non
 def _after_joint(tokens: Tokens, at: int) -> int:
     if text_at(tokens, at) == ",":
         at += 1
-    return at + 1 if text_at(tokens, at) in ("and", "&") else at
+    return at + 1 if text_at(tokens, at) in ("and", "&", "plus") else at
 
 
 def _read_tail(tokens: Tokens, at: int, unit: Unit) -> Found[tuple[Number, Unit]] | None:

@@ -4,7 +4,9 @@ calendar    := figures | month-first | day-first
 month-first := month [","] ["the"] day [[","] year] | month [","] year
 day-first   := ["the"] day ["of"] month [[","] year] | ["the"] day "of" which "month" | ["the"] ordinal
 day         := ordinal | whole
-year        := digits4 | "'" digits2 | digits2 above 31 | ("this" | "next" | "last") "year"
+year        := digits4 | words | "'" digits2 | digits2 above 31 or near this year | ("this" | "next" | "last") "year"
+
+A year before our era or in its first thousand (10 August 234 BCE) is nobody's day.
 
 What is read is one or more ``Partial`` days, the likeliest first: 2/3 is the
 2nd of March or the 3rd of February.
@@ -17,13 +19,15 @@ from datetime import date
 from bot.language.amounts import unit_at
 from bot.language.figure_dates import full_year, is_year, read_figure_date
 from bot.language.month_names import MONTHS
-from bot.language.numbers import ONES, ORDINAL_WORDS, digits_at, read_ordinal, read_whole
+from bot.language.numbers import ONES, ORDINAL_WORDS, digits_at, read_ordinal, read_whole, read_year_said
 from bot.language.partial_days import Partial, Partials, month_shifted
 from bot.language.standpoint import Standpoint
-from bot.language.tokens import Found, Tokens, after_words, is_number, text_at
+from bot.language.tokens import Found, Tokens, is_number, text_at
 
 CALENDAR_WORDS = frozenset(MONTHS) | ORDINAL_WORDS | frozenset(ONES) | {"the"}
 _MONTH_SHIFTS = {"next": 1, "coming": 1, "following": 1, "this": 0, "current": 0, "last": -1, "previous": -1, "past": -1}
+_BEYOND = {("after", "next"): 2, ("before", "last"): -2}
+_ERAS = frozenset("bc bce ad ce be".split())
 _YEAR_SHIFTS = {"this": 0, "next": 1, "last": -1}
 _TIME_FOLLOWS = frozenset({":", "-", "to", "till", "until", "am", "pm", "a", "p", "/", "h", "hrs", "hours"})
 _LAST_DAY = 31
@@ -47,15 +51,17 @@ def read_month_named(tokens: Tokens, at: int, today: date) -> Found[date] | None
     after = at if shift is None else at + 1
     if text_at(tokens, after) != "month":
         return None
-    after_next = after_words(tokens, after + 1, "after", "next") if shift is None else None
-    first = month_shifted(today, 2 if after_next else shift or 0)
-    return Found(first, after_next or after + 1) if first else None
+    beyond = _BEYOND.get((text_at(tokens, after + 1), text_at(tokens, after + 2))) if shift is None else None
+    first = month_shifted(today, beyond or shift or 0)
+    return Found(first, after + 3 if beyond else after + 1) if first else None
 
 
 def read_long_year(tokens: Tokens, at: int) -> Found[int] | None:
-    """A year of four digits that is not a time: 2015, but not 2015-2100."""
+    """A year of four digits that is not a time: 2015, but not 2015-2100; or one in words."""
     value = digits_at(tokens, at)
-    if value is None or len(tokens[at].text) != 4 or not is_year(value) or text_at(tokens, at + 1) in _TIME_FOLLOWS:
+    if value is None:
+        return read_year_said(tokens, at)
+    if len(tokens[at].text) != 4 or not is_year(value) or text_at(tokens, at + 1) in _TIME_FOLLOWS:
         return None
     return Found(value, at + 1)
 
@@ -63,7 +69,7 @@ def read_long_year(tokens: Tokens, at: int) -> Found[int] | None:
 def _read_month_first(tokens: Tokens, at: int, stand: Standpoint) -> Found[Partials] | None:
     month = MONTHS[tokens[at].text]
     after = _after_marks(tokens, at + 1, {".", ",", "-", "/", "the"})
-    year = read_long_year(tokens, after)
+    year = read_long_year(tokens, after) or _read_which_year(tokens, after, stand)
     if year is not None:
         return Found((Partial(None, month, year.value),), year.end)
     day = read_ordinal(tokens, after) or read_whole(tokens, after)
@@ -81,7 +87,8 @@ def _read_day_first(tokens: Tokens, at: int, stand: Standpoint, *, sure: bool) -
     month = MONTHS.get(text_at(tokens, after))
     if month is not None:
         return _with_year(tokens, day.value, month, after + 2 if text_at(tokens, after + 1) == "." else after + 1, stand, near=True)
-    named = read_month_named(tokens, day.end + 1, stand.today) if text_at(tokens, day.end) in ("of", "in") else None
+    placed = text_at(tokens, day.end) in ("of", "in")
+    named = read_month_named(tokens, day.end + 1 if placed else day.end, stand.today) if placed or ordinal else None
     if named is not None:
         return Found((Partial(day.value, named.value.month, named.value.year),), named.end)
     return Found((Partial(day.value),), day.end) if _stands_alone(tokens, at, day.end, ordinal is not None, sure) else None
@@ -94,20 +101,23 @@ def _stands_alone(tokens: Tokens, at: int, end: int, is_ordinal: bool, sure: boo
     return sure and not unit_at(tokens, end) and text_at(tokens, end) not in _TIME_FOLLOWS
 
 
-def _with_year(tokens: Tokens, day: int, month: int, end: int, stand: Standpoint, *, near: bool) -> Found[Partials]:
-    year = _read_year(tokens, end, near=near) or _read_which_year(tokens, end, stand)
+def _with_year(tokens: Tokens, day: int, month: int, end: int, stand: Standpoint, *, near: bool) -> Found[Partials] | None:
+    if is_number(tokens, end) and text_at(tokens, end + 1) in _ERAS:
+        return None
+    year = _read_year(tokens, end, stand.today.year, near=near) or _read_which_year(tokens, end, stand)
     return Found((Partial(day, month, year.value if year else None),), year.end if year else end)
 
 
-def _read_year(tokens: Tokens, at: int, *, near: bool) -> Found[int] | None:
-    """A year after a day and a month: 2015, of 1995, '96; where ``near``, also 96 alone."""
+def _read_year(tokens: Tokens, at: int, this_year: int, *, near: bool) -> Found[int] | None:
+    """A year after a day and a month: 2015, of 1995, '96; where ``near``, also 96 alone, and a year about now."""
     after = _after_marks(tokens, at, {",", "of", "'", ".", "-", "/"})
-    found = read_long_year(tokens, after)
+    found = read_long_year(tokens, after + 1 if text_at(tokens, after) == "in" else after)
     if found is not None:
         return found
     value = digits_at(tokens, after)
     quoted = after > at and text_at(tokens, after - 1) == "'"
-    if value is None or len(tokens[after].text) != 2 or not (quoted or (near and value > _LAST_DAY)):
+    may_be_year = near and (value is not None and (value > _LAST_DAY or abs(full_year(value) - this_year) <= 1))
+    if value is None or len(tokens[after].text) != 2 or not (quoted or may_be_year):
         return None
     follows_time = unit_at(tokens, after + 1) or text_at(tokens, after + 1) in _TIME_FOLLOWS
     return None if follows_time else Found(full_year(value), after + 1)

@@ -4,7 +4,7 @@ clock    := (relative | named | figures) [zone]
 relative := shift ("past" | "after" | "to" | "before" | "till" | "of") (named | hour) | "half" hour
 shift    := ["a"] "quarter" | "half" | minutes ["minutes"] | amount in hours
 named    := "noon" | "midday" | "lunchtime" | "midnight"
-zone     := "gmt" | "(pst)" | …   passed over: people name the zone they are in
+zone     := "gmt" | "(pst)" | "utc+1" | …   passed over: people name the zone they are in
 
 "ten to four" may as well be a stretch of hours, so before "to" only a quarter,
 20, 25, or "minutes" make it a time; after "at" any number in words does.
@@ -20,7 +20,7 @@ from bot.language.clock_figures import read_figures, read_hour
 from bot.language.context import Context
 from bot.language.numbers import NUMBER_WORDS, ONES, read_whole
 from bot.language.times_of_day import Clock, Look, as_time, likelihood, minutes_of, moved, readings, settled
-from bot.language.tokens import Found, Tokens, is_number, text_at
+from bot.language.tokens import Found, Tokens, is_glued, is_number, text_at
 
 __all__ = ["minutes_of", "read_clock", "read_spoken", "readings"]
 
@@ -119,5 +119,6 @@ def _read_span(tokens: Tokens, at: int) -> Found[int] | None:
 
 def _after_zone(tokens: Tokens, at: int) -> int:
     if text_at(tokens, at) in _ZONES:
-        return at + 1
+        glued = is_glued(tokens, at + 1) and is_glued(tokens, at + 2)
+        return at + 3 if text_at(tokens, at + 1) in ("+", "-") and glued and is_number(tokens, at + 2) else at + 1
     return at + 3 if text_at(tokens, at) == "(" and text_at(tokens, at + 1) in _ZONES and text_at(tokens, at + 2) == ")" else at

@@ -33,9 +33,9 @@ def read_figures(tokens: Tokens, at: int) -> Found[Clock] | None:
     if is_number(tokens, at):
         return _read_digits(tokens, at)
     hour = ONES.get(text_at(tokens, at), 0)
-    if not 0 < hour <= 12:
-        return None
     minute = _read_minute_words(tokens, at + 1)
+    if not 0 < hour <= (19 if minute else 12):
+        return None
     return _complete(tokens, minute.end, 60 * hour + minute.value) if minute else _complete(tokens, at + 1, 60 * hour)
 
 

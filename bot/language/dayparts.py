@@ -1,6 +1,6 @@
 """Parts of the day: morning, afternoon, evening, night.
 
-part  := ["early" | "late"] ("morning" | "afternoon" | "evening" | "night")
+part  := ["early" | "late"] ("morning" | "afternoon" | "evening" | "night") | "first thing" ["in" "the" "morning"]
 after := ["in" ["the"]] part | "at night" | "in the am" | "in the pm"
 
 Until 12:00 is morning, until 17:00 afternoon, then evening (common practice,
@@ -13,7 +13,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from bot.language.tokens import Found, Tokens, text_at
+from bot.language.tokens import Found, Tokens, after_words, text_at
 
 PartName: TypeAlias = Literal["morning", "afternoon", "evening", "night"]
 
@@ -62,6 +62,8 @@ def read_part(tokens: Tokens, at: int) -> Found[Part] | None:
         if text_at(tokens, at) == "-":
             at += 1
     part = PARTS.get(text_at(tokens, at))
+    if part is None and text_at(tokens, at) == "first" and text_at(tokens, at + 1) == "thing":
+        return Found(MORNING, after_words(tokens, at + 2, "in", "the", "morning") or at + 2)
     return Found(part, at + 1) if part else None
 
 

@@ -2,8 +2,8 @@
 
 day     := [lead] (simple | counted) [[","] part of day]
 lead    := "on" | "by" | "around" | "about"
-counted := (span | ["the"] "day") ("after" | "from" | "before" | "on") simple | span (weekday | relative)
-         | ["the"] weekday ("after" | "before") simple
+counted := (span | ["the"] "day") ("after" | "from" | "before" | "on" | "ago") simple | span (weekday | relative)
+         | ["the"] [ordinal] weekday ("after" | "before") simple
 
 A day is counted from a simple one only, never from a counted one, so that a
 long chain of "a week from a week from …" costs no more than its first link.
@@ -17,7 +17,9 @@ from datetime import date
 from bot.language.amounts import DAY, read_span
 from bot.language.context import Context
 from bot.language.dayparts import read_part
+from bot.language.numbers import read_ordinal
 from bot.language.offsets import Offset, day_moved, read_one
+from bot.language.partial_days import day_shifted
 from bot.language.simple_days import DAY_WORDS, may_be_day, read_simple_day
 from bot.language.standpoint import Standpoint, standpoint
 from bot.language.times_of_day import Look
@@ -25,7 +27,7 @@ from bot.language.tokens import Found, Tokens, is_number, longest, text_at
 from bot.language.weekdays import nearest, weekday_at
 
 _LEADS = frozenset({"on", "by", "around", "about"})
-_SIDES = {"after": 1, "from": 1, "on": 1, "before": -1}
+_SIDES = {"after": 1, "from": 1, "on": 1, "before": -1, "ago": -1}
 _BESIDE: dict[str, Look] = {"after": "forward", "before": "back"}
 DAY_FIRST_WORDS = DAY_WORDS | _LEADS
 
@@ -66,8 +68,14 @@ def _read_counted(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | N
 
 
 def _read_beside(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
-    """the friday before easter, monday after march 1st."""
-    name = weekday_at(tokens, at + 1 if text_at(tokens, at) == "the" else at)
+    """the friday before easter, monday after march 1st, the second monday after easter."""
+    at = at + 1 if text_at(tokens, at) == "the" else at
+    place = read_ordinal(tokens, at)
+    name = weekday_at(tokens, place.end if place else at)
     look = _BESIDE.get(text_at(tokens, name.end)) if name else None
     base = read_simple_day(tokens, name.end + 1, replace(stand, alone=False)) if name and look else None
-    return Found(nearest(name.value, base.value, look), base.end) if name and look and base else None
+    if name is None or look is None or base is None or (place and not 0 < place.value < 10):
+        return None
+    weeks = place.value - 1 if place else 0
+    day = day_shifted(nearest(name.value, base.value, look), 7 * weeks if look == "forward" else -7 * weeks)
+    return Found(day, base.end) if day else None

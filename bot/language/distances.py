@@ -1,6 +1,6 @@
 """Moments by their distance from now, and the time that goes along with a distance in days.
 
-distance := now | ("this" | "same") "time" day | ["today"] offset in hours or minutes | "for" length
+distance := now | ("this" | "same") "time" (day | "next week" | "last month" | …) | ["today"] offset in hours or minutes | "for" length
 
 "In 2 weeks" may be meant to the minute or as a day, and "next month" as a month
 from now or as the month; whoever asks for a moment gets both.
@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time
 
-from bot.language.amounts import DAY, MONTH, QUARTER, YEAR, Span, read_span
+from bot.language.amounts import DAY, MONTH, QUARTER, WEEK, YEAR, Span, Unit, read_span
 from bot.language.context import Context
 from bot.language.days import read_bare_day
 from bot.language.offsets import Offset, moved, read_offset
@@ -21,6 +21,7 @@ from bot.language.tokens import Found, Tokens, text_at
 
 _SIDES = {"next": 1, "last": -1}
 _PERIODS = {"month": MONTH, "year": YEAR, "quarter": QUARTER, "qtr": QUARTER}
+_SPANS = {**_PERIODS, "week": WEEK}
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +50,10 @@ def read_distance(tokens: Tokens, at: int, context: Context, look: Look) -> Foun
     if now is not None:
         return Found(Moment(context.now.date(), _to_minute(context.now)), now)
     if text_at(tokens, at) in ("this", "same") and text_at(tokens, at + 1) == "time":
+        away = _read_next(tokens, at + 2, _SPANS)
+        then = moved(context.now, away.value) if away else None
+        if away and then:
+            return Found(Moment(then.date(), _to_minute(context.now)), away.end)
         day = read_bare_day(tokens, at + 2, context, look)
         return Found(Moment(day.value, _to_minute(context.now)), day.end) if day else None
     lasting = read_span(tokens, at + 1) if text_at(tokens, at) == "for" else None
@@ -74,9 +79,9 @@ def with_distance(moment: Moment, tokens: Tokens, at: int, context: Context) -> 
     return replace(moment, distance=moved(context.now, offset.value)) if offset else moment
 
 
-def _read_next(tokens: Tokens, at: int) -> Found[Offset] | None:
+def _read_next(tokens: Tokens, at: int, periods: dict[str, Unit] = _PERIODS) -> Found[Offset] | None:
     """next month, last year: a month or a year from now, or the next one from its first day on."""
-    sign, unit = _SIDES.get(text_at(tokens, at)), _PERIODS.get(text_at(tokens, at + 1))
+    sign, unit = _SIDES.get(text_at(tokens, at)), periods.get(text_at(tokens, at + 1))
     return Found(Offset(Span(unit.months, unit.seconds, unit), sign), at + 2) if sign and unit else None
 
 

@@ -79,6 +79,7 @@ _FEASTS: tuple[tuple[Feast, str], ...] = (
     (Placed(5, 2, _SUNDAY), "mothers day, mother day"),
     (Placed(5, -1, _MONDAY), "memorial day"),
     (Placed(6, 3, _SUNDAY), "fathers day, father day"),
+    (Fixed(6, 14), "flag day"),
     (Fixed(6, 19), "juneteenth"),
     (Fixed(7, 1), "canada day"),
     (Fixed(7, 4), "independence day"),
@@ -109,6 +110,7 @@ _FEASTS: tuple[tuple[Feast, str], ...] = (
     (FromEaster(39), "ascension, ascension day, ascension thursday"),
     (FromEaster(49), "pentecost, whitsunday, whit sunday, pentecost sunday"),
     (FromEaster(50), "whit monday, pentecost monday"),
+    (FromEaster(56), "trinity sunday"),
     (FromEaster(60), "corpus christi"),
 )
 _BY_NAME = {tuple(name.split()): feast for feast, names in _FEASTS for name in names.split(", ")}
@@ -138,12 +140,19 @@ def read_feast(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None
 
 
 def _read_name(tokens: Tokens, at: int) -> Found[Feast] | None:
-    words = tuple(token.text.replace("'", "") for token in tokens[at : at + _LONGEST_NAME])
+    """A name with or without its apostrophes: new year's day, all saints' day."""
+    near = [place for place in range(at, min(at + _LONGEST_NAME, len(tokens))) if not _ends_plural(tokens, place)]
+    words = tuple(tokens[place].text.replace("'", "") for place in near)
     for length in range(len(words), 0, -1):
         feast = _BY_NAME.get(words[:length])
         if feast is not None:
-            return Found(feast, at + length)
+            return Found(feast, near[length - 1] + 1)
     return None
+
+
+def _ends_plural(tokens: Tokens, at: int) -> bool:
+    """Whether the apostrophe of "saints'" stands there."""
+    return text_at(tokens, at) == "'" and at > 0 and tokens[at - 1].text.endswith("s") and tokens[at].glued
 
 
 def _read_year(tokens: Tokens, at: int, today: date) -> Found[int] | None:

@@ -1,6 +1,6 @@
 """Dates in figures.
 
-date   := digits8 | joined | number number year
+date   := digits8 | joined | number number year | year number number | year [","] month number
 joined := field sep field [sep field] ["."]      sep one of "-" "/" "."; a field is a number or a month's name
 
 2/3 is a date; 2-3 and 2.3 mostly are something else, and are dates only where
@@ -115,6 +115,8 @@ def _read_two(tokens: Tokens, at: int, fields: list[_Field], stand: Standpoint) 
         return None if separator == "." else _named_two(first, second, end)
     if second.is_year and first.width <= 2 and 0 < first.value <= 12 and is_year(second.value) and (separator == "/" or stand.alone):
         return Found((Partial(None, first.value, second.value),), end)
+    if first.is_year and second.width == 2 and stand.alone and is_year(first.value) and 0 < second.value <= 12:
+        return Found((Partial(None, second.value, first.value),), end)
     if first.is_year or second.is_year or not (separator == "/" or pointed or stand.alone):
         return None
     options = _both_ways(first.value, second.value, None, stand.date_order)
@@ -136,11 +138,22 @@ def _named_two(first: _Field, second: _Field, end: int) -> Found[Partials] | Non
 
 
 def _read_spaced(tokens: Tokens, at: int, order: DateOrder) -> Found[Partials] | None:
-    """10 31 1974: numbers only, with a whole year."""
+    """10 31 1974, 1974 10 31, 1974 october 31: with a whole year."""
+    if is_number(tokens, at) and len(tokens[at].text) == 4:
+        return _read_year_first(tokens, at)
     first, second, year = digits_at(tokens, at), digits_at(tokens, at + 1), digits_at(tokens, at + 2)
     if first is None or second is None or year is None or len(tokens[at + 2].text) != 4 or not is_year(year):
         return None
     return _found(_both_ways(first, second, year, order), at + 3)
+
+
+def _read_year_first(tokens: Tokens, at: int) -> Found[Partials] | None:
+    month_at = at + 2 if text_at(tokens, at + 1) == "," else at + 1
+    year, month, day = (_field(tokens, place) for place in (at, month_at, month_at + 1))
+    if year is None or month is None or day is None or text_at(tokens, month_at + 2) in _NOT_AFTER:
+        return None
+    is_date = month.width <= 2 and 0 < day.width <= 2 and day_or_none(2000, month.value, day.value)
+    return _found(_whole(year.value, month.value, day.value), month_at + 2) if is_date else None
 
 
 def _whole(year: int, month: int, day: int) -> Partials:

@@ -4,7 +4,7 @@ log     := [opening] {hours | amount | day | category | break | tasks | clock} [
 opening := ["i" | "we"] ["have" | "just" | …] ["spent" | "worked" | "did" | …]
 
 In any order, each at most once; only hours may come twice, which makes two
-stints: workshop 9-12 and 13-17. A word that none of these explains makes it
+stints: workshop 9-12 and 13-17; and days, each of which has its own (``day_lists``). A word that none of these explains makes it
 no log at all, for ordinary talk is full of hours: "the train home takes 2h".
 A category left out is the one whose clock runs or the one planned then, and
 ``why`` says so; where that is not sure, every category is a choice of ``Ask``.
@@ -16,6 +16,7 @@ from dataclasses import replace
 from datetime import date, time
 from itertools import product
 
+from bot.language.day_lists import Days, Each, days_back, each_said, names_days, spent_on
 from bot.language.hours import Hours
 from bot.language.left_out import Guess, guesses
 from bot.language.meaning import Ask, Log, SaidStint
@@ -38,13 +39,15 @@ from bot.language.spent import DAY, Spent, all_spent
 from bot.language.words import ARTICLES, AT_A_CATEGORY, BETWEEN_SPEAKER_AND_VERB, CLOSERS, MORE, SPEAKERS, SPENT
 
 READERS = (told, called, tasks_said, clock_said)
+READERS_OF_DAYS = (days_back, each_said, *READERS)
 MOST_CHOICES = 6
 
 
 def read_log(phrase: Phrase) -> Log | Ask | None:
     """The hours that ``phrase`` tells of, or None when it tells of anything else as well."""
     core = without_opening(phrase)
-    said = _with_clocks(explain(core, READERS)) if core else None
+    readers = READERS_OF_DAYS if core and names_days(core) else READERS
+    said = _with_clocks(explain(core, readers)) if core else None
     quantity = next((piece.end for piece in said.pieces if isinstance(piece.value, Amount | Hours)), None) if said else None
     if core is None or said is None or quantity is None:
         return None
@@ -85,13 +88,24 @@ def _says_category(found: Log | Ask) -> bool:
 
 
 def _told(said: Explained, note: str | None) -> Log | Ask | None:
-    if said.twice(Amount, date, Break, Tasks, Clock):
+    if said.twice(Amount, date, Break, Tasks, Clock, Days, Each):
         return None
     categories = _categories(said)
     if categories is None or not _is_sure(said, categories):
         return None
-    spent = all_spent(said, said.one(date) or said.phrase.day)
-    return _settled(said.phrase, spent, categories, said.one(Tasks), note) if spent else None
+    days = said.one(Days)
+    if days is None:
+        spent = all_spent(said, said.one(date) or said.phrase.day) if said.one(Each) is None else []
+        return _settled(said.phrase, spent, categories, said.one(Tasks), note) if spent else None
+    return _told_of_days(said, days, categories, note) if said.one(date) is None else None
+
+
+def _told_of_days(said: Explained, days: Days, categories: tuple[str, ...], note: str | None) -> Log | Ask | None:
+    """The hours on each of the days; every way in which a length may be meant of them is a choice."""
+    ways = spent_on(said, days) if len(categories) == 1 else []
+    told = [way for spent in ways if (way := _settled(said.phrase, spent, categories, said.one(Tasks), note)) is not None]
+    choices = tuple(choice for way in told for choice in (way.choices if isinstance(way, Ask) else (way,)))
+    return None if not choices else told[0] if len(choices) == 1 else Ask(choices[:MOST_CHOICES])
 
 
 def _is_sure(said: Explained, categories: tuple[str, ...]) -> bool:

@@ -2,6 +2,7 @@
 
 moment := piece {[joint] piece} | distance
 piece  := day | hours | clock | part of day | "end of" day | "t" clock (after a date)
+         | "close of business" | ("after" | "later than") clock ["and" | "but"] "before" clock
 joint  := "," | "at" | "on" | "@" | "from" | "for" | "by" | "around" | "-"
 
 Each piece may come once; the end of hours may stand behind the day of their
@@ -32,13 +33,25 @@ from bot.language.weekdays import WEEKDAYS
 __all__ = ["Moment", "read_moment"]
 
 _BEFORE_A_TIME = frozenset({"at", "@", "by", "around", "about", "from", "after", "starting", "beginning"})
-_JOINTS = _BEFORE_A_TIME | {",", "on", "for", "-"}
-_FIRST_WORDS = DAY_FIRST_WORDS | TIME_FIRST_WORDS | frozenset(PARTS) | _JOINTS | {"in", "end", "eod", "same", "early", "late"}
+_BEHIND_A_PART = _BEFORE_A_TIME | {"of"}
+_JOINTS = _BEFORE_A_TIME | {",", "on", "for", "-", "before"}
+_OTHER_FIRST_WORDS = frozenset("in during end close eod cob same early late later first".split())
+_FIRST_WORDS = DAY_FIRST_WORDS | TIME_FIRST_WORDS | frozenset(PARTS) | _JOINTS | _OTHER_FIRST_WORDS
+_BEFORE_A_PART = frozenset({"in", "at", "during", "first"})
 _SINGLE_DAYS = frozenset(WEEKDAYS) | RELATIVE_WORDS
 _MOST_JOINTS = 2
 _MOST_PIECES = 4
 _DAWN = time(6)
 _LAST_MINUTE = Clock(23 * 60 + 59)
+_CLOSE_OF_BUSINESS = Clock(17 * 60)
+"""Common practice, no source."""
+_LUNCH = Clock(12 * 60)
+_ENDS: tuple[tuple[tuple[str, ...], Clock], ...] = (
+    (("eod",), _LAST_MINUTE),
+    (("cob",), _CLOSE_OF_BUSINESS),
+    (("close", "of", "business"), _CLOSE_OF_BUSINESS),
+    (("end", "of", "business"), _CLOSE_OF_BUSINESS),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +78,7 @@ def _read_pieces(tokens: Tokens, at: int, context: Context, look: Look) -> Found
         if following is None:
             break
         said = following
-    if not said.day and not said.hours:
+    if not said.day and not said.hours and not said.part:
         return None
     moment = _settled(said, context, look)
     if said.hours is None:
@@ -88,8 +101,9 @@ def _hour_behind_name(tokens: Tokens, at: int, said: _Said, context: Context, lo
 def _read_piece(tokens: Tokens, said: _Said, context: Context, look: Look) -> _Said | None:
     """What has been said and one piece more, or None when no piece follows."""
     start = said.end
-    while text_at(tokens, start) in _JOINTS and start < said.end + _MOST_JOINTS:
+    while start < said.end + _MOST_JOINTS and (text_at(tokens, start) in _JOINTS or (said.part and text_at(tokens, start) == "of")):
         start += 1
+    start = after_words(tokens, start, "later", "than") or start
     if start >= len(tokens):
         return None
     ended = _with_end(tokens, said, context, look)
@@ -111,7 +125,7 @@ def _with_end(tokens: Tokens, said: _Said, context: Context, look: Look) -> _Sai
         return None
     again = read_bare_day(tokens, said.end + 1, context, look)
     at = again.end if again and again.value == said.day else said.end + 1
-    end = read_spoken(tokens, at + 1 if text_at(tokens, at) in _BEFORE_A_TIME else at)
+    end = read_spoken(tokens, at + 1 if text_at(tokens, at) in _BEFORE_A_TIME or _is_machine_time(tokens, at) else at)
     if end is None or runs_on(tokens, end.end):
         return None
     return replace(said, hours=replace(said.hours, end=end.value), end=end.end)
@@ -119,10 +133,14 @@ def _with_end(tokens: Tokens, said: _Said, context: Context, look: Look) -> _Sai
 
 def _with_end_of_day(tokens: Tokens, at: int, said: _Said, context: Context, look: Look) -> _Said | None:
     """end of tomorrow, the end of the day: its last minute."""
+    if said.hours is not None:
+        return None
+    for words, clock in _ENDS:
+        after = after_words(tokens, at, *words)
+        if after is not None:
+            return replace(said, hours=SaidHours(clock), end=after)
     end = after_words(tokens, at + 1 if text_at(tokens, at) == "the" else at, "end", "of")
-    if said.hours is None and text_at(tokens, at) == "eod":
-        return replace(said, hours=SaidHours(_LAST_MINUTE), end=at + 1)
-    if end is None or said.hours is not None:
+    if end is None:
         return None
     end = end + 1 if text_at(tokens, end) == "the" else end
     hours = SaidHours(_LAST_MINUTE)
@@ -144,14 +162,31 @@ def _with_hours(tokens: Tokens, at: int, said: _Said, context: Context) -> _Said
     """Hours, or a time alone."""
     if said.hours is not None:
         return None
-    start = at + 1 if said.day and text_at(tokens, at) == "t" and is_glued(tokens, at + 1) else at
+    if text_at(tokens, at) == "lunch" and at > said.end and text_at(tokens, at - 1) in _BEFORE_A_TIME:
+        return replace(said, hours=SaidHours(_LUNCH), end=at + 1)
+    start = at + 1 if said.day and _is_machine_time(tokens, at) else at
     hours = read_said_time(tokens, start)
     if hours is None:
         return None
+    hours = _with_latest(tokens, at, hours)
     clock = hours.value.start
     if hours.value.is_time and clock and (runs_on(tokens, hours.end) or not _is_sure(tokens, start, hours.end, said, clock, context)):
         return None
     return replace(said, hours=hours.value, end=hours.end)
+
+
+def _is_machine_time(tokens: Tokens, at: int) -> bool:
+    """Whether the "t" of 2026-11-30T08:15 stands there."""
+    return text_at(tokens, at) == "t" and is_glued(tokens, at + 1)
+
+
+def _with_latest(tokens: Tokens, at: int, hours: Found[SaidHours]) -> Found[SaidHours]:
+    """The time with the one before which it is to end, where the first is the one after which it is to begin."""
+    if not hours.value.is_time or not at or text_at(tokens, at - 1) not in ("after", "than"):
+        return hours
+    before = hours.end + 1 if text_at(tokens, hours.end) in ("and", "but") else hours.end
+    end = read_spoken(tokens, before + 1) if text_at(tokens, before) == "before" else None
+    return Found(replace(hours.value, end=end.value), end.end) if end else hours
 
 
 def _is_sure(tokens: Tokens, at: int, end: int, said: _Said, clock: Clock, context: Context) -> bool:
@@ -180,9 +215,12 @@ def _with_part(tokens: Tokens, at: int, said: _Said) -> _Said | None:
     if said.part is not None:
         return None
     part = read_part_after(tokens, at) or read_part(tokens, at)
-    if part is None or not (said.day or text_at(tokens, at) in ("in", "at", "during") or text_at(tokens, part.end) in _BEFORE_A_TIME):
+    if part is None:
         return None
-    return replace(said, part=part.value, end=part.end) if part else None
+    sure = said.day or text_at(tokens, at) in _BEFORE_A_PART or text_at(tokens, part.end) in _BEHIND_A_PART
+    if not sure:
+        return None
+    return replace(said, part=part.value, end=part.end)
 
 
 def _settled(said: _Said, context: Context, look: Look) -> Moment:

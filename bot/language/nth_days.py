@@ -1,9 +1,9 @@
 """Days by their place in a month, and the edges of weeks, months and years.
 
-nth   := ["the"] place ("day" | weekday) [("of" | "in") month] | ["the"] ordinal "week" "of" month ["on"] weekday
+nth   := ["the"] place ("day" | weekday) [("of" | "in") month | which "month"] | ["the"] ordinal "week" "of" month ["on"] weekday
 place := ordinal [["to" ["the"]] "last"] | "last"
 edge  := ["the"] ("end" | "start" | "beginning" | "middle") "of" (month | week | year)
-month := name [year] | ["the"] ["next" | "this" | "last"] "month"
+month := name [year] | ["the"] [which] "month"          which := "next" | "this" | "last"
 
 A month by its name alone, or none, is the first one in the looking direction
 in which the day lies in that direction too.
@@ -21,7 +21,7 @@ from bot.language.numbers import ORDINAL_WORDS, read_ordinal
 from bot.language.partial_days import day_or_none, day_shifted, last_of_month, month_shifted
 from bot.language.standpoint import Standpoint
 from bot.language.tokens import Found, Tokens, text_at
-from bot.language.weekdays import read_week, weekday_at
+from bot.language.weekdays import WHICH, read_week, weekday_at
 
 _EDGES = {"end": -1, "start": 1, "beginning": 1, "middle": 15, "mid": 15}
 _SHORT_EDGES = {"eom": "month", "eow": "week", "eoy": "year"}
@@ -58,7 +58,8 @@ def read_nth(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
     place = _read_place(tokens, at)
     if place is None:
         return _read_week_of_month(tokens, at, stand)
-    months = read_months(tokens, place.end + 1, stand) if text_at(tokens, place.end) in ("of", "in") else None
+    placed = text_at(tokens, place.end) in ("of", "in")
+    months = read_months(tokens, place.end + 1 if placed else place.end, stand) if placed or text_at(tokens, place.end) in WHICH else None
     if months is not None:
         return _first_in(place.value, months, stand)
     if place.value in (_FIRST_DAY, _LAST_DAY) and text_at(tokens, place.end) in ("of", "in"):
@@ -77,7 +78,7 @@ def read_edge(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
     number = _EDGES.get(word)
     if number is None:
         return None
-    at = at + 2 if text_at(tokens, at + 1) in ("of", "in") else at + 1
+    at = at + 2 if text_at(tokens, at + 1) in ("of", "in", "-") else at + 1
     months = read_months(tokens, at, stand)
     if months is not None:
         return _first_in(Place(number), months, stand)
@@ -160,7 +161,7 @@ def _read_week_edge(tokens: Tokens, at: int, number: int, stand: Standpoint) -> 
 
 
 def _read_year_edge(tokens: Tokens, at: int, number: int, stand: Standpoint) -> Found[date] | None:
-    shift = _YEAR_SHIFTS.get(text_at(tokens, at))
+    at, shift = (at - 1, 0) if text_at(tokens, at) == "year" else (at, _YEAR_SHIFTS.get(text_at(tokens, at)))
     if shift is None or text_at(tokens, at + 1) != "year":
         return None
     day = day_or_none(stand.today.year + shift, *((12, 31) if number < 0 else (7, 1) if number > 1 else (1, 1)))

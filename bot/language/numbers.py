@@ -3,7 +3,8 @@
 whole    := digits | ones | tens [["-" | "and"] ones] | [ones | "a"] "hundred" [["and"] whole]
 ordinal  := digits ("st" | "nd" | "rd" | "th") | "first" … "thirty-first"
 fraction := ["a" | "an" | "one"] ("half" | "quarter" | "third") | whole ("quarters" | "thirds") | digits "/" digits | "½"
-quantity := digits ("." | ",") digits | whole ["and"] fraction | fraction | whole | "a" | "an" | "a couple of" | "a few" | …
+quantity := digits ("." | ",") digits | whole "point" digit | whole ["and"] fraction | fraction | whole
+          | "a" | "an" | "a couple of" | "a few" | …
 """
 
 from __future__ import annotations
@@ -77,6 +78,16 @@ def read_whole(tokens: Tokens, at: int) -> Found[int] | None:
     return _with_rest(tokens, hundreds + 1, 100 * (small.value if small else 1))
 
 
+def read_year_said(tokens: Tokens, at: int) -> Found[int] | None:
+    """A year in words: two thousand [and] fifteen, twenty fifteen, nineteen ninety."""
+    if text_at(tokens, at) == "two" and text_at(tokens, at + 1) == "thousand":
+        rest = _read_below_hundred(tokens, at + 3 if text_at(tokens, at + 2) == "and" else at + 2)
+        return Found(2000 + rest.value, rest.end) if rest else Found(2000, at + 2)
+    hundreds = {"nineteen": 1900, "twenty": 2000}.get(text_at(tokens, at))
+    rest = _read_below_hundred(tokens, at + 1) if hundreds else None
+    return Found(hundreds + rest.value, rest.end) if hundreds and rest and rest.value > 9 else None
+
+
 def read_ordinal(tokens: Tokens, at: int) -> Found[int] | None:
     """A place in a row: 1st, first, twenty-first, 22nd."""
     value = digits_at(tokens, at)
@@ -104,7 +115,7 @@ def read_quantity(tokens: Tokens, at: int) -> Found[Number] | None:
         return decimal
     whole = read_whole(tokens, at)
     if whole is not None:
-        return _with_fraction(tokens, whole)
+        return _read_point_said(tokens, whole) or _with_fraction(tokens, whole)
     return _read_vague(tokens, at)
 
 
@@ -168,6 +179,12 @@ def _read_decimal(tokens: Tokens, at: int) -> Found[Number] | None:
 def _read_point_first(tokens: Tokens, at: int) -> Found[Number] | None:
     places = digits_at(tokens, at + 1) if text_at(tokens, at) == "." and is_glued(tokens, at + 1) else None
     return None if places is None else Found(Fraction(places, 10 ** len(tokens[at + 1].text)), at + 2)
+
+
+def _read_point_said(tokens: Tokens, whole: Found[int]) -> Found[Number] | None:
+    """two point five: one place, for nobody says more of hours."""
+    place = ONES.get(text_at(tokens, whole.end + 1)) if text_at(tokens, whole.end) == "point" else None
+    return Found(whole.value + Fraction(place, 10), whole.end + 2) if place is not None and place < 10 else None
 
 
 def _read_ratio(tokens: Tokens, at: int) -> Found[Number] | None:

@@ -1,6 +1,6 @@
 """Days and moments by their distance from now.
 
-offset := ("in" | "within" | "after" | "+") span | "-" span | span ("ago" | "from now" | "later" | "earlier" | …)
+offset := ("in" | "within" | "after" | "+") span | "-" span | span ("ago" | "from now" | "later" | "earlier" | "days' time" | …)
         | [["in"] "the"] ("next" | "last" | …) [number] unit | number ("upcoming" | "coming") units
         | ["the"] unit ("before" | "after")
 """
@@ -24,8 +24,9 @@ _SIDES = {"next": 1, "coming": 1, "upcoming": 1, "following": 1, "last": -1, "pa
 _UPCOMING = frozenset({"coming", "upcoming", "next", "following"})
 _UNIT_SIDES = {"before": -1, "after": 1}
 _BEFORE_NEXT = frozenset(_SIDES) | {"the"}
-_SIDE_WORDS = _LATER | _EARLIER | _UPCOMING | {"from"}
+_SIDE_WORDS = _LATER | _EARLIER | _UPCOMING | {"from", "after", "time"}
 _REACH = 12
+_FROM_NOW = frozenset({("from", "now"), ("from", "today"), ("after", "now")})
 _SINGLE = {"day": DAY, "hour": HOUR, "hr": HOUR, "minute": MINUTE, "min": MINUTE}
 _MOST_MONTHS = 12 * 500
 _MOST_SECONDS = 500 * 366 * 86400
@@ -98,9 +99,10 @@ def _read_side_after(tokens: Tokens, span: Found[Span]) -> Found[Offset] | None:
         return Found(Offset(span.value, 1), span.end + 1)
     if word in _EARLIER:
         return Found(Offset(span.value, -1), span.end + 1)
-    if word == "from" and text_at(tokens, span.end + 1) in ("now", "today"):
+    if (word, text_at(tokens, span.end + 1)) in _FROM_NOW:
         return Found(Offset(span.value, 1), span.end + 2)
-    return None
+    in_time = _after_time(tokens, span.end)
+    return Found(Offset(span.value, 1), in_time) if in_time > span.end else None
 
 
 def _read_next(tokens: Tokens, at: int) -> Found[Offset] | None:

@@ -1,6 +1,6 @@
 """Days by a word of their own: today, tomorrow, the day before yesterday, the next day.
 
-relative := [("later" | "early" | "late")] word | ["the"] "day" ("after" | "before") word
+relative := [("later" | "earlier" | "early" | "late")] word ["week" | "fortnight"] | ["the"] "day" ("after" | "before") word
         | ["the"] ("next" | "previous" | "this" | …) "day" | now
 now      := "now" | "right now" | "at the moment" | "asap" | …
 """
@@ -38,7 +38,9 @@ _NOW = (
     ("at", "the", "present", "time"),
     ("as", "soon", "as", "possible"),
 )
-_WITHIN_A_DAY = frozenset({"later", "early", "late"})
+_WITHIN_A_DAY = frozenset({"later", "earlier", "early", "late"})
+WEEKS_BEHIND = {"week": 1, "fortnight": 2}
+"""Behind a day, as in Britain: tomorrow week, tuesday fortnight."""
 _NOW_WORDS = frozenset(words[0] for words in _NOW)
 DAY_WORDS = frozenset(_BY_WORD)
 RELATIVE_WORDS = DAY_WORDS | _NOW_WORDS | frozenset(_BY_ADJECTIVE) | _WITHIN_A_DAY | {"the", "day"}
@@ -65,7 +67,8 @@ def _read_shift(tokens: Tokens, at: int) -> Found[int] | None:
     at = at + 1 if text_at(tokens, at) in _WITHIN_A_DAY and text_at(tokens, at + 1) in _BY_WORD else at
     shift = _BY_WORD.get(text_at(tokens, at))
     if shift is not None:
-        return Found(shift, at + 1)
+        weeks = WEEKS_BEHIND.get(text_at(tokens, at + 1), 0) if shift >= 0 else 0
+        return Found(shift + 7 * weeks, at + 2 if weeks else at + 1)
     now = read_now(tokens, at)
     if now is not None:
         return Found(0, now)

@@ -1,7 +1,8 @@
 """Hours as said, before anyone decides between morning and evening.
 
 hours := span [break]
-span  := ["from" | "between"] clock ("-" | "to" | "till" | "until" | "and") clock
+span  := ["from" | "between"] clock ("-" | "to" | "up to" | "till" | "until" | "and") clock
+       | clock ("to" | "until") "late"
        | ["from"] clock "for" amount | ["for"] amount ["starting"] "from" clock
        | "since" clock | "until" clock
 """
@@ -19,10 +20,13 @@ from bot.language.times_of_day import Clock
 from bot.language.tokens import Found, Tokens, is_glued, is_number, text_at
 
 _UNTIL = frozenset({"until", "till", "til", "untill"})
-UNTO = _UNTIL | {"-", "to", "thru", "through"}
+UNTO = _UNTIL | {"-", "to", "thru", "through", "ending"}
 _FROM = frozenset({"from", "between", "starting", "beginning"})
 TIME_FIRST_WORDS = CLOCK_WORDS | _UNTIL | _FROM | {"since", "for", "about", "around"}
-_ABOUT = frozenset({"at", "about", "around", "from"})
+_ABOUT = frozenset({"at", "about", "around", "from", "approximately", "roughly"})
+_TWO_WORDS = {"up": ("to", "until", "till"), "-": (">",)}
+_LATE = frozenset({"late", "whenever"})
+"""An end that nobody knows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,11 +98,20 @@ def _read_span(tokens: Tokens, at: int) -> Found[SaidHours] | None:
 
 
 def _read_to(tokens: Tokens, start: Found[Clock], lead: str) -> Found[SaidHours] | None:
-    joint = text_at(tokens, start.end)
-    if joint not in UNTO and not (joint == "and" and lead == "between"):
+    joint, after = text_at(tokens, start.end), _after_unto(tokens, start.end)
+    if after == start.end and not (joint == "and" and lead == "between"):
         return None
-    end = read_spoken(tokens, _after_about(tokens, start.end + 1))
+    if text_at(tokens, after) in _LATE and joint != "-":
+        return Found(SaidHours(start.value), after + 1)
+    end = read_spoken(tokens, _after_about(tokens, max(after, start.end + 1)))
     return None if end is None or runs_on(tokens, end.end) else Found(SaidHours(start.value, end.value), end.end)
+
+
+def _after_unto(tokens: Tokens, at: int) -> int:
+    """The index after a word that leads to an end; ``at`` itself where none stands."""
+    if text_at(tokens, at + 1) in _TWO_WORDS.get(text_at(tokens, at), ()):
+        return at + 2
+    return at + 1 if text_at(tokens, at) in UNTO else at
 
 
 def _read_for(tokens: Tokens, start: Found[Clock]) -> Found[SaidHours] | None:

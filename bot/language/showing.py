@@ -2,7 +2,7 @@
 
 show := ["show" | "what's on" | "how many" | "/" | …] {what | span | category | filler}
 what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" | "calendars" | "routines" | "job" | "help" [topic]
-      | "export" | file
+      | "recap" | "export" | file
 
 A span alone asks for the plan of that day, week or month, and a year for its hours. What the reply fills:
 
@@ -45,6 +45,7 @@ WHATS: dict[str, What] = {
     "goal": "goals",
     "timesheet": "timesheet",
     "timesheets": "timesheet",
+    "recap": "recap",
     "routines": "routines",
     "routine": "routines",
     "targets": "routines",
@@ -65,7 +66,7 @@ FILLERS = frozenset(
     """.split()
 )
 WANTED = opened_by("|".join((*WHATS, *FILES)) + "| next week | next month | last week | last month | this week | this month | export")
-LOOKS_BACK = frozenset({"hours", "timesheet", "timesheets", "picture", "chart", "graph"})
+LOOKS_BACK = frozenset({"hours", "recap", "timesheet", "timesheets", "picture", "chart", "graph"})
 UNITS: set[What] = {"day", "week", "month"}
 OF_A_CATEGORY: set[What] = {"hours", "timesheet", "goals", "job"}
 HELP = opened_by("help | / help | ? | help me | help with | help on | how do i | commands | what can i say | what can you do | h")
@@ -170,9 +171,18 @@ def _show(
 def _thing(phrase: Phrase, what: What, unit: What | None, span: Span | None, category: str | None) -> Show | None:
     if what in ("settings", "calendars", "routines", "job"):
         return Show(what, category=category) if span is None and unit is None else None
+    if what == "recap":
+        return _recap(phrase, unit, span) if category is None else None
     if span is None and unit is not None:
         span = _this(phrase, unit)
     return Show(what, first=span.first if span else None, last=span.last if span else None, category=category)
+
+
+def _recap(phrase: Phrase, unit: What | None, span: Span | None) -> Show | None:
+    """Of this week, or of one that has been."""
+    if unit not in (None, "week") or (span is not None and (span.unit != "week" or span.first > phrase.context.now.date())):
+        return None
+    return Show("recap", first=span.first, last=span.last) if span else Show("recap")
 
 
 def _this(phrase: Phrase, unit: What) -> Span:

@@ -82,7 +82,7 @@ def may_be_day(tokens: Tokens, at: int) -> bool:
 def _is_joined(following: list[str]) -> bool:
     """Whether figures go on as a date does: /4, -2-26, .3., 31 1974."""
     first, second, third = (*following, "", "", "")[:3]
-    return first == "/" or (first in ("-", ".") and third == first) or len(second) == 4
+    return first == "/" or (first in ("-", ".") and third == first) or len(second) == 4 or (first.isdecimal() and second.isdecimal())
 
 
 def _read_calendar_day(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:

@@ -73,6 +73,8 @@ def _meaning(said: Explained, name: str | None) -> Meaning | None:
     first, last = (span.first, span.last) if span else (None, None)
     periods = back.periods if back else 0
     if said.one(Handed):
+        if back is not None and not periods:
+            first = last = said.phrase.context.now.date()
         return None if forms else HandIn(name, first, last, periods)
     if said.one(Sheet) is None:
         return None

@@ -1,8 +1,10 @@
 """Days by their name.
 
-weekday := [which] name | [which] name ["of"] week | week ["on"] name | name "after next" | number name "from now"
+weekday := [which] name | [which] name ["of"] week | week ["on"] name | name ("after next" | "before last" | "week" | "fortnight")
+        | number name ("from now" | "ago") | "in" number name
 which   := "next" | "last" | "this" | "past" | "coming" | "following" …
-week    := ("next" | "this" | "last") "week" | number "weeks" ("from now" | "ago") | "in" number "weeks"
+week    := ("next" | "this" | "last") "week" | "week" ("after next" | "before last")
+        | number "weeks" ("from now" | "ago") | "in" number "weeks"
 
 The convention: a name alone is the nearest such day in the looking direction,
 never today. "this" is the day of the current calendar week, "next" that of the
@@ -15,9 +17,10 @@ from datetime import date, timedelta
 
 from bot.language.numbers import NUMBER_WORDS, read_whole
 from bot.language.partial_days import day_shifted
+from bot.language.relative_days import WEEKS_BEHIND
 from bot.language.standpoint import Standpoint
 from bot.language.times_of_day import Look
-from bot.language.tokens import Found, Tokens, after_words, text_at
+from bot.language.tokens import Found, Tokens, text_at
 from storage.records import Weekday
 
 _NAMES = (
@@ -32,7 +35,8 @@ _NAMES = (
 WEEKDAYS = {word: Weekday(number) for number, words in enumerate(_NAMES) for word in words.split()}
 _SHORT = frozenset("mon tue tues wed weds thu thur thurs fri sat sun".split())
 WHICH = frozenset("next last this past coming upcoming following previous".split())
-WEEKDAY_WORDS = frozenset(WEEKDAYS) | WHICH | NUMBER_WORDS | {"the", "current", "week", "weekend"}
+WEEKDAY_WORDS = frozenset(WEEKDAYS) | WHICH | NUMBER_WORDS | {"the", "current", "week", "weekend", "in"}
+_BEYOND: dict[tuple[str, str], Look] = {("after", "next"): "forward", ("before", "last"): "back"}
 _WEEK = frozenset({"week", "week's"})
 _WEEK_SHIFTS = {"next": 1, "following": 1, "coming": 1, "this": 0, "current": 0, "last": -1, "previous": -1, "past": -1}
 
@@ -82,17 +86,24 @@ def read_week(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
     week_at = at if shift is None else at + 1
     if text_at(tokens, week_at) not in _WEEK:
         return None
-    after_next = after_words(tokens, week_at + 1, "after", "next") if shift is None else None
-    if shift is None and not the and not after_next:
+    beyond = _BEYOND.get((text_at(tokens, week_at + 1), text_at(tokens, week_at + 2))) if shift is None else None
+    if shift is None and not the and not beyond:
         return None
-    first = day_shifted(week_of(stand.today, stand.week_starts), 14 if after_next else 7 * (shift or 0))
-    return Found(first, after_next or week_at + 1) if first else None
+    weeks = shift or (0 if beyond is None else 2 if beyond == "forward" else -2)
+    first = day_shifted(week_of(stand.today, stand.week_starts), 7 * weeks)
+    return Found(first, week_at + 3 if beyond else week_at + 1) if first else None
 
 
 def read_weekend(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
     """The saturday of a weekend: this weekend, next weekend, the weekend."""
     which, after = read_which(tokens, at)
-    return Found(_chosen(Weekday.SATURDAY, which, stand), after + 1) if text_at(tokens, after) == "weekend" else None
+    if text_at(tokens, after) != "weekend":
+        return None
+    beyond = _BEYOND.get((text_at(tokens, after + 1), text_at(tokens, after + 2))) if not which else None
+    if beyond is not None:
+        there = _chosen(Weekday.SATURDAY, "next" if beyond == "forward" else "last", stand)
+        return Found(there + timedelta(weeks=1 if beyond == "forward" else -1), after + 3)
+    return Found(_chosen(Weekday.SATURDAY, which, stand), after + 1)
 
 
 def _read_name_after(tokens: Tokens, week: Found[date], stand: Standpoint) -> Found[date] | None:
@@ -115,12 +126,14 @@ def read_which(tokens: Tokens, at: int) -> tuple[str, int]:
 
 
 def _read_week_after(tokens: Tokens, name: Found[Weekday], stand: Standpoint) -> Found[date] | None:
-    """of next week, next week, after next, week (the British one: tuesday week)."""
+    """of next week, next week, after next, before last, week and fortnight (the British ones: tuesday week)."""
     after = name.end
-    if text_at(tokens, after) == "after" and text_at(tokens, after + 1) == "next":
-        return Found(nearest(name.value, stand.today, "forward") + timedelta(weeks=1), after + 2)
-    if text_at(tokens, after) == "week":
-        return Found(nearest(name.value, stand.today, "forward") + timedelta(weeks=1), after + 1)
+    beyond = _BEYOND.get((text_at(tokens, after), text_at(tokens, after + 1)))
+    if beyond is not None:
+        return Found(nearest(name.value, stand.today, beyond) + timedelta(weeks=1 if beyond == "forward" else -1), after + 2)
+    weeks = WEEKS_BEHIND.get(text_at(tokens, after))
+    if weeks is not None:
+        return Found(nearest(name.value, stand.today, "forward") + timedelta(weeks=weeks), after + 1)
     while text_at(tokens, after) in ("of", ",", "in", "from") and after < name.end + 2:
         after += 1
     week = read_week(tokens, after, stand)
@@ -128,12 +141,15 @@ def _read_week_after(tokens: Tokens, name: Found[Weekday], stand: Standpoint) ->
 
 
 def _read_counted(tokens: Tokens, at: int, today: date) -> Found[date] | None:
-    """2 sundays from now, three mondays ago."""
-    count = read_whole(tokens, at)
+    """2 sundays from now, three mondays ago, in 2 sundays."""
+    lead = text_at(tokens, at) == "in"
+    count = read_whole(tokens, at + 1 if lead else at)
     name = weekday_at(tokens, count.end) if count else None
     if count is None or name is None or not 0 < count.value < 1000:
         return None
     word = text_at(tokens, name.end)
+    if lead:
+        return Found(nearest(name.value, today, "forward") + timedelta(weeks=count.value - 1), name.end)
     if word in ("later", "hence") or (word == "from" and text_at(tokens, name.end + 1) == "now"):
         day = nearest(name.value, today, "forward") + timedelta(weeks=count.value - 1)
         return Found(day, name.end + 1 if word != "from" else name.end + 2)

@@ -34,7 +34,7 @@ def logged(reply: Logged, manners: Manners) -> Message:
     page.lines(_totals(reply.items, manners))
     if reply.corrected:
         page.line("This replaces what was logged before.")
-    return page.message()
+    return replace(page.message(), about=tuple(stint_line(item.category, item.stint, manners) for item in reply.items))
 
 
 def _item_lines(item: LoggedItem, manners: Manners) -> list[str]:

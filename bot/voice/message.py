@@ -5,9 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from bot.language.meaning import Meaning, Undo
+from bot.voice.length import units
 
 LONGEST = 3900
 """UTF-16 units a message may hold; the chat platform takes 4096, and a word about the message itself may still come before it."""
+
+
+MOST_THINGS = 3
+"""Things that a summary names."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,16 +29,23 @@ Rows = tuple[tuple[Tap, ...], ...]
 
 @dataclass(frozen=True, slots=True)
 class Message:
-    """``bold`` holds pairs of code-point offsets into ``text``."""
+    """``bold`` holds pairs of code-point offsets into ``text``. ``about`` are the things it tells of, where it is more than one."""
 
     text: str
     bold: tuple[tuple[int, int], ...] = ()
     buttons: Rows = ()
+    about: tuple[str, ...] = ()
 
     @property
-    def first_line(self) -> str:
-        """What the message is about."""
-        return self.text.split("\n", 1)[0]
+    def things(self) -> tuple[str, ...]:
+        """What the message is about: its first line, unless it tells of several things."""
+        return self.about or (self.text.split("\n", 1)[0],)
+
+    @property
+    def summary(self) -> str:
+        """What it is about in one line, for when it is taken back."""
+        more = len(self.things) - MOST_THINGS
+        return "; ".join((*self.things[:MOST_THINGS], *([f"{more} more"] if more > 0 else [])))
 
 
 def with_undo(message: Message, entry_id: int) -> Message:
@@ -99,11 +111,6 @@ def one_line(text: str, buttons: Rows = ()) -> Message:
     page = Page()
     page.line(text)
     return page.message(buttons)
-
-
-def units(text: str) -> int:
-    """The length of a text as chat platforms count it, in UTF-16: a code point beyond U+FFFF takes two."""
-    return len(text) + sum(letter > "\uffff" for letter in text)
 
 
 def fitting(message: Message) -> Message:

@@ -34,7 +34,7 @@ MOST_UNKNOWN = 3
 def recap(reply: Recap, manners: Manners) -> Message:
     """The week that ends: hours, goals with a row of buttons each, tasks, what got in the way, weather, observations."""
     page = Page()
-    page.heading(f"Your week, {manners.days(reply.first, reply.last)}")
+    page.heading(f"Your week{' so far' if reply.so_far else ''}, {manners.days(reply.first, reply.last)}")
     if reply.late:
         page.line(LATE)
     page.some(hours_lines(reply.hours) or ["No hours logged."], MOST_HOURS, "hours")

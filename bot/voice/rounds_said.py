@@ -67,7 +67,7 @@ def _morning_page(reply: MorningMessage, manners: Manners, room: Room) -> Page:
     _plan(page, reply.plan, manners, room)
     _left_over(page, reply, manners, room)
     page.gap()
-    page.line(free_line(view))
+    page.line(free_line(view, all_placed=all(each.task_id is None for each in reply.plan.left_out)))
     page.lines(running_lines(view.running, manners))
     page.lines(_unlogged_lines(reply, manners))
     page.lines(attribution_lines(view))

@@ -131,4 +131,5 @@ def _together(messages: list[Message]) -> Message:
         bold += [(first + start, last + start) for first, last in message.bold]
         text += message.text + "\n"
         rows += message.buttons
-    return fitting(Message(text.rstrip("\n"), tuple(bold), rows))
+    about = tuple(thing for message in messages for thing in message.things)
+    return fitting(Message(text.rstrip("\n"), tuple(bold), rows, about))

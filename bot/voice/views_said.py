@@ -96,8 +96,8 @@ def running_lines(running: tuple[str, datetime] | None, manners: Manners) -> lis
     return [f"Clock running: {title_text(name)} since {day}{manners.clock(since)}."]
 
 
-def free_line(view: DayView) -> str:
-    """What the free hours hold: "Free: 5 h, of which 1 h stays free. Your tasks need 1 h 30: they fit."."""
+def free_line(view: DayView, *, all_placed: bool = True) -> str:
+    """What the free hours hold: "Free: 5 h; 1 h of it stays free. Tasks need 1 h 30: they fit."; not where a plan found none for some."""
     free = view.free
     if free.minutes == 0:
         return "No free hours."
@@ -105,6 +105,8 @@ def free_line(view: DayView) -> str:
     if view.needed_minutes == 0:
         return line
     over = view.needed_minutes - free.to_fill
+    if over <= 0 and not all_placed:
+        return f"{line} Tasks need {hours_text(view.needed_minutes)}: enough room in all, but not in one piece."
     verdict = "they fit" if over <= 0 else f"{hours_text(over)} too much"
     return f"{line} Tasks need {hours_text(view.needed_minutes)}: {verdict}."
 

@@ -1,4 +1,4 @@
-"""The quiet lines of the recap on working time: two at most, and one on what was handed in."""
+"""The quiet lines of the recap on working time: the most important notes, and how many more there are."""
 
 from __future__ import annotations
 
@@ -11,15 +11,20 @@ from bot.voice.timesheet_said import changed_lines
 
 LIMITS = "Check your local rules."
 MOST_NAMED = 2
+MOST_NOTES = 3
+"""Hours missing, overlapping or changed come before limits, for they are the person's to set right; these are three at most."""
 
 
 def work_lines(notes: WorkNotes, manners: Manners) -> list[str]:
     """What does not fit together in the hours, what may be over a limit, and what changed since it was handed in; nothing usually."""
-    hours = [*_missing(notes, manners), *_overlaps(notes, manners)]
+    wrong = [*_missing(notes, manners), *_overlaps(notes, manners)]
+    changed = changed_lines(notes.changed, manners)
     limits = [*_average(notes.average), *_rests(notes, manners), *_breaks(notes, manners)]
-    lines = [" ".join(hours)] if hours else []
-    lines += [" ".join((*limits, LIMITS))] if limits else []
-    return lines + changed_lines(notes.changed, manners)
+    room = max(MOST_NOTES - len(wrong) - len(changed), 0)
+    lines = [" ".join(wrong)] if wrong else []
+    lines += [" ".join((*limits[:room], LIMITS))] if limits[:room] else []
+    more = [f"and {count_text(len(limits[room:]), 'more note')} on working time"] if limits[room:] else []
+    return [*lines, *changed, *more]
 
 
 def _missing(notes: WorkNotes, manners: Manners) -> list[str]:

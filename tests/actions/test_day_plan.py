@@ -102,6 +102,14 @@ def test_what_does_not_fit_is_named_with_what_would_make_it_fit(stage: Stage) ->
     assert "No hours for paint the fence (2 h): 1 h is missing." in stage.parcels()[-1].text
 
 
+def test_where_a_task_found_no_hours_nothing_says_that_all_fits(stage: Stage) -> None:
+    stage.say("appt tomorrow 6:30-20:30 fair")
+    stage.say("task paint the shed tomorrow 45m")
+    lines = stage.at("2026-03-03 06:05").lines
+    assert any(line.startswith("No hours for paint the shed (45 min)") for line in lines)
+    assert not any("they fit" in line for line in lines)
+
+
 def test_accepted_hours_without_stints_are_asked_for_in_the_evening(stage: Stage) -> None:
     fill(stage)
     stage.at("2026-03-03 06:00")

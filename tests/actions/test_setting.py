@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 import pytest
 
-from storage.records import Person
+from storage.records import Person, RoundKind
 from tests.stage import Stage
 
 
@@ -43,6 +45,32 @@ def test_a_morning_message_moved_after_it_came_does_not_come_twice(stage: Stage)
     stage.say("morning at 7:00")
     assert stage.at("2026-03-03 23:00").parcels == ()
     assert len(stage.at("2026-03-04 07:00").parcels) == 1
+
+
+@pytest.mark.parametrize(
+    ("said", "before", "after"),
+    [("morning at 7:00", "06:00", "07:00"), ("evening 21:00", "20:00", "21:00"), ("zone Europe/London", "06:00", "07:00")],
+)
+def test_what_was_planned_moves_back_when_a_time_is_taken_back_and_forth_again(stage: Stage, said: str, before: str, after: str) -> None:
+    stage.say("task order spokes")
+    kind = "evening" if said.startswith("evening") else "morning"
+
+    def due() -> str:
+        found = stage.look(lambda desk: min(each.due for each in desk.rounds.waiting(RoundKind(kind))))
+        assert isinstance(found, datetime)
+        return found.astimezone(stage.zone).strftime("%H:%M")
+
+    assert due() == before
+    stage.say(said)
+    assert due() == after
+    stage.tap("Undo")
+    assert due() == before
+    stage.tap("Undo")
+    assert due() == after
+    stage.say("undo")
+    stage.say(said)
+    stage.edit("1h family")
+    assert due() == before
 
 
 def test_a_shared_location_sets_place_and_zone(stage: Stage) -> None:

@@ -177,7 +177,18 @@ def test_hours_of_the_other_job_and_of_other_days_are_not_flagged(fortnight: Sta
         assert "handed in" not in fortnight.say(said).text
 
 
+def test_on_the_first_day_of_a_period_the_one_that_ended_yesterday_is_meant_until_it_was_handed_in(fortnight: Stage) -> None:
+    assert "2–15 March" in fortnight.say("handed in museum").lines[0]
+    assert "16–29 March" in fortnight.say("handed in museum").lines[0]
+    assert "16–29 March" in fortnight.say("handed in museum this period").lines[0]
+
+
+def test_on_its_first_day_the_period_may_be_named(fortnight: Stage) -> None:
+    assert "16–29 March" in fortnight.say("handed in museum this period").lines[0]
+
+
 def test_a_period_that_still_runs_may_be_handed_in_with_a_word(fortnight: Stage) -> None:
+    fortnight.jump("2026-03-17 09:00")
     assert fortnight.say("handed in museum").lines[1] == "The period still runs until Sun 29 Mar."
 
 

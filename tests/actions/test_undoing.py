@@ -119,12 +119,33 @@ def test_an_edit_is_one_step_to_undo(lived_in: Stage) -> None:
     assert dump(lived_in) == before
 
 
+@pytest.mark.parametrize("word", ["undo", "redo"])
+@pytest.mark.parametrize("first", ["1h family", "goal paint the fence", "task oil the chain"])
+def test_a_message_edited_to_undo_takes_back_what_it_did_and_may_be_edited_again(lived_in: Stage, first: str, word: str) -> None:
+    before = dump(lived_in)
+    lived_in.say(first)
+    assert "Taken back" in lived_in.edit(word).text
+    assert dump(lived_in) == before
+    lived_in.edit("2h family")
+    lived_in.say("undo")
+    assert dump(lived_in) == before
+
+
 def test_undo_of_a_tap_is_undo_like_any_other(lived_in: Stage) -> None:
     lived_in.at("2026-03-02 20:01")
     before = dump(lived_in)
     lived_in.tap("Close 1")
     lived_in.say("undo")
     assert dump(lived_in) == before
+
+
+def test_taking_back_a_reply_of_several_things_names_them_all(lived_in: Stage) -> None:
+    lived_in.say("2h family, 30m home")
+    assert lived_in.tap("Undo").text == "Taken back: “Family, Mon 2 Mar: 2 h; Home, Mon 2 Mar: 30 min”"
+    lived_in.say("done 1, 1h family")
+    assert lived_in.say("undo").text == "Taken back: “Closed: order spokes.; Family, Mon 2 Mar: 1 h”"
+    lived_in.say("30m family, 30m home, 30m learning, 30m museum, 15m workshop")
+    assert lived_in.say("undo").text.endswith("Learning, Mon 2 Mar: 30 min; 2 more”")
 
 
 def test_an_undo_button_works_once(lived_in: Stage) -> None:

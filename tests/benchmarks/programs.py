@@ -11,6 +11,8 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
 NOBODY_LISTENS = "http://127.0.0.1:9"
+# Installed, both programs find their modules compiled; where Python is told to keep nothing, only a library's would be.
+NOT_TOLD = ("WEEKWRIGHT_", "PYTHONDONTWRITEBYTECODE")
 
 # What anyone would write first: python-telegram-bot as it comes, which handles one update after another,
 # and one row a message that is on the disk before the answer leaves.
@@ -50,7 +52,7 @@ def running(command: Sequence[str], told: Mapping[str, str], folder: Path) -> It
 def environment(url: str, token: str, people: Sequence[int], folder: Path) -> dict[str, str]:
     """What the programs are told: where Telegram is, who may talk, where to keep things; nobody answers outside."""
     return {
-        **{name: value for name, value in os.environ.items() if not name.startswith("WEEKWRIGHT_")},
+        **{name: value for name, value in os.environ.items() if not name.startswith(NOT_TOLD)},
         "WEEKWRIGHT_TOKEN": token,
         "WEEKWRIGHT_TELEGRAM_URL": url,
         "WEEKWRIGHT_DATABASE": f"sqlite:///{folder / 'week.sqlite'}",

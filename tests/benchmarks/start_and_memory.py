@@ -3,28 +3,29 @@
 Both speak to the same Bot API stand-in, in turns, in one run; what counts are
 the ratios. The smallest of the times is taken: whatever else the machine does
 only ever adds to it. Memory is what Linux counts as resident (VmRSS of
-proc(5)) after the same short conversation.
+proc(5)) after a week: what is said in sample_config/week.txt is said to both,
+and Weekwright's clock is moved through that week, so that its rounds come.
 
     python -m tests.benchmarks.start_and_memory
 """
 
 from __future__ import annotations
 
-import os
-import subprocess
 import sys
 import tempfile
 import time
 from dataclasses import astuple, dataclass
+from datetime import UTC
 from pathlib import Path
 
-from tests.benchmarks.programs import processor_seconds, resident_mebibytes
+from bot.channels.script import At, Say, Step, read_step
+from tests.benchmarks.programs import ROOT, environment, processor_seconds, resident_mebibytes, running
 from tests.channels.standin import PERSON, StandIn
 
-ROOT = Path(__file__).resolve().parents[2]
 ROUNDS = 7
-REPLIES = ("3h workshop", "1h family", "show day", "show week", "show hours")
-MOST_TIME, MOST_MEMORY = 2.2, 1.8
+WEEK = ROOT / "sample_config" / "week.txt"
+SECONDS_FOR_ROUNDS = 0.5
+MOST_TIME, MOST_MEMORY = 1.8, 1.5
 
 ECHO = """
 import os, sys
@@ -38,51 +39,62 @@ application = Application.builder().token(os.environ["WEEKWRIGHT_TOKEN"]).base_u
 application.add_handler(MessageHandler(filters.TEXT, echo))
 application.run_polling()
 """
-PROGRAMS = {"echo": [sys.executable, "-c", ECHO], "weekwright": [sys.executable, "-m", "bot", "run"]}
+STARTED = {"echo": [sys.executable, "-c", ECHO], "weekwright": [sys.executable, "-m", "bot", "run"]}
+PLAYED = STARTED | {"weekwright": [sys.executable, "-m", "tests.channels.run_with_clock"]}
 
 
 @dataclass(frozen=True, slots=True)
-class Measured:
-    """One start: seconds to the first poll, by the clock and of the processor's; resident MiB after the conversation."""
+class Start:
+    """Seconds to the first poll, by the clock and of the processor's."""
 
     seconds: float
     processor_seconds: float
-    mebibytes: float
 
 
-def measure(program: str, folder: Path, number: int) -> Measured:
-    """Starts one of the programs, talks to it, and ends it."""
-    with StandIn(first_update=1000 * (number + 1)) as standin:
+def start(program: str, folder: Path) -> Start:
+    """Starts one of the programs, and ends it when it has asked for updates."""
+    with StandIn() as standin:
+        told = environment(standin.url, standin.token, [PERSON], folder)
         began = time.perf_counter()
-        process = subprocess.Popen(PROGRAMS[program], cwd=ROOT, env=_environment(standin, folder), stderr=subprocess.DEVNULL)
-        try:
-            standin.wait_for(lambda: any(call.method == "getupdates" for call in standin.calls), 60)
-            seconds = time.perf_counter() - began
-            spent = processor_seconds(process.pid)
-            _talk(standin)
-            return Measured(seconds, spent, resident_mebibytes(process.pid))
-        finally:
-            process.terminate()
-            process.wait(20)
+        with running(STARTED[program], told, folder) as process:
+            _wait_for_a_poll(standin)
+            return Start(time.perf_counter() - began, processor_seconds(process.pid))
+
+
+def after_a_week(program: str, folder: Path) -> float:
+    """Resident MiB of one of the programs when the sample week was said to it, with a clock that is moved through that week."""
+    clock = folder / "clock"
+    clock.write_text("2026-03-01T18:00:00+00:00", "utf-8")
+    with StandIn() as standin:
+        told = environment(standin.url, standin.token, [PERSON], folder) | {"TEST_CLOCK": str(clock)}
+        with running(PLAYED[program], told, folder) as process:
+            _wait_for_a_poll(standin)
+            for number, line in enumerate(WEEK.read_text("utf-8").splitlines(), 1):
+                _play(read_step(number, line, WEEK.parent), standin, clock)
+            time.sleep(3)
+            return resident_mebibytes(process.pid)
 
 
 def main() -> int:
     """Prints the table; 1 when a ratio is over its limit."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        taken: dict[str, list[Measured]] = {program: [] for program in PROGRAMS}
+        taken: dict[str, list[Start]] = {program: [] for program in STARTED}
         # The first round compiles modules and makes the database; it does not count.
         for number in range(ROUNDS + 1):
-            for program in PROGRAMS:
-                measured = measure(program, folder, number)
+            for program, starts in taken.items():
+                started = start(program, folder)
                 if number:
-                    taken[program].append(measured)
-    smallest = {program: Measured(*map(min, zip(*map(astuple, measured), strict=True))) for program, measured in taken.items()}
-    echo, ours = smallest["echo"], smallest["weekwright"]
+                    starts.append(started)
+    echo, ours = (Start(*map(min, zip(*map(astuple, taken[program]), strict=True))) for program in ("echo", "weekwright"))
+    memory = {}
+    for program in PLAYED:
+        with tempfile.TemporaryDirectory() as name:
+            memory[program] = after_a_week(program, Path(name))
     fits = [
         _row("start to first poll, s", echo.seconds, ours.seconds, MOST_TIME),
         _row("of it processor, s", echo.processor_seconds, ours.processor_seconds, MOST_TIME),
-        _row("resident memory, MiB", echo.mebibytes, ours.mebibytes, MOST_MEMORY),
+        _row("memory after a week, MiB", memory["echo"], memory["weekwright"], MOST_MEMORY),
     ]
     return 0 if all(fits) else 1
 
@@ -93,23 +105,22 @@ def _row(what: str, echo: float, ours: float, most: float) -> bool:
     return ratio <= most
 
 
-def _talk(standin: StandIn) -> None:
-    for number, reply in enumerate(REPLIES, 1):
-        standin.say(reply, PERSON)
-        standin.wait_for(lambda wanted=number: len(standin.log) >= wanted, 20)  # type: ignore[misc]
+def _wait_for_a_poll(standin: StandIn) -> None:
+    standin.wait_for(lambda: any(call.method == "getupdates" for call in standin.calls), 60)
 
 
-def _environment(standin: StandIn, folder: Path) -> dict[str, str]:
-    return {
-        **{name: value for name, value in os.environ.items() if not name.startswith("WEEKWRIGHT_")},
-        "WEEKWRIGHT_TOKEN": standin.token,
-        "WEEKWRIGHT_TELEGRAM_URL": standin.url,
-        "WEEKWRIGHT_DATABASE": f"sqlite:///{folder / 'week.sqlite'}",
-        "WEEKWRIGHT_ALLOWED": str(PERSON),
-        "WEEKWRIGHT_SETTINGS": str(ROOT / "sample_config" / "settings.toml"),
-        "WEEKWRIGHT_FORECAST_URL": "http://127.0.0.1:9",
-        "WEEKWRIGHT_GEOCODING_URL": "http://127.0.0.1:9",
-    }
+def _play(step: Step | None, standin: StandIn, clock: Path) -> None:
+    """Moves the clock, or says something; the other steps of the script are about one program only."""
+    if isinstance(step, At):
+        # It is read at any moment, and must never be found empty.
+        fresh = clock.with_suffix(".new")
+        fresh.write_text(step.when.replace(tzinfo=UTC).isoformat(), "utf-8")
+        fresh.replace(clock)
+        time.sleep(SECONDS_FOR_ROUNDS)
+    elif isinstance(step, Say):
+        already = len(standin.log)
+        standin.say(step.text, PERSON)
+        standin.wait_for(lambda: len(standin.log) > already, 20)
 
 
 if __name__ == "__main__":

@@ -16,7 +16,7 @@ from telegram.error import BadRequest, ChatMigrated, Forbidden, InvalidToken, Ne
 from bot.channels.carrying import CarryBlocked, CarryError, CarryLater, CarryRefused
 from bot.channels.telegram_carrier import bold_entities, carry_error, chat_of, fits_a_photo, keyboard
 from bot.heard import button_place
-from bot.voice.message import units
+from bot.voice.length import units
 from tests.rounds.memory_outbox import message
 
 

@@ -10,6 +10,7 @@ from telegram import Bot
 from telegram.error import NetworkError, TelegramError, TimedOut
 from telegram.request import BaseRequest
 
+from bot.channels import telegram_wire
 from bot.channels.telegram_carrier import carry_error
 from bot.channels.telegram_wire import NotReachedError, Wire
 
@@ -75,7 +76,7 @@ def play(story: Story, *answers: bytes, read_seconds: float = 5.0) -> Server:
     told = Server(answers)
 
     async def live() -> None:
-        wire = Wire(Usual(), 1.0, read_seconds)
+        wire = Wire(Usual, 1.0, read_seconds)
         async with await asyncio.start_server(told, "127.0.0.1", 0) as server:
             port = server.sockets[0].getsockname()[1]
             await story(wire, f"http://127.0.0.1:{port}/bot1:token/sendMessage")
@@ -133,6 +134,33 @@ def test_calls_follow_each_other_on_one_connection_until_the_server_closes_it() 
     assert (len(told.requests), told.connections) == (4, 2)
 
 
+def test_what_comes_behind_an_answer_is_never_the_next_ones() -> None:
+    got: list[tuple[int, bytes]] = []
+
+    async def story(wire: Wire, url: str) -> None:
+        got.extend([await wire.do_request(url, "POST") for _ in range(2)])
+
+    stray = b"HTTP/1.1 200 OK\r\nContent-Length: 5\r\n\r\nstray"
+    assert play(story, FINE + stray, FINE).connections == 2
+    assert got == [(200, b"{}"), (200, b"{}")]
+
+
+def test_an_answer_without_end_is_given_up(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(telegram_wire, "MOST_CONTENT_BYTES", 100_000)
+    head = b"HTTP/1.1 200 OK\r\nContent-Length: 900000\r\n\r\n"
+    assert "RemoteProtocolError" in str(failure(head + b"x" * 900_000))
+
+
+@pytest.mark.parametrize("token", ["two words", "ü"])
+def test_a_token_that_no_address_can_hold_is_never_told(token: str) -> None:
+    async def story(wire: Wire, url: str) -> None:
+        with pytest.raises(NetworkError) as raised:
+            await wire.do_request(url.replace("token", token), "POST")
+        assert token not in str(raised.value)
+
+    assert play(story, FINE).requests == []
+
+
 def test_calls_at_the_same_time_have_a_connection_each() -> None:
     async def story(wire: Wire, url: str) -> None:
         await asyncio.gather(*(wire.do_request(url, "POST") for _ in range(3)))
@@ -154,7 +182,7 @@ def test_calls_with_files_go_the_usual_way() -> None:
     usual = Usual()
 
     async def story() -> None:
-        wire = Wire(usual, 1.0, 1.0)
+        wire = Wire(lambda: usual, 1.0, 1.0)
         bot = Bot("1:token", CLOSED_PORT, request=wire, get_updates_request=wire)
         await bot.set_webhook("https://museum.example", certificate=b"a file")
         await wire.shutdown()
@@ -187,7 +215,7 @@ def test_no_answer_in_time_is_a_time_out() -> None:
 
 def test_where_nobody_listens_surely_nothing_was_carried() -> None:
     async def story() -> None:
-        await Wire(Usual(), 1.0, 1.0).do_request(CLOSED_PORT, "POST")
+        await Wire(Usual, 1.0, 1.0).do_request(CLOSED_PORT, "POST")
 
     with pytest.raises(NetworkError) as raised:
         asyncio.run(story())

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from bot.channels.telegram_carrier import MOST_TEXT_UNITS
 from bot.heard import Edited, Heard, Said, SentFile, button_data
 from bot.rules.tame_text import tame, tame_lines
-from bot.voice.message import units
+from bot.voice.length import units
 from storage.records import Carried, Parcel
 from tests.stage import ME, Stage
 

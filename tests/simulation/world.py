@@ -91,8 +91,8 @@ class World:
             self.sent[writer.chat] += 1
 
     def _bring(self, update: dict[str, Any]) -> None:
-        """On its way an update may be late, so that a later one comes before it."""
-        if self._draw.random() < 0.1:
+        """On its way an update may be late, so that a later one comes before it; none comes after the end."""
+        if self._draw.random() < 0.1 and not self.fate.is_calm:
             self.agenda.at(self.clock.seconds + self._draw.choice((1.0, 60.0, 2 * HOUR)), lambda: self.service.bring(update))
         else:
             self.service.bring(update)

@@ -55,7 +55,7 @@ class TasksOfWeek:
 
 @dataclass(frozen=True, slots=True)
 class Recap(Reply):
-    """The week that ends. ``weather`` is None where nothing of it was kept."""
+    """The week that ends, or ``so_far`` as it stands. ``weather`` is None where nothing of it was kept."""
 
     first: date
     last: date
@@ -69,6 +69,7 @@ class Recap(Reply):
     observations: tuple[Observation, ...] = ()
     late: bool = False
     work: WorkNotes = NOTHING_TO_NOTE
+    so_far: bool = False
 
 
 @dataclass(frozen=True, slots=True)

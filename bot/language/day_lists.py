@@ -1,0 +1,88 @@
+"""Hours that are told of several days at once.
+
+days := day {("," | "and" | "&" | "+") day}        two days or more, none of them to come
+each := "each" ["day"] | "per" "day" | "both" ["days"]
+
+Hours with a start and an end were spent on each of the days. A length may be
+that of each day or of all together (3h museum mon and tue): unless "each" says
+so, both are choices.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+
+from bot.language.phrase import Explained, Phrase, Piece
+from bot.language.relative_days import DAY_WORDS
+from bot.language.slots import Amount, day_back
+from bot.language.spent import Spent, all_spent
+from bot.language.tokens import Found
+from bot.language.weekdays import WEEKDAYS
+
+_NAMES = frozenset(WEEKDAYS) | DAY_WORDS
+_JOINTS = frozenset({",", "and", "&", "+"})
+_EACH = (("each", "day"), ("on", "each"), ("each",), ("per", "day"), ("both", "days"), ("both",))
+_MOST_DAYS = 7
+
+
+@dataclass(frozen=True, slots=True)
+class Days:
+    """Two days or more, in the order in which they were said."""
+
+    days: tuple[date, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Each:
+    """That a length is that of each day."""
+
+
+def names_days(phrase: Phrase) -> bool:
+    """A glance that spares the reading: whether days are named twice."""
+    return sum(token.text in _NAMES for token in phrase.tokens) > 1
+
+
+def days_back(phrase: Phrase, at: int) -> Found[Days] | None:
+    """mon and tue; yesterday and today; monday, tuesday and friday."""
+    days: list[date] = []
+    end = at
+    while (found := day_back(phrase, at)) is not None and len(days) < _MOST_DAYS:
+        days.append(found.value)
+        at = end = found.end
+        while phrase.word(at) in _JOINTS and at < end + 2:
+            at += 1
+        if at == end:
+            break
+    told = len(days) > 1 and len(set(days)) == len(days) and max(days) <= phrase.context.now.date()
+    return Found(Days(tuple(days)), end) if told else None
+
+
+def each_said(phrase: Phrase, at: int) -> Found[Each] | None:
+    """each, per day, both days."""
+    for words in _EACH:
+        if tuple(token.text for token in phrase.tokens[at : at + len(words)]) == words:
+            return Found(Each(), at + len(words))
+    return None
+
+
+def spent_on(said: Explained, days: Days) -> list[list[tuple[Spent, ...]]]:
+    """The stretches on all the days, once for each way in which they may be meant; the likeliest way first."""
+    ways = [[stretch for day in days.days for stretch in all_spent(said, day)]]
+    amount = said.one(Amount)
+    if amount is not None and len(ways[0]) == len(days.days) and said.one(Each) is None and ways[0][0][0].start is None:
+        shares = _shares(amount.minutes, len(days.days))
+        ways.append([stretch for day, share in zip(days.days, shares, strict=True) for stretch in all_spent(_with(said, share), day)])
+    return [way for way in ways if len(way) >= len(days.days)]
+
+
+def _shares(minutes: int, days: int) -> list[int]:
+    """Equal parts in whole minutes; what is over goes to the first ones."""
+    share, over = divmod(minutes, days)
+    return [share + (place < over) for place in range(days)]
+
+
+def _with(said: Explained, minutes: int) -> Explained:
+    """The same with another length."""
+    pieces = (replace(piece, value=Amount(minutes)) if isinstance(piece.value, Amount) else piece for piece in said.pieces)
+    return replace(said, pieces=tuple[Piece, ...](pieces))
