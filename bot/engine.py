@@ -10,13 +10,13 @@ from pathlib import PurePath
 from typing import TypeAlias
 
 from bot.actions.act import act, act_or_stop
-from bot.actions.aiming import aimed
+from bot.actions.aiming import aimed, moved_to
 from bot.actions.calendars import keep_file, kept_days
 from bot.actions.knowing import context_of
 from bot.actions.refused import Stopped
 from bot.actions.schedule import plan_if_moved
 from bot.actions.setting import keep_place
-from bot.actions.welcome import answer, greet, on_from_place
+from bot.actions.welcome import answer, ask_again, greet, on_from_place
 from bot.door import Door
 from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped, button_place
 from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Show, Undo, Unknown
@@ -189,13 +189,14 @@ def _said(desk: Desk, heard: Said) -> Reply:
     if asks_to_leave(heard.text):
         return ErasingAsked()
     meaning = understand(heard.text, context_of(desk))
+    if isinstance(meaning, Unknown | Ask | Show):
+        meaning = moved_to(desk, heard.text) or meaning
     if isinstance(meaning, Unknown | Ask) and _was_asked(desk):
-        try:
-            reply = answer(desk, heard.text)
-        except Stopped as stopped:
-            return stopped.reply
+        reply = answer(desk, heard.text)
         if reply is not None:
             return reply
+        if isinstance(meaning, Unknown):
+            return ask_again(desk, NotUnderstood(heard.text, meaning.near))
     about = desk.outbox.by_carried_as(heard.replies_to) if heard.replies_to else None
     meaning = aimed(desk, meaning, about.answers if about else None)
     return act(desk, meaning, text=heard.text, heard_key=heard.message_key)
@@ -252,7 +253,7 @@ def _tapped(desk: Desk, heard: Tapped) -> None:
     if _overtaken(desk, parcel):
         owe(desk, Refusal("button gone"))
         return
-    meaning = from_json(button.does)
+    meaning = aimed(desk, from_json(button.does), parcel.answers)
     if _taken(desk, parcel.id, button, place[1:], meaning):
         owe(desk, Refusal("already chosen", button.label))
         return

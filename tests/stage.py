@@ -11,6 +11,10 @@ from pathlib import Path
 from zlib import crc32
 from zoneinfo import ZoneInfo
 
+from sqlalchemy import Engine, event
+from sqlalchemy.engine.interfaces import DBAPIConnection
+from sqlalchemy.pool import ConnectionPoolEntry
+
 from bot.assemble import assemble
 from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped, button_data
 from bot.house import House
@@ -18,6 +22,7 @@ from bot.outside.calendars.fetching import NOTHING_KNOWN, Fetched, NotModified, 
 from bot.outside.faults import CalendarUnavailable, Fault, ForecastUnavailable
 from bot.outside.geocoding import NoGeocoding
 from bot.settings import Settings, sample_settings
+from storage.connections import Connections, Failures
 from storage.database import Database
 from storage.desk import Desk
 from storage.records import Parcel
@@ -89,6 +94,18 @@ class Links:
         return NotModified() if known == version else Fetched(found, version)
 
 
+def unhurried(engine: Engine, failures: Failures) -> Connections:
+    """Connections that do not wait until the disk has what they wrote: on a stage no power is ever lost."""
+
+    def prepare(connection: DBAPIConnection, _entry: ConnectionPoolEntry) -> None:
+        cursor = connection.cursor()
+        cursor.execute("PRAGMA synchronous = OFF")
+        cursor.close()
+
+    event.listen(engine, "connect", prepare)
+    return Connections(engine, failures)
+
+
 class Stage:
     """One person and the bot. Times are the person's local times."""
 
@@ -111,7 +128,9 @@ class Stage:
 
     def _open(self) -> House:
         url = f"sqlite:///{self.path}"
-        return assemble(self.settings, Database(url), lambda address: True, lambda: self.now, self.skies, NoGeocoding(), self.links)
+        return assemble(
+            self.settings, Database(url, unhurried), lambda address: True, lambda: self.now, self.skies, NoGeocoding(), self.links
+        )
 
     def crash(self) -> None:
         """The memory is lost; the database stays."""

@@ -4,13 +4,27 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from bot.actions.knowing import context_of
 from bot.language.calendar_meaning import MarkEvents
-from bot.language.meaning import Amend, Close, Drop, Meaning, Push, Reopen, Undo
+from bot.language.changing import read_new_time
+from bot.language.meaning import Amend, Close, Drop, Meaning, Move, Push, Reopen, Undo
 from bot.language.pick import Pick
 from bot.language.standing_meaning import AllowTravel
+from bot.language.wire import from_json
 from storage.desk import Desk
 
 THIS = frozenset({"this", "it", "that", "this one", "that one"})
+
+
+def moved_to(desk: Desk, text: str) -> Move | None:
+    """The move that a day, perhaps with a time, asks for, when the last thing the person was told is the question where to."""
+    latest = desk.outbox.latest()
+    if latest is None or latest.answers is None or desk.journal.changes(latest.answers):
+        return None
+    offered = (from_json(button.does) for row in latest.buttons for button in row)
+    asked = next((meaning for meaning in offered if isinstance(meaning, Move) and meaning.id is not None), None)
+    to = read_new_time(text, context_of(desk)) if asked is not None else None
+    return None if asked is None or to is None else replace(asked, day=to.day, start=to.start, end=to.end)
 
 
 def aimed(desk: Desk, meaning: Meaning, entry: int | None) -> Meaning:

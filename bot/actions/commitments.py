@@ -8,16 +8,19 @@ from datetime import date, datetime, time, timedelta
 from bot.actions.agenda import agenda
 from bot.actions.matching import best_match
 from bot.actions.naming import category_id, category_name
+from bot.actions.picking import names_open_task
 from bot.actions.refused import Stopped, refused
+from bot.actions.tasks import push
 from bot.actions.today import today
-from bot.language.meaning import AddCommitment, Cancel, Move
+from bot.language.meaning import AddCommitment, Cancel, Move, Push
+from bot.language.pick import Pick
 from bot.rules.calendar_commitments import CalendarCommitment
 from bot.rules.load import clashing, lighter_days, load_of, outside_waking
 from bot.rules.local_time import day_bounds, instant_of, local
 from bot.rules.occurrences import own_day
 from bot.rules.weeks import days_from, last_of_week, week_days
 from bot.voice.manners import manners_of
-from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnlyThere, Question, Reply
+from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnlyThere, Question, Reply, WhereTo
 from storage.desk import Desk
 from storage.records import Commitment, Occurrence
 
@@ -27,6 +30,8 @@ USUAL_LENGTH = timedelta(hours=1)
 MOST_LIGHTER = 3
 """Lighter days offered at once, the fewest commitments first."""
 
+A_WEEK = timedelta(days=7)
+MOST_TO_MOVE = 5
 LOOK_AHEAD = timedelta(days=120)
 """How far ahead a commitment is looked for by its words."""
 
@@ -98,8 +103,17 @@ def _starts_later(desk: Desk, occurrence: Occurrence, day: date) -> bool:
 
 
 def move(desk: Desk, said: Move) -> Reply:
-    """Moves one occurrence; of a recurring commitment only that one, the others stay."""
-    found = meant(desk, said.words, said.id, said.from_day)
+    """Moves one occurrence; of a recurring commitment only that one, the others stay. A task of that name goes to the day."""
+    if said == Move(None, None):
+        raise Stopped(_which_to_move(desk))
+    try:
+        found = meant(desk, said.words, said.id, said.from_day)
+    except Stopped:
+        if said.words is None or said.day is None or said.start is not None or not names_open_task(desk, said.words):
+            raise
+        return push(desk, Push(Pick(words=said.words), said.day))
+    if said.day is None and said.start is None:
+        raise Stopped(WhereTo(found, _days_to_move_to(desk, found)))
     if isinstance(found.commitment, CalendarCommitment):
         return OnlyThere(found, found.commitment.calendar, said.day or found.day, said.start, said.end)
     moved = _moved(desk, found, said)
@@ -109,6 +123,23 @@ def move(desk: Desk, said: Move) -> Reply:
         _except(desk, found)
         kept = desk.commitments.add(replace(moved, id=0, rule=None, except_days=()))
     return _kept(desk, kept, local(kept.starts, desk.person.zone).date(), "moved")
+
+
+def _which_to_move(desk: Desk) -> Question:
+    """The next commitments of a week, each as a choice. Raises Stopped where there is none."""
+    first = today(desk)
+    ahead = [each for each in agenda(desk, first, first + A_WEEK) if each.starts > desk.now][:MOST_TO_MOVE]
+    if not ahead:
+        raise refused("nothing that day", "the week ahead")
+    return Question(tuple(Move(each.commitment.title, None, from_day=each.day) for each in ahead))
+
+
+def _days_to_move_to(desk: Desk, found: Occurrence) -> tuple[date, ...]:
+    """The days of the week ahead that have its part of the day free."""
+    ahead = days_from(today(desk), today(desk) + A_WEEK)
+    around = agenda(desk, ahead[0], ahead[-1])
+    days = [day for day in ahead if _starts_later(desk, found, day)]
+    return tuple(sorted(lighter_days(found, around, days, desk.person.zone)))
 
 
 def _moved(desk: Desk, found: Occurrence, said: Move) -> Commitment:

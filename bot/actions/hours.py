@@ -41,7 +41,8 @@ def _end_clock(desk: Desk) -> None:
 def item_of(desk: Desk, stint: Stint, said: SaidStint | None = None) -> LoggedItem:
     """A kept stint with its category's total of that day, and how what was not said of it was chosen."""
     total = sum(each.minutes for each in desk.stints.on(stint.day) if each.category_id == stint.category_id)
-    item = LoggedItem(category_name(desk, stint.category_id) or "", stint, total)
+    paid = desk.jobs.of_category(stint.category_id) is not None
+    item = LoggedItem(category_name(desk, stint.category_id) or "", stint, total, paid=paid)
     return item if said is None else replace(item, why=said.why, began=said.began)
 
 

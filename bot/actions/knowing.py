@@ -49,7 +49,7 @@ def _last_end(desk: Desk) -> time | None:
 def _planned(desk: Desk) -> tuple[Planned, ...]:
     names, zone = category_names(desk), desk.person.zone
     return tuple(
-        Planned(names[o.commitment.category_id], local(o.starts, zone).time(), local(o.ends, zone).time())
+        Planned(names[o.commitment.category_id], local(o.starts, zone).time(), local(o.ends, zone).time(), o.commitment.title)
         for o in agenda(desk, today(desk), today(desk))
         if o.commitment.category_id is not None and o.commitment.blocks_hours
     )

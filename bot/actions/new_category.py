@@ -22,11 +22,12 @@ def add_category(desk: Desk, value: str) -> CategoryAdded:
         raise refused("no such section", section_name, tuple(each.name for each in desk.sections.all()))
     called = tuple(dict.fromkeys(alias.strip() for alias in aliases.split(",") if alias.strip()))
     try:
-        return CategoryAdded(desk.categories.add(Category(0, name, section.name, called, _free_colour(desk))))
+        return CategoryAdded(desk.categories.add(Category(0, name, section.name, called, free_colour(desk))))
     except NameTaken as taken:
         raise refused("name taken", taken.name) from taken
 
 
-def _free_colour(desk: Desk) -> str:
+def free_colour(desk: Desk) -> str:
+    """The first colour that no category has."""
     taken = {category.colour for category in desk.categories.all()}
     return next((colour for colour in COLOURS if colour not in taken), "grey")

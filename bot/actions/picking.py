@@ -8,13 +8,17 @@ from bot.actions.today import planned_month, planned_week, this_month, this_week
 from bot.language.pick import Pick
 from storage.desk import Desk
 from storage.errors import NotThere
-from storage.records import Goal, Horizon, Task, TaskState
+from storage.records import Goal, GoalState, Horizon, Task, TaskState
 
 Picked = tuple[Task | Goal, ...]
+OPEN = (TaskState.OPEN, GoalState.OPEN)
 
 
-def picked(desk: Desk, pick: Pick) -> Picked:
-    """The tasks and goals that ``pick`` names, in its order. Raises Stopped when one of them is not there."""
+def picked(desk: Desk, pick: Pick, *, settled: bool = False) -> Picked:
+    """The tasks and goals that ``pick`` names, in its order; words name open ones first, or ``settled`` ones.
+
+    Raises Stopped when one of them is not there.
+    """
     if pick.ids or pick.goal_ids:
         return _by_id(desk, pick)
     if pick.all:
@@ -22,7 +26,7 @@ def picked(desk: Desk, pick: Pick) -> Picked:
     if pick.numbers:
         return _numbered(desk, pick.numbers)
     if pick.words:
-        return (_named(desk, pick.words),)
+        return (_named(desk, pick.words, settled=settled),)
     return (_only_one(desk),)
 
 
@@ -65,8 +69,9 @@ def _only_one(desk: Desk) -> Task:
     return tasks[0]
 
 
-def _named(desk: Desk, words: str) -> Task | Goal:
-    found = best_match(words, [(each.title, each) for each in nameable(desk)])
+def _named(desk: Desk, words: str, *, settled: bool) -> Task | Goal:
+    likeliest = sorted(nameable(desk), key=lambda thing: (thing.state in OPEN) == settled)
+    found = best_match(words, [(each.title, each) for each in likeliest])
     if found is None:
         raise refused("no such task", words)
     return found
@@ -81,3 +86,9 @@ def nameable(desk: Desk) -> Picked:
     goals = [goal for week in weeks for goal in desk.goals.for_period(Horizon.WEEK, week)]
     goals += [goal for month in months for goal in desk.goals.for_period(Horizon.MONTH, month)]
     return (*tasks, *desk.tasks.open_after(day), *goals)
+
+
+def names_open_task(desk: Desk, words: str) -> bool:
+    """Whether the words name a task that is open, today or later."""
+    tasks = (*desk.tasks.open_on(today(desk)), *desk.tasks.open_after(today(desk)))
+    return best_match(words, [(each.title, each) for each in tasks]) is not None

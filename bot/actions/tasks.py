@@ -55,7 +55,10 @@ def _goal_meant(desk: Desk, said: AddTask) -> Goal | None:
 
 
 def close(desk: Desk, said: Close) -> Reply:
-    """Closes tasks and meets goals; ``minutes`` are logged on the category of the first of them that has one."""
+    """Closes tasks and meets goals, a goal with its last task too where both have one title.
+
+    ``minutes`` are logged on the category of the first of them that has one.
+    """
     things = picked(desk, said.tasks)
     logged = _log_with(desk, said, things) if said.minutes else None
     items = tuple(_close_one(desk, thing) for thing in things)
@@ -68,7 +71,11 @@ def _close_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
     if thing.state is TaskState.CLOSED:
         return TaskChanged(thing.title, thing.state)
     desk.tasks.change(replace(thing, state=TaskState.CLOSED, settled=today(desk)))
-    return TaskChanged(thing.title, goal_open=_goal_now_done(desk, thing))
+    goal = _goal_now_done(desk, thing)
+    if goal is None or goal.title != thing.title:
+        return TaskChanged(thing.title, goal_open=goal)
+    goals.meet(desk, goal)
+    return TaskChanged(thing.title, goal_met=goal)
 
 
 def _goal_now_done(desk: Desk, task: Task) -> Goal | None:
@@ -110,7 +117,7 @@ def _drop_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
 
 def reopen(desk: Desk, said: Reopen) -> Reply:
     """Opens closed or dropped tasks and goals again."""
-    items = tuple(_reopen_one(desk, thing) for thing in picked(desk, said.tasks))
+    items = tuple(_reopen_one(desk, thing) for thing in picked(desk, said.tasks, settled=True))
     return TasksChanged("reopened", items)
 
 

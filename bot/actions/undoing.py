@@ -5,8 +5,9 @@ from __future__ import annotations
 from bot.actions.calendars import remove_calendar
 from bot.actions.refused import refused
 from bot.actions.schedule import plan_if_moved
-from bot.language.meaning import Undo
-from bot.voice.replies import Reply, Undone
+from bot.language.meaning import Log, Undo
+from bot.language.wire import from_json
+from bot.voice.replies import Reply, UndoAsked, Undone
 from storage.desk import Desk
 from storage.errors import AlreadyUndone, ChangedSince, NotThere
 from storage.records import Calendar, Entry
@@ -19,6 +20,8 @@ def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
         entry = _meant(desk, said)
         if entry is None:
             raise refused("nothing to undo")
+        if said == Undo() and _was_asked(desk):
+            return UndoAsked(entry.summary, entry.id)
         undoing = desk.journal.undo(entry.id, entry.summary, heard_key)
     except NotThere as missing:
         raise refused("button gone") from missing
@@ -32,6 +35,13 @@ def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
         raise refused("changed since", changed.entry.summary) from changed
     plan_if_moved(desk, before)
     return Undone(entry.summary, undoing.id, again=_undoings(desk, entry) % 2 == 1)
+
+
+def _was_asked(desk: Desk) -> bool:
+    """Whether the last thing the person was told is what to do with hours that are not logged yet: there is nothing of it to take back."""
+    latest = desk.outbox.latest()
+    asked = (from_json(button.does) for row in latest.buttons for button in row) if latest else ()
+    return any(isinstance(meaning, Log) and meaning.despite is not None for meaning in asked)
 
 
 def _calendar_of(desk: Desk, entry: Entry) -> Calendar | None:

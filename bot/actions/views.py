@@ -38,8 +38,16 @@ from storage.records import Goal, Horizon, TaskState
 def show(desk: Desk, said: Show) -> Reply:
     """The view asked for."""
     if said.what == "help":
-        return Help(said.topic)
+        return _help(desk, said)
     return VIEWS[said.what](desk, said)
+
+
+def _help(desk: Desk, said: Show) -> Help:
+    """Help with the person's own names in its examples, paid work first."""
+    paid = {job.category_id for job in desk.jobs.all()}
+    categories = desk.categories.all()
+    jobs = tuple(category.name for category in categories if category.id in paid)
+    return Help(said.topic, jobs, tuple(category.name for category in categories if category.id not in paid))
 
 
 def day_view(desk: Desk, day: date) -> DayView:

@@ -7,6 +7,8 @@ from dataclasses import replace
 
 from bot.actions.jobs import remove_job
 from bot.actions.naming import category_name, category_named
+from bot.actions.own_categories import name_categories
+from bot.actions.refused import Stopped
 from bot.actions.schedule import plan_paydays, plan_rounds
 from bot.actions.setting import keep_setting
 from bot.language.meaning import Set
@@ -14,6 +16,8 @@ from bot.language.step_replies import StepReply, keeps_default, read_step
 from bot.voice.replies import Greeting, JobsKept, Reply, Together
 from storage.desk import Desk
 from storage.records import Author, Category, Job, JobRate, PayPeriod, Section, Step
+
+WORK = "work"
 
 
 def greet(desk: Desk) -> Reply:
@@ -56,7 +60,15 @@ def answer(desk: Desk, text: str) -> Reply | None:
     if keeps_default(text):
         return _next(desk)
     found = read_step(desk.person.step, text)
-    return None if found is None else ANSWERS[desk.person.step](desk, found)
+    try:
+        return None if found is None else ANSWERS[desk.person.step](desk, found)
+    except Stopped as stopped:
+        return ask_again(desk, stopped.reply)
+
+
+def ask_again(desk: Desk, reply: Reply) -> Reply:
+    """``reply``, which settled nothing, and the step's question once more, so that the next answer is one to it."""
+    return Together((reply, greeting_now(desk)))
 
 
 def on_from_place(desk: Desk, kept: Reply) -> Reply:
@@ -82,12 +94,7 @@ def _answer_place(desk: Desk, found: StepReply) -> Reply:
 
 
 def _answer_categories(desk: Desk, found: StepReply) -> Reply:
-    known = {each.name.lower() for each in desk.categories.all()}
-    section = desk.sections.all()[0].name
-    for name in found.names:
-        if name.lower() not in known:
-            desk.categories.add(Category(0, name, section))
-    return _next(desk)
+    return Together((name_categories(desk, found.names), _next(desk)))
 
 
 def _answer_jobs(desk: Desk, found: StepReply) -> Reply:
@@ -103,7 +110,15 @@ def _answer_jobs(desk: Desk, found: StepReply) -> Reply:
         category = category_named(desk, name)
         if category.id not in paid:
             desk.jobs.add(Job(0, category.id, category.name, PayPeriod.WEEKLY))
+            _sort_under_work(desk, category)
     return Together((JobsKept(tuple(category_name(desk, job.category_id) or "" for job in desk.jobs.all())), _next(desk)))
+
+
+def _sort_under_work(desk: Desk, category: Category) -> None:
+    """Paid work goes into the section of that name, where the person has one."""
+    section = desk.sections.named(WORK)
+    if section is not None:
+        desk.categories.change(replace(category, section=section.name))
 
 
 ANSWERS = {

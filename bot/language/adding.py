@@ -38,6 +38,8 @@ GOAL = opened_by("goal | goals | add goal | add a goal | new goal | weekly goal 
 MONTH_GOAL = opened_by("month goal | monthly goal | goal month | goal monthly | add month goal | add monthly goal | month's goal")
 HORIZONS: dict[str, Literal["week", "month"]] = {"week": "week", "weekly": "week", "month": "month", "monthly": "month"}
 WHICH = frozenset({"this", "the", "next"})
+ALREADY = frozenset({"met", "done", "reached", "finished", "closed", "completed"})
+"""Alone behind "goal" these tell of one there is, and name no new one."""
 A_DAY = DAY.seconds // 60
 LONGEST_ESTIMATE = 999 * 60
 DUE_WORDS = frozenset({"eod", "cob", "end", "the", "close"})
@@ -85,7 +87,7 @@ def read_goal(phrase: Phrase) -> AddGoal | None:
     said = _without_middles(explain(phrase.part(start), (horizon_said, estimate_said)))
     section, said = _section_at_end(said)
     title = title_of(said)
-    if not title.text or said.twice(Amount, Horizon):
+    if not title.text or title.text.lower() in ALREADY or said.twice(Amount, Horizon):
         return None
     horizon, estimate = said.one(Horizon) or Horizon("month" if monthly else "week"), said.one(Amount)
     minutes = estimate.minutes if estimate else None

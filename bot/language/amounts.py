@@ -48,7 +48,7 @@ UNITS: dict[str, Unit] = {
         (HOUR, "h hr hrs hour hours hour's"),
         (DAY, "d day days day's night nights"),
         (WEEK, "w wk wks week weeks week's"),
-        (FORTNIGHT, "fortnight fortnights"),
+        (FORTNIGHT, "fortnight fortnights fortnight's"),
         (MONTH, "mo mos mth mths month months month's"),
         (QUARTER, "qtr qtrs"),
         (YEAR, "y yr yrs year years year's"),

@@ -68,7 +68,7 @@ def read_long_year(tokens: Tokens, at: int) -> Found[int] | None:
 
 def _read_month_first(tokens: Tokens, at: int, stand: Standpoint) -> Found[Partials] | None:
     month = MONTHS[tokens[at].text]
-    after = _after_marks(tokens, at + 1, {".", ",", "-", "/", "the"})
+    after = _after_marks(tokens, at + 1, {".", ",", "-", "/", "the", "of"})
     year = read_long_year(tokens, after) or _read_which_year(tokens, after, stand)
     if year is not None:
         return Found((Partial(None, month, year.value),), year.end)
@@ -90,7 +90,8 @@ def _read_day_first(tokens: Tokens, at: int, stand: Standpoint, *, sure: bool) -
     placed = text_at(tokens, day.end) in ("of", "in")
     named = read_month_named(tokens, day.end + 1 if placed else day.end, stand.today) if placed or ordinal else None
     if named is not None:
-        return Found((Partial(day.value, named.value.month, named.value.year),), named.end)
+        this = text_at(tokens, named.end - 2) == "the"  # The 1st of the month is the next one that comes.
+        return Found((Partial(day.value) if this else Partial(day.value, named.value.month, named.value.year),), named.end)
     return Found((Partial(day.value),), day.end) if _stands_alone(tokens, at, day.end, ordinal is not None, sure) else None
 
 

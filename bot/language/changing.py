@@ -1,6 +1,6 @@
 """Commitments moved and cancelled, the latest log corrected, anything taken back.
 
-move   := ("move" | "reschedule" | …) words [day] ("to" | "until") moment
+move   := ("move" | "reschedule" | …) (words [day] ("to" | "until") moment | [words ["from" day]])
 cancel := ("cancel" | "call off" | …) words [moment]
 amend  := ("no" | "make it" | "it was" | "should be" | …) {amount | hours | day | break | category} | break
 undo   := "undo" | "oops" | … | "redo" | "undo the undo" | …
@@ -11,11 +11,12 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, time, timedelta
 
+from bot.language.context import Context
 from bot.language.hours import Hours
 from bot.language.meaning import Amend, Ask, Cancel, Drop, Move, Undo
 from bot.language.moments import Moment, read_moment
 from bot.language.names import alike
-from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
+from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by, phrase_of
 from bot.language.picks import read_numbers
 from bot.language.slots import Amount, Break, Called, amount_said, break_said, called, day_back, hours_back
 from bot.language.tokens import is_glued
@@ -40,6 +41,7 @@ TO = frozenset({"to", "until", "till", "for", "on", "onto"})
 AMEND_READERS = (hours_back, called, amount_said, day_back, break_said)
 OF_MANY = frozenset({"every", "each", "from", "until", "till", "since", "all"})
 MOST_WORDS = 6
+MOST_WORDS_ALONE = 3
 DAY_MINUTES = 24 * 60
 LEAST_TIME = 13 * 60
 
@@ -54,8 +56,30 @@ def read_move(phrase: Phrase) -> Move | None:
             to = _moment_to_end(phrase, at + 1)
             words, from_day = _words_and_day(phrase.part(start, at)) if to is not None else (None, None)
             if to is not None and words is not None:
+                to = to if to.day else _on_any_day(phrase, at + 1) or to
                 return Move(words, to.day, to.start, to.end, from_day=from_day)
-    return _moved_to_time(phrase, start) if phrase.word(0) in ("move", "reschedule") else None
+    return (_moved_to_time(phrase, start) or _moved_somewhere(phrase, start)) if phrase.word(0) in ("move", "reschedule") else None
+
+
+def _moved_somewhere(phrase: Phrase, start: int) -> Move | None:
+    """Where to is not said, and is for the answer to ask: move, move dentist, move dentist from thu."""
+    if start == len(phrase.tokens) == 1:
+        return Move(None, None)
+    words, from_day = _words_and_day(phrase.part(start))
+    return Move(words, None, from_day=from_day) if words is not None and len(words.split()) <= MOST_WORDS_ALONE else None
+
+
+def read_new_time(text: str, context: Context) -> Moment | None:
+    """The day, perhaps with a time, that answers where something is to move; None when anything else is said, or no day."""
+    phrase = phrase_of(text, context)
+    found = _moment_to_end(phrase, 0) if phrase.tokens else None
+    return found if found is not None and found.day is not None else None
+
+
+def _on_any_day(phrase: Phrase, at: int) -> Moment | None:
+    """A new time alone, as if none of its day had passed: whose day it is of is not known here, and seldom today's."""
+    midnight = phrase.context.now.replace(hour=0, minute=0)
+    return _moment_to_end(replace(phrase, context=replace(phrase.context, now=midnight)), at)
 
 
 def _moved_to_time(phrase: Phrase, start: int) -> Move | None:

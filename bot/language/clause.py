@@ -40,9 +40,10 @@ from bot.language.clocking import (
     read_clock_out_at,
 )
 from bot.language.commitments_said import OPENING, read_another_time, read_commitment, read_plain_commitment
+from bot.language.dropping_said import CATEGORY as DROP_CATEGORY
 from bot.language.dropping_said import ROUTINE as DROP_ROUTINE
 from bot.language.dropping_said import TARGET as DROP_TARGET
-from bot.language.dropping_said import read_drop_routine, read_drop_target
+from bot.language.dropping_said import read_drop_category, read_drop_routine, read_drop_target
 from bot.language.hours_said import read_log
 from bot.language.jobs_said import RULE_WORDS, read_job_rule
 from bot.language.meaning import Ask, Log, Meaning
@@ -124,6 +125,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (IN, read_clock_in),
     (ARRIVED, read_clock_in),
     (CLOSE, read_close),
+    (DROP_CATEGORY, read_drop_category),
     (DROP_ROUTINE, read_drop_routine),
     (DROP_TARGET, read_drop_target),
     (DROP, read_drop),

@@ -33,7 +33,7 @@ def read_figures(tokens: Tokens, at: int) -> Found[Clock] | None:
     if is_number(tokens, at):
         return _read_digits(tokens, at)
     hour = ONES.get(text_at(tokens, at), 0)
-    minute = _read_minute_words(tokens, at + 1)
+    minute = _read_minute_words(tokens, at + 2 if text_at(tokens, at + 1) == "-" and is_glued(tokens, at + 2) else at + 1)
     if not 0 < hour <= (19 if minute else 12):
         return None
     return _complete(tokens, minute.end, 60 * hour + minute.value) if minute else _complete(tokens, at + 1, 60 * hour)
@@ -52,7 +52,10 @@ def _read_minute_words(tokens: Tokens, at: int) -> Found[int] | None:
     if text_at(tokens, at) not in TENS and ONES.get(text_at(tokens, at), 0) < 10:
         return None
     minute = read_whole(tokens, at)
-    return minute if minute and minute.value < 60 else None
+    if minute is None or minute.value >= 60:
+        return None
+    # Between seven thirty and nine says no 39.
+    return minute if text_at(tokens, at + 1) != "and" else Found(TENS[tokens[at].text], at + 1)
 
 
 def _read_digits(tokens: Tokens, at: int) -> Found[Clock] | None:

@@ -41,6 +41,8 @@ LONGEST = 30
 STORY_STARTS = frozenset({"back", "home", "late", "early", "open", "closed", "away", "free", "busy", "still", "gone", "only", "same"})
 STORY_ENDS = frozenset("starts start begins ends finishes opens closes started begin end finish".split())
 """Of what is planned already this tells when it is, or will be."""
+LATE = time(21)
+"""Common practice, no source: what is made with others seldom begins from then on, and as often from nine in the morning."""
 DAY_MINUTES = 24 * 60
 YEAR_DAYS = 365
 JUST_OVER = 60
@@ -222,7 +224,15 @@ def _whens(said: Explained) -> list[When]:
         return []
     options = product(*(_readings(moment) for moment in moments))
     whens = [_when(rules[0] if rules else None, list(option), said.one(Amount), said.phrase.context.now) for option in options]
-    return [when for when in whens if when is not None and (when.start or not when.end)]
+    found = [when for when in whens if when is not None and (when.start or not when.end)]
+    return [when for when in found if not _is_late(when, found)]
+
+
+def _is_late(when: When, found: list[When]) -> bool:
+    """Whether it begins late in the evening where it may as well begin in the morning: 10:00 is no 22:00."""
+    if when.start is None or when.start < LATE:
+        return False
+    return any(other.day == when.day and other.start == when.start.replace(hour=when.start.hour - 12) for other in found)
 
 
 def _daily(days: Days) -> Rule:
@@ -257,6 +267,6 @@ def _next_day(start: time | None, now: datetime) -> date:
     return now.date() + timedelta(days=1) if passed else now.date()
 
 
-LENGTHS_FIRST = (rule_said, days_ahead, amount_with_unit, moment_ahead, flag_said, travel_said)
+LENGTHS_FIRST = (rule_said, days_ahead, amount_with_unit, travel_said, moment_ahead, flag_said)
 TIMES_FIRST = (rule_said, days_ahead, moment_ahead, amount_with_unit, flag_said, travel_said)
-"""Of two readings as long, the earlier reader's wins: 2h is a length, or two o'clock."""
+"""Of two readings as long, the earlier reader's wins: 2h is a length, or two o'clock; 15 min before is for the way."""

@@ -20,11 +20,12 @@ class Named:
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """Hours planned today for a category, local times."""
+    """Hours planned today for a category, local times; ``title`` is what the commitment is called."""
 
     category: str
     start: time
     end: time
+    title: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,7 @@
 """Moments by their distance from now, and the time that goes along with a distance in days.
 
-distance := now | ("this" | "same") "time" (day | "next week" | "last month" | …) | ["today"] offset in hours or minutes | "for" length
+distance := ["from"] now [("to" | "until" | "-") clock | "for" amount] | ("this" | "same") "time" (day | "next week" | "last month" | …)
+          | ["today"] offset in hours or minutes | "for" length
 
 "In 2 weeks" may be meant to the minute or as a day, and "next month" as a month
 from now or as the month; whoever asks for a moment gets both.
@@ -9,14 +10,16 @@ from now or as the month; whoever asks for a moment gets both.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 
-from bot.language.amounts import DAY, MONTH, QUARTER, WEEK, YEAR, Span, Unit, read_span
+from bot.language.amounts import DAY, MONTH, QUARTER, WEEK, YEAR, Span, Unit, read_amount, read_span
+from bot.language.clock import read_clock
 from bot.language.context import Context
 from bot.language.days import read_bare_day
 from bot.language.offsets import Offset, moved, read_offset
 from bot.language.relative_days import read_now
-from bot.language.times_of_day import Look
+from bot.language.said_hours import UNTO
+from bot.language.times_of_day import DAY_MINUTES, Look
 from bot.language.tokens import Found, Tokens, text_at
 
 _SIDES = {"next": 1, "last": -1}
@@ -46,9 +49,9 @@ class Moment:
 
 def read_distance(tokens: Tokens, at: int, context: Context, look: Look) -> Found[Moment] | None:
     """now; in half an hour; today in one hour; 15 minutes ago; same time tomorrow."""
-    now = read_now(tokens, at)
+    now = read_now(tokens, at + 1 if text_at(tokens, at) == "from" else at)
     if now is not None:
-        return Found(Moment(context.now.date(), _to_minute(context.now)), now)
+        return _read_from_now(tokens, now, context)
     if text_at(tokens, at) in ("this", "same") and text_at(tokens, at + 1) == "time":
         away = _read_next(tokens, at + 2, _SPANS)
         then = moved(context.now, away.value) if away else None
@@ -62,6 +65,17 @@ def read_distance(tokens: Tokens, at: int, context: Context, look: Look) -> Foun
     offset = read_offset(tokens, at + 1 if text_at(tokens, at) == "today" else at)
     there = moved(context.now, offset.value) if offset and not offset.value.by_day else None
     return Found(Moment(there.date(), _to_minute(there)), offset.end) if offset and there else None
+
+
+def _read_from_now(tokens: Tokens, at: int, context: Context) -> Found[Moment]:
+    """This moment, and hours that begin with it: now until 3pm, from now for two hours."""
+    today, now = context.now.date(), _to_minute(context.now)
+    if text_at(tokens, at) in UNTO:
+        end = read_clock(tokens, at + 1, context, "forward")
+        return Found(Moment(today, now, end.value), end.end) if end else Found(Moment(today, now), at)
+    lasting = read_amount(tokens, at + 1) if text_at(tokens, at) == "for" else None
+    there = context.now + timedelta(minutes=lasting.value) if lasting and lasting.value < DAY_MINUTES else None
+    return Found(Moment(today, now, _to_minute(there)), lasting.end) if lasting and there else Found(Moment(today, now), at)
 
 
 def _read_length(lasting: Found[Span], context: Context) -> Found[Moment] | None:

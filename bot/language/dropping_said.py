@@ -1,7 +1,8 @@
-"""Routines and targets that are to end.
+"""Routines, targets and categories that are to end.
 
 routine := ("drop" | "remove" | …) "routine" (number | words)
 target  := ("no" | "drop" | "remove" | …) "target" ["for"] category
+dropped := ("drop" | "remove" | …) "category" category
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from bot.language.meaning import Ask
 from bot.language.numbers import digits_at
 from bot.language.phrase import Phrase, opened_by
 from bot.language.slots import called
-from bot.language.standing_meaning import DropRoutine, DropTarget
+from bot.language.standing_meaning import DropCategory, DropRoutine, DropTarget
 from bot.language.words import ARTICLES
 
 _VERBS = ("drop", "remove", "delete", "end", "stop", "cancel", "forget", "no", "no more")
@@ -22,6 +23,7 @@ def _ways(what: str) -> str:
 
 ROUTINE = opened_by(f"{_ways('routine')} | {_ways('routines')}")
 TARGET = opened_by(f"{_ways('target')} | {_ways('targets')}")
+CATEGORY = opened_by(_ways("category"))
 MOST_WORDS = 6
 ENDINGS = (".", "!", "please")
 
@@ -49,6 +51,16 @@ def read_drop_target(phrase: Phrase) -> DropTarget | Ask | None:
     if found is None or found.end != _end(phrase):
         return None
     choices = tuple(DropTarget(name) for name in found.value.names)
+    return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def read_drop_category(phrase: Phrase) -> DropCategory | Ask | None:
+    """A category that is taken away."""
+    start = CATEGORY(phrase)
+    found = called(phrase, start) if start else None
+    if found is None or found.end != _end(phrase):
+        return None
+    choices = tuple(DropCategory(name) for name in found.value.names)
     return choices[0] if len(choices) == 1 else Ask(choices)
 
 

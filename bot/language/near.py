@@ -26,6 +26,7 @@ from bot.language.near_clock import AT, as_clock
 from bot.language.near_orders import VERBS, as_order
 from bot.language.numbers import digits_at
 from bot.language.phrase import Explained, Phrase, explain, phrase_of
+from bot.language.planned_said import words_of_title
 from bot.language.slots import Amount, Called, amount_said, called, day_back, hours_back, moment_ahead
 from bot.language.weekday_lists import EVERY
 from bot.language.words import ARTICLES, FUNCTION_WORDS
@@ -91,10 +92,16 @@ def _likely(said: Explained) -> list[str]:
     call = said.one(Called)
     if call is not None:
         return list(call.names[:2])
-    meant = [name for at in said.left for name in alike(said.phrase.word(at), said.phrase.names)]
+    meant = [name for at in said.left for name in (*_planned(said, at), *alike(said.phrase.word(at), said.phrase.names))]
     context = said.phrase.context
     guessed = guesses(context, context.now.date(), None, None)
     return meant[:2] or ([guessed[0].category] if len(guessed) == 1 else [])
+
+
+def _planned(said: Explained, at: int) -> list[str]:
+    """The category of today's commitment that a leftover word is of the name of: concert 2h30."""
+    word = said.phrase.word(at)
+    return [block.category for block in said.phrase.context.planned if word not in NO_EDGE and word in words_of_title(block)]
 
 
 def _as_commitment(phrase: Phrase) -> Iterator[str]:
@@ -103,7 +110,7 @@ def _as_commitment(phrase: Phrase) -> Iterator[str]:
     words, moment = _other_words(said), said.one(Moment)
     if moment is None or len(said.pieces) > 1 or not words or _is_loose(words) or phrase.tokens[-1].text == "?":
         return
-    when = phrase.original(said.pieces[0].at, said.pieces[0].end)
+    when = phrase.original(said.pieces[0].at, said.pieces[0].end).lstrip(", ")
     if moment.start is not None:
         yield f"appt {when} {words}"
     if moment.day is not None and moment.day_said and phrase.word(0) not in VERBS:
@@ -118,5 +125,5 @@ def _is_loose(words: str) -> bool:
 
 def _other_words(said: Explained, without: str = "") -> str:
     stretches = [stretch for stretch in said.stretches() if any(said.phrase.word(at).isalnum() for at in range(*stretch))]
-    words = (said.phrase.original(at, end) for at, end in stretches)
+    words = (said.phrase.original(at, end).strip(", ") for at, end in stretches)
     return " ".join(each for each in words if f"{each.strip('- ')}h" != without)

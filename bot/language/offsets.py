@@ -15,7 +15,7 @@ from dateutil.relativedelta import relativedelta
 
 from bot.language.amounts import DAY, HOUR, MINUTE, UNITS, Span, after_leads, read_span
 from bot.language.numbers import NUMBER_WORDS, read_whole
-from bot.language.tokens import Found, Tokens, is_glued, is_number, text_at
+from bot.language.tokens import Found, Tokens, after_words, is_glued, is_number, text_at
 
 _AHEAD = frozenset({"in", "within", "after", "+"})
 _LATER = frozenset({"later", "hence", "ahead", "away"})
@@ -53,7 +53,8 @@ def read_offset(tokens: Tokens, at: int) -> Found[Offset] | None:
         return _read_next(tokens, at + 2 if tokens[at + 1].text == "the" else at + 1)
     if lead in _AHEAD:
         span = read_span(tokens, after_leads(tokens, at + 1))
-        return Found(Offset(span.value, 1), _after_time(tokens, span.end)) if span else None
+        end = _after_time(tokens, span.end) if span else at
+        return Found(Offset(span.value, 1), after_words(tokens, end, "or", "so") or end) if span else None
     if lead == "-" and is_number(tokens, at + 1) and is_glued(tokens, at + 1):
         return _signed(read_span(tokens, at + 1), -1)
     if lead in _SIDES or lead == "the":
@@ -98,7 +99,7 @@ def _read_side_after(tokens: Tokens, span: Found[Span]) -> Found[Offset] | None:
     if word in _LATER:
         return Found(Offset(span.value, 1), span.end + 1)
     if word in _EARLIER:
-        return Found(Offset(span.value, -1), span.end + 1)
+        return Found(Offset(span.value, -1), span.end + 2 if text_at(tokens, span.end + 1) == "now" else span.end + 1)
     if (word, text_at(tokens, span.end + 1)) in _FROM_NOW:
         return Found(Offset(span.value, 1), span.end + 2)
     in_time = _after_time(tokens, span.end)

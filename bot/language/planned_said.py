@@ -1,9 +1,10 @@
 """Hours told by the plan: as planned, museum as planned.
 
-as_planned := ["log" | "worked" | …] [category] ("as planned" | "by the plan" | …)
+as_planned := ["log" | "worked" | …] [category | title] ("as planned" | "by the plan" | …) [break]
 
-They are today's planned hours, those of one category where it is named. Where
-nothing was planned for it today, it is no reply.
+They are today's planned hours, those of one category or one commitment where it
+is named. Where nothing was planned for it today, it is no reply, and a break is
+one of a single stretch.
 """
 
 from __future__ import annotations
@@ -13,8 +14,8 @@ from bot.language.elapsed import elapsed_minutes
 from bot.language.hours_said import without_opening
 from bot.language.meaning import Log, SaidStint
 from bot.language.phrase import Phrase, explain, opened_by
-from bot.language.slots import Called, called
-from bot.language.words import CLOSERS
+from bot.language.slots import Break, Called, break_said, called
+from bot.language.words import ARTICLES, CLOSERS
 
 AS_PLANNED = opened_by("as planned | like planned | according to plan | by the plan | per plan | as in the plan | the plan")
 MARKS = frozenset({",", "-", ":", "it", "all", "everything"})
@@ -26,17 +27,42 @@ def read_as_planned(phrase: Phrase) -> Log | None:
     if at is None or (at == 0 and phrase.word(0) == "the"):
         return None
     before, behind = phrase.part(0, at), phrase.part(at + AS_PLANNED(phrase, at))
-    core = without_opening(before) if before.tokens else before
-    said = explain(core, (called,)) if core is not None else None
-    if said is None or any(token.text not in CLOSERS for token in behind.tokens) or said.twice(Called):
+    pause, core = _break_behind(behind), without_opening(before) if before.tokens else before
+    blocks = _blocks(core, phrase.context.planned) if core is not None else ()
+    if not blocks or pause is None or (pause and len(blocks) > 1):
         return None
-    if any(said.phrase.word(at) not in MARKS for at in said.left):
-        return None
-    call = said.one(Called)
-    stints = tuple(_stint(phrase, block) for block in phrase.context.planned if call is None or block.category in call.names)
-    return Log(stints) if stints else None
+    stints = tuple(_stint(phrase, block, pause) for block in blocks)
+    return Log(stints) if all(stint.minutes > 0 for stint in stints) else None
 
 
-def _stint(phrase: Phrase, block: Planned) -> SaidStint:
+def _break_behind(behind: Phrase) -> int | None:
+    """The minutes of the break that ends the reply, 0 where there is none; None where anything else is said."""
+    said = explain(behind, (break_said,))
+    over = all(said.phrase.word(at) in CLOSERS | MARKS for at in said.left) and not said.twice(Break)
+    return sum(pause.minutes for pause in said.all(Break)) if over else None
+
+
+def _blocks(core: Phrase, planned: tuple[Planned, ...]) -> tuple[Planned, ...]:
+    """The planned hours that the words before "as planned" name: by title, by category, by words of a title; all where there are none."""
+    words = {token.text for token in core.tokens} - ARTICLES
+    by_title = tuple(block for block in planned if words == words_of_title(block))
+    if by_title:
+        return by_title
+    said = explain(core, (called,))
+    if said.twice(Called):
+        return ()
+    if all(said.phrase.word(at) in MARKS for at in said.left):
+        call = said.one(Called)
+        return tuple(block for block in planned if call is None or block.category in call.names)
+    return tuple(block for block in planned if words <= words_of_title(block))
+
+
+def words_of_title(block: Planned) -> set[str]:
+    """What a commitment is called, word by word, without the marks around them."""
+    return {word.strip("().,:;") for word in block.title.lower().replace("’", "'").split()}
+
+
+def _stint(phrase: Phrase, block: Planned, pause: int) -> SaidStint:
     now = phrase.context.now
-    return SaidStint(block.category, now.date(), elapsed_minutes(now.date(), block.start, block.end, now.tzinfo), block.start, block.end)
+    minutes = elapsed_minutes(now.date(), block.start, block.end, now.tzinfo) - pause
+    return SaidStint(block.category, now.date(), minutes, block.start, block.end, pause)

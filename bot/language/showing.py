@@ -51,6 +51,8 @@ WHATS: dict[str, What] = {
     "targets": "routines",
     "job": "job",
     "jobs": "job",
+    "payday": "job",
+    "paydays": "job",
     "settings": "settings",
     "setting": "settings",
     "preferences": "settings",

@@ -1,4 +1,4 @@
-"""What a reply can mean for what stands from week to week: the way to commitments, routines, targets."""
+"""What a reply can mean for what stands from week to week: the way to commitments, routines, targets, categories."""
 
 from __future__ import annotations
 
@@ -31,4 +31,11 @@ class DropTarget:
     category: str
 
 
-StandingMeaning: TypeAlias = Union[AllowTravel, DropRoutine, DropTarget]
+@dataclass(frozen=True, slots=True)
+class DropCategory:
+    """Nothing is to be noted in the category any more: it is taken away, while nothing names it."""
+
+    category: str
+
+
+StandingMeaning: TypeAlias = Union[AllowTravel, DropRoutine, DropTarget, DropCategory]

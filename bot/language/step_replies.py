@@ -33,9 +33,11 @@ def read_step(step: Step, text: str) -> StepReply | None:
     if step is Step.WAKING:
         window = _window(text)
         return StepReply(settings=(("waking", window),)) if window else None
+    if step is Step.JOBS and text.strip().lower().strip(".!") in NO_JOBS:
+        return StepReply()
     if step in (Step.CATEGORIES, Step.JOBS):
         names = tuple(dict.fromkeys(" ".join(part.split()).lower() for part in re.split(r"[,;\n]| and ", text) if part.strip()))
-        return StepReply(names=names) if names and len(names) <= MOST_NAMES and all(map(_is_name, names)) else None
+        return StepReply(names=names) if names and len(names) <= MOST_NAMES and all(map(_is_category, names)) else None
     if step is Step.TIMES:
         times = _two_times(text)
         return StepReply(settings=(("morning", times[0]), ("evening", times[1]))) if times else None
@@ -43,12 +45,19 @@ def read_step(step: Step, text: str) -> StepReply | None:
 
 
 YES = frozenset("yes ok okay keep both fine good right sure yep yeah".split())
+GO_ON = frozenset("skip next later".split())
+NO_JOBS = frozenset({"none", "no", "nothing", "no jobs", "none of them"})
 NO = frozenset("no none nothing nope hi hello hey skip later".split())
 
 
 def keeps_default(text: str) -> bool:
-    """Whether ``text`` agrees to what the question offers."""
-    return text.strip().lower().strip(".!") in YES
+    """Whether ``text`` agrees to what the question offers, or goes on to the next."""
+    return text.strip().lower().strip(".!") in YES | GO_ON
+
+
+def _is_category(text: str) -> bool:
+    """As a name, or with a number behind a word: maths 2."""
+    return text[:1].isalpha() and _is_name("".join(c for c in text if not c.isdigit()).strip())
 
 
 def _is_name(text: str) -> bool:

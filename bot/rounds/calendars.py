@@ -9,11 +9,11 @@ from urllib.parse import urlsplit
 
 from bot.actions.calendars import Reading, keep_new, kept_days, refresh
 from bot.actions.schedule import plan_reading
-from bot.actions.today import today
+from bot.actions.today import local_now, today
 from bot.outside.faults import CalendarUnavailable
 from bot.owing import owe
 from bot.rounds.lookouts import Lookouts
-from bot.rules.quiet import is_quiet
+from bot.rules.quiet import is_asleep, is_quiet
 from bot.unread import unread
 from storage.database import Database
 from storage.records import Author, Calendar, Person, Round, Visit
@@ -54,7 +54,7 @@ async def read_again(database: Database, lookouts: Lookouts, person: Person, due
         plan_reading(desk)
         reply = refresh(desk, [found for found in looked if found is not None])
         if reply is not None and not is_quiet(desk.person, today(desk)):
-            owe(desk, reply, round=due.kind.value)
+            owe(desk, reply, round=due.kind.value, silent=is_asleep(desk.person, local_now(desk).time()))
         else:
             desk.journal.write("Calendars read again", None, by=Author.ROUND)
 

@@ -23,9 +23,9 @@ MOST_COURIERS = 8
 FIRST_PAUSE = timedelta(seconds=1)
 LONGEST_PAUSE = timedelta(minutes=1)
 LONG_REST_SECONDS = 60.0
-# Yesterday's news helps nobody. A clock that jumps must not give up what was hardly tried.
+# Yesterday's news helps nobody. A clock that jumps must not give up what was tried for an hour or two only.
 TOO_OLD = timedelta(days=1)
-MANY_TRIES = 10
+MANY_TRIES = 200
 
 Fill = Callable[[Parcel], Awaitable[Parcel]]
 """Puts into a parcel what it encloses."""

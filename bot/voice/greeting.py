@@ -15,16 +15,10 @@ SKIP = "step"
 HINTS = {
     Step.PLACE: "Share your location, or write your town.",
     Step.WAKING: "Write other hours like 7-22.",
-    Step.CATEGORIES: "Write others with commas: choir, garden.",
+    Step.CATEGORIES: "Write your own instead, with commas: choir, garden.",
     Step.JOBS: "Write others by name.",
     Step.TIMES: "Write other times like 6:30 and 20:30.",
 }
-CLOSING = (
-    "That is all. Write as you would say it:",
-    "3h workshop, 1h family",
-    "task call the glazier",
-    "appt tomorrow 15:00 dentist",
-)
 
 
 def greeting(reply: Greeting, manners: Manners) -> Message:
@@ -40,7 +34,9 @@ def greeting(reply: Greeting, manners: Manners) -> Message:
 
 def _question(reply: Greeting) -> list[str]:
     step = reply.person.step
-    return list(CLOSING) if step is Step.DONE else [_asked(reply), HINTS[step]]
+    if step is Step.DONE:
+        return ["That is all. Write as you would say it:", _hours_example(reply), "task call the glazier", "appt tomorrow 15:00 dentist"]
+    return [_asked(reply), HINTS[step]]
 
 
 def _asked(reply: Greeting) -> str:
@@ -54,6 +50,12 @@ def _asked(reply: Greeting) -> str:
         Step.TIMES: f"When shall I write? I have {time_text(person.morning_at)} in the morning "
         f"and {time_text(person.evening_at)} in the evening.",
     }[person.step]
+
+
+def _hours_example(reply: Greeting) -> str:
+    """Hours as they may be typed, of a job and of something else where there is either."""
+    job, other = (*reply.jobs, *reply.categories)[0], next((name for name in reply.categories if name not in reply.jobs), None)
+    return f"3h {job}, 1h {other}" if other and other != job else f"3h {job}"
 
 
 def _titles(names: tuple[str, ...]) -> str:

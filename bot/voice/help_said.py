@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+import re
+from itertools import cycle
+
 from bot.language.meaning import Show
 from bot.voice.manners import Manners
 from bot.voice.message import Message, Page, Tap
 from bot.voice.replies import Help
 
+OUR_JOBS = ("workshop", "museum")
+OUR_OTHERS = ("learning", "family", "home")
+OUR_NAMES = re.compile(rf"\b({'|'.join((*OUR_JOBS, *OUR_OTHERS))})\b(?!\.)")
+"""Our categories in the examples, and not in the address of a link."""
 A_ROW = 4
 """Buttons that stand beside each other on a phone."""
 
@@ -145,9 +152,9 @@ HELP = {
         "Looking things up",
         "today",
         "week",
-        "next week",
         "month",
         "hours last week",
+        "recap",
         "year",
         "hours museum",
         "goals",
@@ -200,14 +207,20 @@ def help_page(reply: Help, manners: Manners) -> Message:
     if topic:
         heading, *examples = HELP[topic]
         page.heading(heading)
-        page.lines(examples)
-        page.line(REMARKS.get(topic, ""))
+        page.lines([_in_own_words(example, reply) for example in examples])
+        page.line(_in_own_words(REMARKS.get(topic, ""), reply))
         return page.message()
     page.heading("Write it as you would say it")
-    page.lines([examples[1] for examples in HELP.values()])
+    page.lines([_in_own_words(examples[1], reply) for examples in HELP.values()])
     page.line("“undo” takes back the latest; editing a message corrects what it did.")
     taps = [Tap(topic.capitalize(), Show("help", topic=topic)) for topic in HELP]
     return page.message(tuple(tuple(taps[at : at + A_ROW]) for at in range(0, len(taps), A_ROW)))
+
+
+def _in_own_words(example: str, reply: Help) -> str:
+    """The example with the person's own categories in place of ours, over and over where there are fewer."""
+    own = {**dict(zip(OUR_JOBS, cycle(reply.jobs), strict=False)), **dict(zip(OUR_OTHERS, cycle(reply.others), strict=False))}
+    return OUR_NAMES.sub(lambda found: own.get(found[0], found[0]), example)
 
 
 def _topic(asked: str) -> str | None:

@@ -5,14 +5,17 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import time
 
-from bot.language.meaning import AddCommitment, ClockOut, Log
+from bot.language.meaning import AddCommitment, Amend, ClockOut, Log
 from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, time_text, title_text
-from bot.voice.message import Message, Page, Tap, one_line
+from bot.voice.message import Message, Page, Rows, Tap, one_line
 from bot.voice.replies import AlreadyRunning, ClockedIn, ClockVoided, DayTooFull, HoursClash, Logged, LoggedItem, LongClock, StillToCome
 from storage.records import Stint
 
 WHY = {"clocked in": "as you are clocked in there", "planned": "as planned at that hour"}
+LONG = 4 * 60
+"""Minutes from which hours at a job likely had a break; common practice, no source."""
+USUAL_BREAK = 30
 BEGAN = {"planned": "as planned", "last hours": "where your latest hours end"}
 
 
@@ -34,7 +37,17 @@ def logged(reply: Logged, manners: Manners) -> Message:
     page.lines(_totals(reply.items, manners))
     if reply.corrected:
         page.line("This replaces what was logged before.")
-    return replace(page.message(), about=tuple(stint_line(item.category, item.stint, manners) for item in reply.items))
+    return replace(
+        page.message(_break_rows(reply.items)), about=tuple(stint_line(item.category, item.stint, manners) for item in reply.items)
+    )
+
+
+def _break_rows(items: tuple[LoggedItem, ...]) -> Rows:
+    """One tap for the usual break of a long stint of paid work that was told without one."""
+    stint = items[0].stint if len(items) == 1 and items[0].paid else None
+    if stint is None or stint.starts is None or stint.break_minutes or stint.minutes < LONG:
+        return ()
+    return ((Tap(f"Less {hours_text(USUAL_BREAK)}", Amend(break_minutes=USUAL_BREAK)),),)
 
 
 def _item_lines(item: LoggedItem, manners: Manners) -> list[str]:

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from bot.language.meaning import Show
 from bot.rules.pay.job_rules import JobRules
-from bot.voice.manners import LONG_DAYS, Manners, count_text, hours_text, listed, title_text
+from bot.voice.manners import LONG_DAYS, Manners, count_text, employed, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Tap, rows_of
 from bot.voice.replies import JobKept, JobShown, JobsView, ReminderKept
 from bot.voice.timesheet_words import in_cents, rounding_said
@@ -38,11 +38,11 @@ def jobs_view(reply: JobsView, manners: Manners) -> Message:
     page = Page()
     if len(reply.jobs) > 1:
         page.heading("Your jobs")
-        page.lines([f"{title_text(each.job.name)}, {each.job.employer}: paid {each.job.pay_period.value}" for each in reply.jobs])
+        page.lines([f"{employed(each.job.name, each.job.employer)}: paid {each.job.pay_period.value}" for each in reply.jobs])
         taps = [Tap(title_text(each.job.name), Show("job", category=each.job.name)) for each in reply.jobs]
         return page.message(rows_of(taps, 3))
     shown = reply.jobs[0]
-    page.heading(f"{title_text(shown.job.name)}, {shown.job.employer}")
+    page.heading(employed(shown.job.name, shown.job.employer))
     page.lines(list(_all_lines(shown, manners)))
     return page.message(((Tap("Timesheet", Show("timesheet", category=shown.job.name)),),))
 

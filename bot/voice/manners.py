@@ -119,6 +119,11 @@ def title_text(name: str) -> str:
     return name[:1].upper() + name[1:]
 
 
+def employed(category: str, employer: str) -> str:
+    """ "Museum, Museum of Canals and Locks"; a job without an employer's own name goes by its category's."""
+    return title_text(category) if employer.casefold() == category.casefold() else f"{title_text(category)}, {employer}"
+
+
 def count_text(count: int, one: str, many: str | None = None) -> str:
     """ "1 task", "3 tasks"."""
     return f"{count} {one if count == 1 else many or one + 's'}"

@@ -8,7 +8,7 @@ from bot.language.meaning import Cancel, Move
 from bot.voice.manners import Manners, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap, rows_of
 from bot.voice.recurrence_words import rule_words
-from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, TravelAllowed
+from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, TravelAllowed, WhereTo
 from storage.records import Occurrence
 
 
@@ -108,3 +108,13 @@ def one_or_all(reply: OneOrAll, manners: Manners) -> Message:
         Tap("Every time", Cancel(None, id=occurrence.commitment.id), True),
     )
     return page.message((taps,))
+
+
+def where_to(reply: WhereTo, manners: Manners) -> Message:
+    """The days that are free at that time, as buttons, and how to say another."""
+    occurrence = reply.occurrence
+    page = Page()
+    page.line(f"{manners.day(occurrence.day)}, {occurrence_words(occurrence, manners)}. Move it to which day, at the same time?")
+    page.line(f"For another time, write: move {occurrence.commitment.title} to sat 10:00")
+    taps = [Tap(manners.day(day), Move(None, day, id=occurrence.commitment.id, from_day=occurrence.day), True) for day in reply.days]
+    return page.message(rows_of(taps, 3))

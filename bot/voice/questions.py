@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from bot.language.context import Context
-from bot.language.meaning import AddTask, Meaning
+from bot.language.meaning import AddCommitment, AddTask, Log, Meaning, Undo
 from bot.language.understand import understand
 from bot.voice.manners import Manners
-from bot.voice.message import Message, Page, Tap, clipped
-from bot.voice.replies import NotUnderstood, Question
+from bot.voice.message import Message, Page, Tap, clipped, one_line
+from bot.voice.replies import NotUnderstood, Question, UndoAsked
 from bot.voice.written import labelled
 
 LONGEST_LABEL = 44
@@ -17,13 +17,22 @@ MOST_CHOICES = 6
 def question(reply: Question, context: Context) -> Message:
     """One button a choice, labelled with the reply that would have said it, by the 24-hour clock."""
     page = Page()
-    page.line("Which do you mean?")
+    kinds = {type(choice) for choice in reply.choices}
+    page.line("Is that planned, or spent already?" if kinds == {AddCommitment, Log} else "Which do you mean?")
     rows = tuple((_choice(choice, context),) for choice in reply.choices[:MOST_CHOICES])
     return page.message(rows)
 
 
 def _choice(choice: Meaning, context: Context) -> Tap:
     return Tap(clipped(labelled(choice, context), LONGEST_LABEL), choice, True)
+
+
+def undo_asked(reply: UndoAsked) -> Message:
+    """That there is nothing to take back of what was only asked, and a button for what was done before it."""
+    return one_line(
+        f"Nothing was logged, so there is nothing to take back. Done before that: “{reply.summary}”",
+        ((Tap("Take that back", Undo(reply.entry)),),),
+    )
 
 
 def not_understood(reply: NotUnderstood, manners: Manners, context: Context) -> Message:

@@ -37,6 +37,7 @@ SENTENCES = {
     "no such calendar": "I find no calendar “{about}”.",
     "no link": "“{about}” came as a file, so there is no link to pause. Send the file again to bring it up to date.",
     "name taken": "“{about}” is the name of a category already. Nothing changed.",
+    "category used": "“{about}” has hours, goals or plans, so it stays. Nothing changed.",
     "no job": "“{about}” is no job. If it is paid work, write “new job {about}”.",
     "no jobs": "There is no job yet. Write “new job” and its name, for example “new job bakery”.",
     "job there": "“{about}” is a job already. “job {about}” shows what is settled for it.",

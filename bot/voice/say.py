@@ -30,7 +30,7 @@ from bot.voice import (
 from bot.voice import replies as r
 from bot.voice.manners import Manners
 from bot.voice.message import Message, Rows, fitting, one_line
-from bot.voice.questions import not_understood, question
+from bot.voice.questions import not_understood, question, undo_asked
 
 UNWELCOME = "This bot belongs to someone else and does not answer here."
 
@@ -49,6 +49,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.CommitmentKept: plans_said.commitment_kept,
     r.CommitmentCancelled: plans_said.commitment_cancelled,
     r.OneOrAll: plans_said.one_or_all,
+    r.WhereTo: plans_said.where_to,
     r.PlanMade: plan_said.plan_made,
     r.PlanAccepted: plan_said.plan_accepted,
     r.WeekPlanned: plan_said.week_planned,
@@ -64,6 +65,8 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.PlaceUnknown: settings_said.place_unknown,
     r.SettingsView: settings_said.settings_view,
     r.CategoryAdded: settings_said.category_added,
+    r.CategoryDropped: settings_said.category_dropped,
+    r.CategoriesKept: settings_said.categories_kept,
     r.JobsKept: settings_said.jobs_kept,
     r.Privacy: privacy_said.privacy,
     r.ErasingAsked: privacy_said.erasing_asked,
@@ -118,6 +121,8 @@ def say(reply: r.Reply, manners: Manners, context: Context) -> Message:
         return not_understood(reply, manners, context)
     if isinstance(reply, r.Undone):
         return one_line(f"{'Done again' if reply.again else 'Taken back'}: “{reply.summary}”")
+    if isinstance(reply, r.UndoAsked):
+        return undo_asked(reply)
     if isinstance(reply, r.Unwelcome):
         return one_line(UNWELCOME)
     return VOICES[type(reply)](reply, manners)

@@ -6,9 +6,19 @@ from decimal import Decimal
 
 from bot.language.meaning import Show
 from bot.rules.quiet import is_quiet
-from bot.voice.manners import LONG_DAYS, Manners, hours_text, listed, time_text, title_text
+from bot.voice.manners import LONG_DAYS, Manners, employed, hours_text, listed, time_text, title_text
 from bot.voice.message import Message, Page, Tap, one_line
-from bot.voice.replies import CategoryAdded, JobsKept, PlaceKept, PlaceSought, PlaceUnknown, SettingKept, SettingsView
+from bot.voice.replies import (
+    CategoriesKept,
+    CategoryAdded,
+    CategoryDropped,
+    JobsKept,
+    PlaceKept,
+    PlaceSought,
+    PlaceUnknown,
+    SettingKept,
+    SettingsView,
+)
 from storage.records import NO_END, DateOrder, Person
 
 A_FIGURE = Decimal("14.50")
@@ -116,16 +126,23 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page.line(f"Public holidays beside the days: {'on' if person.holidays else 'off'}")
     page.line(_pictures(person))
     page.gap()
-    employers = dict(reply.jobs)
-    page.lines([_category_words(name, aliases, section, employers.get(name)) for name, aliases, section in reply.categories])
+    page.lines(_section_lines(reply))
+    if reply.jobs:
+        page.line(f"Paid jobs: {'; '.join(employed(category, employer) for category, employer in reply.jobs)}")
     return page.message(((Tap("How to change them", Show("help", topic="settings")),),))
 
 
-def _category_words(name: str, aliases: tuple[str, ...], section: str, employer: str | None) -> str:
-    """ "Museum (work), also front desk; a job at Museum of Canals and Locks"."""
-    job = f"; a job at {employer}" if employer else ""
-    also = f", also {listed(list(aliases))}" if aliases else ""
-    return f"{title_text(name)} ({section}){also}{job}"
+def _section_lines(reply: SettingsView) -> list[str]:
+    """A line a section, with its categories."""
+    by_section: dict[str, list[str]] = {}
+    for name, aliases, section in reply.categories:
+        by_section.setdefault(section, []).append(_called(name, aliases))
+    return [f"{title_text(section)}: {', '.join(names)}" for section, names in by_section.items()]
+
+
+def _called(name: str, aliases: tuple[str, ...]) -> str:
+    """ "Museum (also desk and front desk)"."""
+    return f"{title_text(name)} (also {listed(list(aliases))})" if aliases else title_text(name)
 
 
 def category_added(reply: CategoryAdded, manners: Manners) -> Message:
@@ -135,6 +152,16 @@ def category_added(reply: CategoryAdded, manners: Manners) -> Message:
     return one_line(f"New category: {title_text(category.name)}, in {category.section}{also}.")
 
 
+def category_dropped(reply: CategoryDropped, manners: Manners) -> Message:
+    """That it is gone."""
+    return one_line(f"Category dropped: {title_text(reply.name)}.")
+
+
+def categories_kept(reply: CategoriesKept, manners: Manners) -> Message:
+    """What the hours go to now."""
+    return one_line(f"Your hours go to {listed([title_text(name) for name in reply.names])}.")
+
+
 def jobs_kept(reply: JobsKept, manners: Manners) -> Message:
     """Which categories are paid jobs now."""
-    return one_line(f"Paid jobs: {listed([title_text(name) for name in reply.names])}.")
+    return one_line(f"Paid jobs: {listed([title_text(name) for name in reply.names])}." if reply.names else "No paid jobs.")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from bot.language.meaning import AddTask, Close
+from bot.language.meaning import AddTask, Close, Reopen
 from bot.language.pick import Pick
 from bot.voice.hours_said import stint_line
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
@@ -25,13 +25,16 @@ def tasks_changed(reply: TasksChanged, manners: Manners) -> Message:
     for stands in dict.fromkeys(item.stands for item in reply.items if item.stands is not None):
         titles = [item.title for item in reply.items if item.stands == stands]
         page.line(f"{listed(titles)} {_stands_words(stands, len(titles))} already. Nothing changed.")
+    met = [item.goal_met for item in reply.items if item.goal_met]
+    if met:
+        page.line(f"{'Goal' if len(met) == 1 else 'Goals'} met too: {listed([goal.title for goal in met])}.")
     if reply.logged:
         page.line(stint_line(reply.logged.category, reply.logged.stint, manners))
         page.line(
             f"{title_text(reply.logged.category)} {manners.near_day(reply.logged.stint.day)}: {hours_text(reply.logged.total)} in all."
         )
     goals = [item.goal_open for item in reply.items if item.goal_open]
-    return page.message(tuple((_met_tap(goal),) for goal in goals))
+    return page.message((*((_met_tap(goal),) for goal in goals), *((_not_met_tap(goal),) for goal in met)))
 
 
 def _stands_words(stands: str, count: int) -> str:
@@ -40,6 +43,10 @@ def _stands_words(stands: str, count: int) -> str:
 
 def _met_tap(goal: Goal) -> Tap:
     return Tap(f"Goal met: {clipped(goal.title, 30)}", Close(Pick(goal_ids=(goal.id,))))
+
+
+def _not_met_tap(goal: Goal) -> Tap:
+    return Tap(f"Goal stays open: {clipped(goal.title, 26)}", Reopen(Pick(goal_ids=(goal.id,))))
 
 
 def _target_words(to: date | str | None, manners: Manners) -> str:

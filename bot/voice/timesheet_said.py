@@ -12,7 +12,7 @@ from bot.rules.pay.day_sheet import DaySheet
 from bot.rules.pay.handed_in import ChangedDay
 from bot.rules.pay.timesheet import Timesheet
 from bot.rules.weeks import first_of_week, last_of_week
-from bot.voice.manners import Manners, count_text, hours_text, listed, title_text
+from bot.voice.manners import Manners, count_text, employed, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap
 from bot.voice.post_said import LATE
 from bot.voice.replies import ChangedPeriod, PaydayEve, PeriodHandedIn, TimesheetFile, TimesheetView
@@ -34,7 +34,7 @@ MOST_CHANGED = 3
 def timesheet_view(reply: TimesheetView, manners: Manners) -> Message:
     """The days or weeks, the totals, the likely pay, and whether it was handed in."""
     page, sheet = Page(), reply.sheet
-    page.heading(f"{title_text(sheet.job.name)}, {sheet.job.employer}")
+    page.heading(employed(sheet.job.name, sheet.job.employer))
     page.line(manners.days(sheet.first, sheet.last))
     page.lines(_day_lines(sheet, manners) if len(sheet.days) <= MOST_DAYS else _week_lines(sheet, manners))
     page.lines(list(_totals(sheet, manners)) if sheet.days else ["No hours logged."])

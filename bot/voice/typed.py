@@ -168,7 +168,7 @@ def _(meaning: AddCommitment, spelling: Spelling) -> str:
 def _(meaning: Move, spelling: Spelling) -> str:
     since = f"from {spelling.day(meaning.from_day)}" if meaning.from_day else None
     to = words(*_moment(meaning.day, meaning.start, meaning.end, spelling))
-    return words("move", spelling.title(meaning.words or ""), since, "to", to)
+    return words("move", spelling.title(meaning.words or ""), since, "to" if to else None, to)
 
 
 @as_reply.register
@@ -205,6 +205,8 @@ def _(meaning: Show, spelling: Spelling) -> str:
         return words("day" if spelling.exact else None, spelling.day(meaning.day or spelling.today))
     if meaning.what in ("week", "month") and meaning.first:
         return f"week of {meaning.first.isoformat()}" if meaning.what == "week" else f"{meaning.first:%B %Y}".lower()
+    if meaning.what == "recap":
+        return words("recap", f"week of {meaning.first.isoformat()}" if meaning.first else None)
     span = f"from {meaning.first.isoformat()} to {meaning.last.isoformat()}" if meaning.first and meaning.last else None
     span = span or BACK.get(meaning.back)
     return words(meaning.what.replace("_", " "), meaning.form, meaning.category, span)

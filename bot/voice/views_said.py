@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import date, datetime, timedelta
 
+from bot.language.meaning import Show
 from bot.rules.load import clashes
 from bot.rules.parts import Part, part_of
 from bot.voice.danger_words import caution_lines
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
-from bot.voice.message import Message, Page
+from bot.voice.message import Message, Page, Rows, Tap
 from bot.voice.plans_said import occurrence_words
 from bot.voice.replies import DayView, GoalsView, WeekDay, WeekView
 from bot.voice.tasks_said import goal_words, task_words
@@ -16,6 +17,8 @@ from bot.voice.weather_words import ATTRIBUTION, weather_line
 from storage.records import Goal, Occurrence, Task, TaskState
 
 MOST_CLASHES = 4
+LAST_DAYS = 2
+"""Of a week with no more days to come than these, the week after is at hand."""
 NO_WEATHER = {
     "no place": "No weather: share your location, or write “place” and your town.",
     "no forecast": "No forecast: the weather service could not be reached.",
@@ -119,11 +122,18 @@ def week_view(reply: WeekView, manners: Manners) -> Message:
     if reply.goals:
         page.gap()
         page.line("Goals: " + "; ".join(goal_words(goal) for goal in reply.goals) + ".")
-    return page.message()
+    return page.message(_week_after(reply.days[-1].day) if len(reply.days) <= LAST_DAYS else ())
+
+
+def _week_after(last: date) -> Rows:
+    """A button for the week to come, towards the end of one."""
+    return ((Tap("Next week", Show("week", first=last + timedelta(days=1), last=last + timedelta(days=7))),),)
 
 
 def week_lines(view: WeekView, manners: Manners) -> list[str]:
-    """One line a day with what is fixed by part of day, and the days that hold too much named below."""
+    """One line a day with what is fixed by part of day, and the days that hold too much named below; one line for a week that is empty."""
+    if not any(day.occurrences or day.tasks or day.holiday for day in view.days) and len(view.days) > 1:
+        return ["Nothing fixed on any day."]
     lines = [_week_day_line(day, manners) for day in view.days]
     full = [day for day in view.days if day.too_many]
     for day in full:

@@ -164,3 +164,36 @@ def test_two_shifts_in_one_message_are_two_commitments(stage: Stage) -> None:
     week = stage.say("week").text
     assert "13:00–17:00 museum shift" in week
     assert "12:00–18:00 museum shift" in week
+
+
+def test_a_move_without_a_day_offers_the_days_with_that_part_of_the_day_free(stage: Stage) -> None:
+    stage.say("dentist thu 15:00-16:00")
+    stage.say("choir fri 14:00-15:00")
+    asked = stage.say("move dentist")
+    assert asked.lines == [
+        "Thu 5 Mar, 15:00–16:00 dentist. Move it to which day, at the same time?",
+        "For another time, write: move dentist to sat 10:00",
+    ]
+    assert asked.labels == ["Mon 2 Mar", "Tue 3 Mar", "Wed 4 Mar", "Sat 7 Mar", "Sun 8 Mar", "Mon 9 Mar"]
+    assert stage.tap("Wed 4 Mar").lines[0] == "Moved: Wed 4 Mar, 15:00–16:00 dentist."
+    assert stage.say("move dentist fri to 10:00").text == "I find no commitment “dentist” from today on."
+    assert stage.say("move dentist wed to 10:00").lines[0] == "Moved: Wed 4 Mar, 10:00–11:00 dentist."
+
+
+def test_a_move_without_a_name_asks_which_and_a_day_with_a_time_answers_where_to(stage: Stage) -> None:
+    assert stage.say("move").text == "Nothing is fixed for the week ahead."
+    stage.say("dentist thu 15:00-16:00")
+    stage.say("choir every wed 19-20")
+    asked = stage.say("move")
+    assert asked.labels == ["move choir from wed", "move dentist from thu"]
+    assert stage.tap("move dentist from thu").lines[0].startswith("Thu 5 Mar, 15:00–16:00 dentist.")
+    assert stage.say("fri 16").text == "Moved: Fri 6 Mar, 16:00–17:00 dentist."
+    assert stage.say("fri 16").text != "Moved: Fri 6 Mar, 16:00–17:00 dentist."
+    stage.say("move dentist")
+    assert stage.say("2h museum yesterday").lines[0] == "Museum, Sun 1 Mar: 2 h"
+
+
+def test_a_shift_of_a_day_that_may_be_either_is_asked_about_in_plain_words(stage: Stage) -> None:
+    asked = stage.say("museum shift mon 13-17")
+    assert asked.text == "Is that planned, or spent already?"
+    assert len(asked.labels) == 2

@@ -279,3 +279,15 @@ def test_two_stretches_that_nothing_parts_are_two_stints(stage: Stage) -> None:
         "Workshop today: 3 h in all.",
         "Museum today: 2 h in all.",
     ]
+
+
+def test_a_tap_takes_the_usual_break_off_a_long_stint_of_paid_work_and_of_that_stint_alone(stage: Stage) -> None:
+    stage.at("2026-03-02 18:30")
+    answer = stage.say("museum 13-17")
+    assert answer.labels == ["Less 30 min", "Undo"]
+    button = stage.button("Less 30 min")
+    stage.say("workshop 8-12 less 15m")
+    assert stage.hear_tap(button).lines[0] == "Museum, Mon 2 Mar, 13:00–17:00, less 30 min: 3 h 30"
+    assert stage.hear_tap(button).text == "You chose that already. Nothing changed."
+    assert stage.say("family 8-12 yesterday").labels == ["Undo"]
+    assert stage.say("museum 13-16 yesterday").labels == ["Undo"]

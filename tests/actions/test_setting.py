@@ -109,12 +109,43 @@ def test_the_first_conversation_takes_bare_answers(stage: Stage) -> None:
     assert stage.say("Lisbon").text == "Looking up Lisbon."
     assert "When are you up?" in stage.tick().text
     assert "What do your hours go to?" in stage.say("7-22").text
-    assert "Choir" in stage.say("choir, garden club").text or "paid jobs" in stage.parcels()[-1].text
-    assert "When shall I write?" in stage.say("museum, choir").text
+    assert stage.say("choir, garden club, friends").lines[0] == "Your hours go to Choir, Garden club and Friends."
+    assert "When shall I write?" in stage.say("garden club, choir").text
     assert "That is all." in stage.say("6:30 and 20:30").text
     me = person(stage)
     assert (me.zone, me.waking_start.hour, me.morning_at.minute, me.evening_at.minute) == ("Europe/Lisbon", 7, 30, 30)
-    assert stage.look(lambda desk: sorted(desk.categories.get(job.category_id).name for job in desk.jobs.all())) == ["choir", "museum"]
+    assert stage.look(lambda desk: sorted(desk.categories.get(job.category_id).name for job in desk.jobs.all())) == ["choir", "garden club"]
+
+
+def test_what_comes_with_the_settings_gives_way_to_the_persons_own_unless_it_is_used(stage: Stage) -> None:
+    stage.say("2h learning")
+    stage.say("/start")
+    for _ in range(2):
+        stage.tap("Keep this")
+    assert stage.say("choir, kids, museum").lines[0] == "Your hours go to Choir, Kids, Museum and Learning."
+    assert stage.look(lambda desk: len({category.colour for category in desk.categories.all()})) == 4
+    stage.say("undo")
+    assert stage.look(lambda desk: len(desk.categories.all())) == 5
+
+
+def test_a_category_is_dropped_while_nothing_names_it(stage: Stage) -> None:
+    stage.say("2h museum")
+    assert stage.say("drop category workshop").text == "Category dropped: Workshop."
+    assert stage.say("remove category museum").text == "“museum” has hours, goals or plans, so it stays. Nothing changed."
+    assert stage.say("jobs").lines[0] == "Museum, Museum of Canals and Locks"
+    stage.say("undo")
+    assert "Workshop" in stage.say("jobs").text
+
+
+def test_the_examples_name_what_the_persons_hours_go_to(stage: Stage) -> None:
+    stage.say("/start")
+    for _ in range(2):
+        stage.tap("Keep this")
+    stage.say("bakery, choir, cinema")
+    stage.say("bakery and cinema")
+    assert "3h bakery, 1h choir" in stage.tap("Keep this").lines
+    assert stage.look(lambda desk: desk.categories.all()[0].section) == "work"
+    assert stage.say("help hours").lines[1:3] == ["3h bakery, 1h choir", "cinema 13-17 less 30m"]
 
 
 def test_it_can_be_left_at_any_point_and_taken_up_later(stage: Stage) -> None:
@@ -147,7 +178,7 @@ def test_a_category_is_added_with_its_section_and_what_else_it_is_called(stage: 
         "New category: Choir, in personal, also called singing and vocals."
     )
     assert "Choir" in stage.say("2h singing").text
-    assert "Choir (personal), also singing and vocals" in stage.say("settings").lines
+    assert "Choir (also singing and vocals)" in stage.say("settings").text
 
 
 def test_a_new_category_has_a_colour_of_its_own_and_can_be_taken_back(stage: Stage) -> None:
@@ -162,3 +193,16 @@ def test_a_new_category_has_a_colour_of_its_own_and_can_be_taken_back(stage: Sta
 def test_a_name_that_a_category_answers_to_already_is_refused(stage: Stage) -> None:
     assert stage.say("category desk").text == "“desk” is the name of a category already. Nothing changed."
     assert stage.say("category choir alias museum").text == "“museum” is the name of a category already. Nothing changed."
+
+
+def test_an_answer_that_is_not_understood_brings_the_question_again(stage: Stage) -> None:
+    stage.say("/start")
+    stage.tap("Keep this")
+    stage.tap("Keep this")
+    assert "What do your hours go to?" in stage.say("1, 2 and 3").text
+    assert stage.say("maths 2, choir").lines[0] == "Your hours go to Maths 2 and Choir."
+    refused = stage.say("bakery")
+    assert refused.lines[0] == "I know no category “bakery”."
+    assert "Which of them are paid jobs?" in refused.text
+    assert stage.say("none").lines[0] == "No paid jobs."
+    assert "That is all." in stage.say("skip").text

@@ -111,6 +111,34 @@ def test_closing_the_last_task_of_a_goal_offers_to_meet_the_goal(stage: Stage) -
     assert stage.tap("Goal met: finish chapter 4").text == "Met: finish chapter 4."
 
 
+def test_closing_a_task_that_is_called_as_its_goal_meets_the_goal_which_a_tap_keeps_open(stage: Stage) -> None:
+    stage.say("goal finish chapter 4 learning 3h")
+    stage.tap("Do it today")
+    answer = stage.say("done 1")
+    assert answer.lines == ["Closed: finish chapter 4.", "Goal met too: finish chapter 4."]
+    assert "None wait." in stage.say("goals").lines
+    stage.tap("Goal stays open: finish chapter 4")
+    assert "finish chapter 4" in stage.say("goals").text
+    stage.say("undo")
+    stage.say("undo")
+    assert tasks(stage) == [("finish chapter 4", "2026-03-02", "open")]
+    assert stage.look(lambda desk: [each.state.value for each in desk.goals.all()]) == ["open"]
+
+
+def test_words_name_what_is_open_before_what_is_closed(stage: Stage) -> None:
+    stage.say("task sew the costume")
+    stage.say("done 1")
+    stage.say("goal sew the costume")
+    assert stage.say("done costume").text == "Met: sew the costume."
+    assert stage.say("reopen costume").text == "Open again: sew the costume."
+
+
+def test_a_task_is_moved_as_a_commitment_is(stage: Stage) -> None:
+    stage.say("task call the nursery")
+    assert stage.say("move nursery to friday").text == "Pushed to Fri 6 Mar: call the nursery."
+    assert stage.say("move the parade to friday").text == "I find no commitment “parade” from today on."
+
+
 def test_a_task_for_a_goal_that_is_not_there_is_refused(stage: Stage) -> None:
     assert stage.say("task read ten pages for goal swimming").text == "I find no goal “swimming”."
     assert tasks(stage) == []

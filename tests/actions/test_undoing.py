@@ -200,3 +200,15 @@ def test_a_chain_of_edits_leaves_only_the_last(stage: Stage) -> None:
         stage.edit(text)
     found = stage.look(lambda desk: [(each.title, each.state.value, each.day.isoformat()) for each in desk.tasks.all()])
     assert found == [("order spokes", "open", "2026-03-06"), ("call the glazier", "open", "2026-03-02")]
+
+
+def test_undo_after_hours_that_were_only_asked_about_takes_nothing_back_without_a_tap(stage: Stage) -> None:
+    stage.say("museum 22-6 yesterday")
+    assert "Nothing is logged yet" in stage.say("yesterday 23-1 museum").text
+    asked = stage.say("undo")
+    assert asked.text == "Nothing was logged, so there is nothing to take back. Done before that: “Museum, Sun 1 Mar, 22:00–06:00: 8 h”"
+    assert stage.look(lambda desk: [each.minutes for each in desk.stints.all()]) == [480]
+    stage.tap("Take that back")
+    assert stage.look(lambda desk: desk.stints.all()) == ()
+    stage.say("museum 13-14 yesterday")
+    assert stage.say("undo").text.startswith("Taken back")

@@ -125,7 +125,7 @@ def test_a_category_that_is_no_job_has_no_timesheet(busy: Stage) -> None:
 def test_settings_are_shown_in_words(busy: Stage) -> None:
     text = busy.say("settings").text
     assert "Morning 06:00, evening 20:00" in text
-    assert "Workshop (work), also bike and shop" in text
+    assert "Work: Workshop (also bike and shop), Museum (also desk and front desk)" in text
 
 
 def test_help_teaches_by_example(busy: Stage) -> None:

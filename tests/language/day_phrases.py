@@ -118,6 +118,8 @@ april 2nd next year => 2027-04-02
 next 6th of april => 2026-04-06
 april 2027 => 2027-04-01
 april of next year => 2027-04-01
+april of 2027 => 2027-04-01
+the 1st of the month => 2026-04-01 2026-03-01
 next year in april => 2027-04-01
 the year after next => 2028-01-01
 2027, april 2 => 2027-04-02
@@ -161,7 +163,7 @@ the 20th of next month => 2026-04-20
 20 of next month => 2026-04-20
 20th of the current month => 2026-03-20
 1st of last month => 2026-02-01
-the first of the month => 2026-03-01
+the first of the month => 2026-04-01 2026-03-01
 """
 NAMED_DATES = """
 friday, april 10 => 2026-04-10

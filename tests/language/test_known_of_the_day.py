@@ -7,7 +7,7 @@ from datetime import date, time
 
 import pytest
 
-from bot.language.context import Context
+from bot.language.context import Context, Planned
 from bot.language.meaning import AddGoal, Amend, Ask, ClockOut, Log, Unknown
 from bot.language.understand import understand
 from bot.voice.written import labelled, written
@@ -95,6 +95,21 @@ def test_the_plan_is_told_whole_or_for_one_category() -> None:
     assert isinstance(understand("it went as planned", context), Unknown)
 
 
+def test_the_plan_is_told_by_a_commitments_name_and_with_a_break() -> None:
+    blocks = (Planned("museum", time(10), time(12), "School tour (group 4)"), Planned("museum", time(13), time(17), "museum shift"))
+    context = replace(EVENING, planned=blocks)
+    for text, minutes in (("tour as planned", 120), ("the school tour as planned", 120), ("museum shift as planned less 30m", 210)):
+        meaning = understand(text, context)
+        assert isinstance(meaning, Log)
+        assert [stint.minutes for stint in meaning.stints] == [minutes]
+    assert isinstance(understand("museum as planned less 30m", context), Unknown)
+    assert isinstance(understand("tour as planned less 2h", context), Unknown)
+    assert isinstance(understand("tours as planned", context), Unknown)
+    near = understand("tour 1h30", context)
+    assert isinstance(near, Unknown)
+    assert "1h30 museum" in near.near
+
+
 @pytest.mark.parametrize(
     ("text", "goal"),
     [
@@ -114,7 +129,7 @@ def test_a_goal_may_be_for_a_week_or_month_to_come(text: str, goal: AddGoal) -> 
 
 def test_a_choice_is_labelled_by_the_24_hour_clock() -> None:
     late = replace(at(), waking_end=time(23, 30))
-    for text in ("appt dentist fri 10-11", "appt dentist tomorrow 8-9", "museum 8-9 yesterday"):
+    for text in ("appt dentist fri 7-8", "appt dentist tomorrow 8-9", "museum 8-9 yesterday"):
         meaning = understand(text, late)
         assert isinstance(meaning, Ask)
         labels = [labelled(choice, late) for choice in meaning.choices]

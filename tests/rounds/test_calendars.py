@@ -80,6 +80,16 @@ def test_it_is_read_shortly_before_the_morning_message(stage: Stage) -> None:
     assert "13:00–17:00 Museum shift" in texts[1]
 
 
+def test_a_change_that_comes_by_night_comes_without_a_sound(stage: Stage) -> None:
+    subscribe(stage)
+    stage.links.content[LINK] = calendar(event("shift", "Museum shift", "20260306T1300", "20260306T1700"))
+    (by_day,) = stage.at("2026-03-02 12:30").parcels
+    stage.at("2026-03-02 21:30")
+    stage.links.content[LINK] = calendar(SHIFT, PICNIC)
+    (by_night,) = stage.at("2026-03-03 05:30").parcels
+    assert (by_day.silent, by_night.silent) == (False, True)
+
+
 def test_a_link_that_fails_later_changes_nothing_and_is_asked_again(stage: Stage) -> None:
     subscribe(stage)
     stage.links.content[LINK] = Fault.NOT_REACHED

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from bot.channels.carrying import CarryBlocked, CarryError, CarryLater, CarryRefused
 from bot.rounds.pace import UNLIMITED, Pace
-from bot.rounds.postman import LONGEST_PAUSE, MOST_COURIERS, Postman, pause_after
+from bot.rounds.postman import LONGEST_PAUSE, MANY_TRIES, MOST_COURIERS, Postman, pause_after
 from bot.voice.post_said import PERHAPS_A_REPEAT
 from storage.records import Outcome, Parcel, ParcelState
 from tests.rounds.memory_outbox import START, MemoryOutbox, message, rewrite
@@ -223,15 +223,16 @@ def test_an_edit_that_comes_again_says_so_only_where_it_goes_as_a_message_of_its
 
 
 def test_a_parcel_that_fails_for_a_day_is_given_up() -> None:
-    stale = replace(message("yesterday's weather", 1), tries=10, written=START - timedelta(days=2))
+    stale = replace(message("yesterday's weather", 1), tries=MANY_TRIES, written=START - timedelta(days=2))
     round = Round(stale, message("today's", 2))
     round.carrier.troubles[1].append(CarryLater(0, "server error"))
     assert round.deliver() == 1
     assert round.texts == ["today's"]
 
 
-def test_days_of_being_switched_off_give_up_nothing_that_was_hardly_tried() -> None:
-    stale = replace(message("written two days ago", 1), tries=2, written=START - timedelta(days=2))
+@pytest.mark.parametrize("tries", [2, 60])
+def test_days_of_being_switched_off_or_a_clock_that_jumps_give_up_nothing_that_was_hardly_tried(tries: int) -> None:
+    stale = replace(message("written two days ago", 1), tries=tries, written=START - timedelta(days=2))
     round = Round(stale)
     round.carrier.troubles[1].append(CarryLater(0, "no network"))
     assert round.deliver() == 0

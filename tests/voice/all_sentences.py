@@ -51,6 +51,7 @@ SAID_OTHERWISE: tuple[r.Reply, ...] = (
     r.NotUnderstood("3 hours of nothing", (), "Museum, Tue 3 Mar: 4 h"),
     r.Undone("Museum, Tue 3 Mar: 4 h", 1),
     r.Undone("Museum, Tue 3 Mar: 4 h", 1, again=True),
+    r.UndoAsked("Museum, Tue 3 Mar: 4 h", 1),
     r.Unwelcome(),
 )
 """Those that ``say`` words without a row of ``VOICES``."""

@@ -53,11 +53,14 @@ from bot.voice.replies.plans import (
     TaskChanged,
     TasksChanged,
     TravelAllowed,
+    WhereTo,
 )
-from bot.voice.replies.reply import BackAgain, Enclosing, NotUnderstood, Question, Refusal, Reply, Together, Undone, Unwelcome
+from bot.voice.replies.reply import BackAgain, Enclosing, NotUnderstood, Question, Refusal, Reply, Together, UndoAsked, Undone, Unwelcome
 from bot.voice.replies.rounds import EveningNudge, JobSoFar, MonthRecap, MorningMessage, Recap, TasksOfWeek, WeekAhead
 from bot.voice.replies.settings import (
+    CategoriesKept,
     CategoryAdded,
+    CategoryDropped,
     Erased,
     ErasingAsked,
     Greeting,
@@ -84,7 +87,9 @@ __all__ = [
     "CalendarUnread",
     "CalendarsChanged",
     "CalendarsView",
+    "CategoriesKept",
     "CategoryAdded",
+    "CategoryDropped",
     "CategoryHours",
     "ChangedPeriod",
     "ClockVoided",
@@ -156,6 +161,7 @@ __all__ = [
     "TimesheetView",
     "Together",
     "TravelAllowed",
+    "UndoAsked",
     "Undone",
     "Unwelcome",
     "WeekAhead",
@@ -165,5 +171,6 @@ __all__ = [
     "WeekShare",
     "WeekShort",
     "WeekView",
+    "WhereTo",
     "WorkNotes",
 ]

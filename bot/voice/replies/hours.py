@@ -15,7 +15,7 @@ from storage.records import Running, Stint
 class LoggedItem:
     """``total`` is the category's minutes of that day, this stint included; ``closed`` the titles of tasks closed with it.
 
-    ``why`` and ``began`` say how a category and a start were chosen that were left out.
+    ``why`` and ``began`` say how a category and a start were chosen that were left out; ``paid`` that they are of a job.
     """
 
     category: str
@@ -24,6 +24,7 @@ class LoggedItem:
     why: Literal["clocked in", "planned"] | None = None
     closed: tuple[str, ...] = ()
     began: Literal["planned", "last hours"] | None = None
+    paid: bool = False
 
 
 @dataclass(frozen=True, slots=True)

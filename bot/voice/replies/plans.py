@@ -15,12 +15,13 @@ from storage.records import Commitment, Goal, GoalState, Occurrence, Routine, Ta
 class TaskChanged:
     """A task or goal after the change; ``stands`` says how it stood already, when nothing changed for that.
 
-    ``goal_open`` is the open goal whose last open task it was.
+    ``goal_open`` is the open goal whose last open task it was, ``goal_met`` the one that was met with it.
     """
 
     title: str
     stands: TaskState | GoalState | Literal["there"] | None = None
     goal_open: Goal | None = None
+    goal_met: Goal | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +70,14 @@ class CommitmentCancelled(Reply):
     title: str
     occurrence: Occurrence
     whole_series: bool
+
+
+@dataclass(frozen=True, slots=True)
+class WhereTo(Reply):
+    """A commitment is to be moved, and the reply did not say where to; ``days`` have its part of the day free."""
+
+    occurrence: Occurrence
+    days: tuple[date, ...]
 
 
 @dataclass(frozen=True, slots=True)

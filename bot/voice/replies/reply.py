@@ -57,12 +57,20 @@ class Refusal(Reply):
         "changed since", "bad value", "no such setting", "button gone", "already chosen", "file not read", "too long", "no such section",
         "past commitment", "nothing that day", "calendar there", "no such calendar", "no link", "went wrong", "edited since",
         "most below least", "no later hour", "not planned", "not free then",
-        "no job", "no jobs", "job there", "no such step", "break too long", "limits fall", "no payday",
+        "category used", "no job", "no jobs", "job there", "no such step", "break too long", "limits fall", "no payday",
         "name taken", "too long a name",
         "no such routine", "no such target", "on the way then", "which commitment",
     ]  # fmt: skip
     about: str = ""
     known: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class UndoAsked(Reply):
+    """Nothing was done by what was said last; ``summary`` and ``entry`` tell of what was done before it."""
+
+    summary: str
+    entry: int
 
 
 @dataclass(frozen=True, slots=True)

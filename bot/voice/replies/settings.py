@@ -46,6 +46,18 @@ class CategoryAdded(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class CategoryDropped(Reply):
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class CategoriesKept(Reply):
+    """The categories that the person has now."""
+
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class JobsKept(Reply):
     """The categories that are paid jobs now."""
 
@@ -54,7 +66,11 @@ class JobsKept(Reply):
 
 @dataclass(frozen=True, slots=True)
 class Help(Reply):
+    """``names`` are the person's jobs and other categories, for the examples."""
+
     topic: str | None = None
+    jobs: tuple[str, ...] = ()
+    others: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
