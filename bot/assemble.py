@@ -55,6 +55,9 @@ def assemble(
 
 
 def _chores(settings: Settings, database: Database) -> tuple[Chore, ...]:
+    if database.is_shared:
+        # A server has its own backups, which are made once and not by each worker.
+        return (Sweeping(database).tick,)
     own = settings.backups
     backup = DailyBackup(BackupFolder(database.path, own.folder, own.key), own.rotation, database.everything)
     return backup.tick, Sweeping(database).tick

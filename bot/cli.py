@@ -51,6 +51,7 @@ def _parser() -> argparse.ArgumentParser:
     commands.add_parser("backup", help="copy the database, also while the bot runs").add_argument("file", metavar="FILE", type=Path)
     commands.add_parser("restore", help="put a copy back, keeping what it replaces").add_argument("file", metavar="FILE", type=Path)
     commands.add_parser("check", help="say whether all is in order, and what is not")
+    commands.add_parser("move", help="copy the whole database into an empty one").add_argument("url", metavar="URL")
     commands.add_parser("export", help="write all that is kept as open files").add_argument("folder", metavar="DIR", type=Path)
     commands.add_parser("import", help="put an export into an empty database").add_argument("folder", metavar="DIR", type=Path)
     commands.add_parser("erase", help="remove a person for good").add_argument("person", metavar="PERSON")

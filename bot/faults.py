@@ -35,8 +35,19 @@ def in_words(fault: BaseException) -> str:
         return OF_A_FILE[type(fault)].format(path=fault.path)
     if isinstance(fault, errors.NoSealing):
         return "sealing needs one more package: pip install 'weekwright[encryption]'"
+    if isinstance(fault, errors.NoServer | errors.TooOld | errors.NoDriver):
+        return _of_a_server(fault)
     if isinstance(fault, errors.NotEmpty):
-        return "there are people in this database already; import needs an empty one, so name another. Nothing was changed"
+        return "there are people in that database already; it has to be an empty one, so name another. Nothing was changed"
     if isinstance(fault, errors.Malformed | errors.Refused | NoExport):
         return f"{' '.join(str(fault).split())}. Nothing was changed"
     return " ".join(str(fault).split())
+
+
+def _of_a_server(fault: errors.NoServer | errors.TooOld | errors.NoDriver) -> str:
+    if isinstance(fault, errors.NoServer):
+        reason = " ".join(fault.reason.split())
+        return f"the server does not let me into {fault.path} ({reason}); does it run, and are name and password right?"
+    if isinstance(fault, errors.TooOld):
+        return f"the server of {fault.path} is of version {fault.version}; it has to be {fault.oldest} or later"
+    return "PostgreSQL needs one more package: pip install 'weekwright[postgresql]'"

@@ -11,6 +11,9 @@ from bot.log_lines import LogForm
 from bot.settings_table import Table, over
 
 LARGEST_PORT: Final = 65535
+MOST_WORKERS: Final = 30
+"""More would each send less than one message a second."""
+
 WEBHOOK_PORTS: Final = (443, 80, 88, 8443)
 """The ports that Telegram calls. Source: core.telegram.org/bots/api#setwebhook."""
 
@@ -36,22 +39,27 @@ class WebhookSettings:
 
 @dataclass(frozen=True, slots=True)
 class RunSettings:
-    """``health`` is where it is told over HTTP whether all goes well, or None; without a webhook Telegram is polled."""
+    """``health`` is where it is told over HTTP whether all goes well, or None; without a webhook Telegram is polled.
+
+    ``workers`` says how many of its like share the database, and with it Telegram's pace.
+    """
 
     log: LogForm
     health: Address | None
     webhook: WebhookSettings | None
+    workers: int
 
 
 def run_settings(table: Table, environment: Mapping[str, str]) -> RunSettings:
     """What the table ``run`` says, with ``environment`` over it. Raises SettingsError."""
-    table.only(["log", "health", "webhook", "listen"])
+    table.only(["log", "health", "webhook", "listen", "workers"])
     log, log_key = over(table, "log", environment, "WEEKWRIGHT_LOG")
     health, health_key = over(table, "health", environment, "WEEKWRIGHT_HEALTH")
     return RunSettings(
         log=log.choice(log_key, LogForm),
         health=_address(health, health_key) if health.has(health_key) else None,
         webhook=_webhook(table, environment),
+        workers=_workers(table, environment),
     )
 
 
@@ -65,6 +73,15 @@ def _webhook(table: Table, environment: Mapping[str, str]) -> WebhookSettings | 
         ports = ", ".join(map(str, WEBHOOK_PORTS))
         raise webhook.fault(key, f"an https address on one of the ports that Telegram calls ({ports})", url)
     return WebhookSettings(url, _address(listen, listen_key))
+
+
+def _workers(table: Table, environment: Mapping[str, str]) -> int:
+    workers, key = over(table, "workers", environment, "WEEKWRIGHT_WORKERS")
+    said = workers.values.get(key)
+    if isinstance(said, str) and said.isascii() and said.isdecimal():
+        # A variable is always text.
+        workers = Table(workers.where, workers.name, {key: int(said)})
+    return workers.integer(key, 1, MOST_WORKERS)
 
 
 def _port(url: str) -> int:

@@ -17,5 +17,5 @@ pin() {
     sed -i '/^#/d; /^--/d; /^$/d' "$file"
 }
 
-pin deploy/constraints.txt --extra encryption
+pin deploy/constraints.txt --extra encryption --extra postgresql
 pin deploy/constraints-dev.txt --extra dev --constraint deploy/constraints.txt

@@ -14,29 +14,32 @@ from enum import StrEnum
 from pathlib import Path
 
 from storage.copying import copy_file, free_name, integrity_faults, sync
-from storage.database import Database, sqlite_path
+from storage.database import Database
 from storage.errors import AlreadyThere, FileError, NoKey, StorageError, TooNew, Unreadable
+from storage.kind import Kind, Place
 from storage.lock import Lock
+from storage.opening import is_server, open_kind, sqlite_path
 from storage.revision import revision_of
 from storage.sealing import is_sealed, prove, seal, unseal
 
 
 class FaultKind(StrEnum):
-    """What can be wrong with a database file."""
+    """What can be wrong with a database."""
 
     MISSING = "missing"
     UNREADABLE = "unreadable"
     TOO_NEW = "too new"
     DAMAGED = "damaged"
     OPEN_TO_OTHERS = "open to others"
+    NOT_REACHED = "not reached"
 
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """One fault of the file at ``path``. ``detail`` is terse and technical."""
+    """One fault of the database at ``path``. ``detail`` is terse and technical."""
 
     kind: FaultKind
-    path: Path
+    path: Place
     detail: str
 
 
@@ -47,7 +50,26 @@ def copy_to(database: Database, path: Path, secret: str | None = None) -> None:
     """
     if path.exists():
         raise AlreadyThere(path)
-    copy_sealed_or_plain(database.path, path, secret)
+    if not database.is_shared:
+        copy_sealed_or_plain(database.path, path, secret)
+        return
+    with _as_file(database, path) as plain:
+        copy_sealed_or_plain(plain, path, secret)
+
+
+@contextmanager
+def _as_file(database: Database, beside: Path) -> Iterator[Path]:
+    """All of a server's database in a file, which is gone at the end."""
+    plain = free_name(beside, "copying")
+    copy = Database(f"sqlite:///{plain}")
+    try:
+        database.copy_into(copy)
+        copy.close()
+        yield plain
+    finally:
+        copy.close()
+        for ending in ("", "-wal", "-shm"):
+            plain.with_name(plain.name + ending).unlink(missing_ok=True)
 
 
 def copy_sealed_or_plain(source: Path, target: Path, secret: str | None) -> None:
@@ -115,7 +137,9 @@ def _restore(plain: Path, target: Path) -> Path | None:
 
 
 def check(url: str) -> tuple[Fault, ...]:
-    """What is wrong with the database file; nothing when it is sound. Changes nothing."""
+    """What is wrong with the database; nothing when it is sound. Changes nothing."""
+    if is_server(url):
+        return _check_server(open_kind(url))
     path = sqlite_path(url)
     if not path.exists():
         return (Fault(FaultKind.MISSING, path, "no such file"),)
@@ -128,6 +152,21 @@ def check(url: str) -> tuple[Fault, ...]:
         return (*exposed, Fault(FaultKind.TOO_NEW, path, newer.revision))
     except FileError as failed:
         return (*exposed, Fault(FaultKind.UNREADABLE, path, failed.reason))
+
+
+def _check_server(kind: Kind) -> tuple[Fault, ...]:
+    try:
+        if kind.revision() is None:
+            return (Fault(FaultKind.MISSING, kind.place, "no tables"),)
+    except TooNew as newer:
+        return (Fault(FaultKind.TOO_NEW, kind.place, newer.revision),)
+    except Unreadable as failed:
+        return (Fault(FaultKind.UNREADABLE, kind.place, failed.reason),)
+    except FileError as failed:
+        return (Fault(FaultKind.NOT_REACHED, kind.place, failed.reason),)
+    finally:
+        kind.close()
+    return ()
 
 
 def _put_aside(target: Path) -> Path | None:

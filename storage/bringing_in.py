@@ -8,8 +8,9 @@ from typing import Any
 
 from sqlalchemy import Column, Connection, Float, Integer, LargeBinary, Table, column, insert, select, table
 
-from storage.errors import Malformed, NotEmpty, Refused, Unkeepable
+from storage.errors import Malformed, NotEmpty, Unkeepable
 from storage.everything import PERSONAL, TableRows
+from storage.kind import Kind
 from storage.schema import JOURNALLED, journal_changes, people
 from storage.types import Kept
 
@@ -20,7 +21,7 @@ _ANYONE = select(people.c.id).limit(1)
 _UNREAD = (ValueError, TypeError, LookupError, AttributeError, ArithmeticError, RecursionError, Unkeepable)
 
 
-def bring_in(connection: Connection, persons: Iterable[Sequence[TableRows]]) -> None:
+def bring_in(kind: Kind, connection: Connection, persons: Iterable[Sequence[TableRows]]) -> None:
     """Writes every row of every person within the connection's transaction.
 
     Raises NotEmpty, Malformed for a value that the program would not have written, and Refused.
@@ -28,13 +29,11 @@ def bring_in(connection: Connection, persons: Iterable[Sequence[TableRows]]) -> 
     if connection.execute(_ANYONE).first() is not None:
         raise NotEmpty
     # Rows of a table may name later ones, so references are checked once all are there.
-    connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
+    kind.defer_references(connection)
     for tables in persons:
         for each in tables:
             _write(connection, each)
-    dangling = connection.exec_driver_sql("PRAGMA foreign_key_check").first()
-    if dangling is not None:
-        raise Refused(f"a row of {dangling[0]} names one of {dangling[2]} that is not there")
+    kind.check_references(connection)
 
 
 def _write(connection: Connection, given: TableRows) -> None:

@@ -1,27 +1,17 @@
-"""The two ways to talk to the database: to read one moment of it, or to change it alone."""
+"""The two ways to talk to the database: to read one moment of it, or to change it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from typing import Any, Protocol
+from typing import Any
 
 import sqlalchemy
-from sqlalchemy import Engine
 
-from storage.errors import StorageError
+from storage.kind import Failures, Kind
 from storage.statements import Statement, Statements
 
 _NOTHING: Mapping[str, Any] = {}
-
-
-class Failures(Protocol):
-    """What the driver's errors mean."""
-
-    kinds: tuple[type[Exception], ...]
-
-    def meaning(self, error: Exception, parameters: object) -> StorageError:
-        """One of ours for one of these kinds; ``parameters`` are what the statement was given."""
 
 
 class Found:
@@ -46,9 +36,13 @@ class Found:
 
 
 class Connection:
-    """One transaction. Statements are said with Core, and run by the driver itself as text that was compiled once."""
+    """One transaction. Statements are said with Core, and run by the driver itself as text that was compiled once.
 
-    def __init__(self, inner: sqlalchemy.Connection, statements: Statements, failures: Failures) -> None:
+    ``writes`` says whether it may change anything.
+    """
+
+    def __init__(self, inner: sqlalchemy.Connection, statements: Statements, failures: Failures, *, writes: bool) -> None:
+        self.writes = writes
         self._driver = inner.connection
         self._statements = statements
         self._failures = failures
@@ -62,11 +56,12 @@ class Connection:
         try:
             cursor.execute(compiled.text, raw)
             rows = cursor.fetchall() if cursor.description else ()
+            rowcount = cursor.rowcount
         except self._failures.kinds as failed:
             raise self._failures.meaning(failed, raw) from failed
         finally:
             cursor.close()
-        return Found([compiled.row(row) for row in rows], cursor.rowcount)
+        return Found([compiled.row(row) for row in rows], rowcount)
 
     def execute_each(self, statement: Statement, given: Sequence[Mapping[str, Any]]) -> None:
         """Runs a statement that gives no rows once for each of the given values, which all have the same names. Raises StorageError."""
@@ -108,28 +103,36 @@ class Connection:
 
 
 class Connections:
-    """Hands out transactions. One that writes has the database to itself until it ends."""
+    """Hands out transactions. One that writes has a file to itself until it ends; on a server it has the people whose desks it opened."""
 
-    def __init__(self, engine: Engine, failures: Failures) -> None:
-        self._engine = engine
-        self._reader = engine.execution_options(reads=True)
-        self._statements = Statements(engine.dialect)
-        self._failures = failures
+    def __init__(self, kind: Kind) -> None:
+        self._kind = kind
+        self._engine = kind.engine
+        self._reader = kind.engine.execution_options(**kind.reading)
+        self._statements = Statements(kind.engine.dialect)
+        self._failures = kind.failures
 
     @contextmanager
     def writing(self) -> Iterator[Connection]:
         """A transaction that commits at the end and is rolled back on any exception. Raises StorageError."""
         with self._engine.begin() as inner:
-            yield Connection(inner, self._statements, self._failures)
+            yield Connection(inner, self._statements, self._failures, writes=True)
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
         """A view of one moment; it waits for no writer and keeps none waiting. Raises StorageError."""
         with self._reader.connect() as inner, inner.begin():
-            yield Connection(inner, self._statements, self._failures)
+            yield Connection(inner, self._statements, self._failures, writes=False)
+
+    @contextmanager
+    def viewing(self) -> Iterator[sqlalchemy.Connection]:
+        """As ``reading``, for SQLAlchemy itself: it goes through tables that may be long. Raises StorageError."""
+        with self._reader.connect() as inner, inner.begin():
+            yield inner
 
     @contextmanager
     def defining(self) -> Iterator[sqlalchemy.Connection]:
-        """As ``writing``, for SQLAlchemy itself: it makes tables. Raises StorageError."""
+        """As ``writing``, for SQLAlchemy itself: it makes tables, and only one process does so at a time. Raises StorageError."""
         with self._engine.begin() as inner:
+            self._kind.define(inner)
             yield inner

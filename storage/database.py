@@ -1,6 +1,6 @@
 """The database: where everything starts.
 
-``Database(url)`` opens or makes the file and brings it up to date.
+``Database(url)`` opens or makes it and brings it up to date.
 ``database.desk(person_id, now)`` is one unit of work for one person.
 ``people``, ``handled``, ``outbox``, ``rounds``, ``pairing`` and ``forecasts``
 are what belongs to no single person, each call a transaction of its own.
@@ -10,29 +10,27 @@ Their calls that write wait for an open desk to end, so none belongs inside one.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 
-from sqlalchemy import Engine, make_url
-from sqlalchemy.exc import ArgumentError
-
 from storage.bringing_in import bring_in
-from storage.connections import Connection, Connections, Failures
+from storage.connections import Connection, Connections
 from storage.desk import Desk
 from storage.errors import StorageError, Unsupported
 from storage.everything import Everything, TableRows
 from storage.forecasts import Forecasts
 from storage.handled import HandledKeys
-from storage.lock import Lock
+from storage.kind import Kind
+from storage.moving import copy_everything
+from storage.opening import open_kind
 from storage.outbox import Post
 from storage.pairing import Pairing, spend
 from storage.people import People, find, keep_new
-from storage.records import Person
+from storage.records import Person, Round
 from storage.revision import bring_up_to_date
-from storage.rounds import Due
-from storage.sqlite import SqliteFailures, make_private, open_engine
+from storage.rounds import Due, still_due
 
 
 class Desks:
@@ -45,6 +43,10 @@ class Desks:
         """Who chats at this address, or None."""
         return find(self._connection, address)
 
+    def still_due(self, due: Iterable[Round]) -> tuple[Round, ...]:
+        """Those of these rounds that still wait, and whose people are at no other worker's desk; nor will be until the transaction ends."""
+        return tuple(each for each in due if still_due(self._connection, each.id))
+
     @contextmanager
     def desk(self, person_id: int, now: datetime) -> Iterator[Desk]:
         """The next unit of work. Raises NotThere for no such person, and Unjournalled when changes were left without an entry."""
@@ -54,30 +56,40 @@ class Desks:
 
 
 class Database:
-    """An open database. ``path`` is its file."""
+    """An open database."""
 
-    def __init__(self, url: str, connections: Callable[[Engine, Failures], Connections] = Connections) -> None:
-        """Opens the SQLAlchemy ``url``, making or migrating the file as needed; ``connections`` makes its transactions.
+    def __init__(self, url: str, connections: Callable[[Kind], Connections] = Connections) -> None:
+        """Opens the SQLAlchemy ``url``, making or migrating the database as needed; ``connections`` makes its transactions.
 
-        Raises Unsupported, Unreadable, TooNew, Faulty, Locked or NoRoom; a file that is not ours is left as it is.
+        Raises Unsupported, Unreadable, TooNew, Faulty, Locked or NoRoom, for a server also NoDriver, NoServer and TooOld;
+        what is not ours is left as it is.
         """
-        self.path = sqlite_path(url)
-        make_private(self.path)
-        self._lock: Lock | None = None
-        self._engine = open_engine(self.path)
-        self._connections = connections(self._engine, SqliteFailures(self.path))
+        self._kind = open_kind(url)
+        self._connections = connections(self._kind)
         self.people = People(self._connections)
         self.handled = HandledKeys(self._connections)
-        self.outbox = Post(self._connections)
-        self.rounds = Due(self._connections)
+        self.outbox = Post(self._connections, self._kind.claims)
+        self.rounds = Due(self._connections, self._kind.claims)
         self.pairing = Pairing(self._connections)
         self.forecasts = Forecasts(self._connections)
-        self.everything = Everything(self._connections, self.path)
+        self.everything = Everything(self._connections, self._kind)
         try:
-            bring_up_to_date(self._connections, self.path)
+            bring_up_to_date(self._connections, self._kind)
         except StorageError:
-            self._engine.dispose()
+            self._kind.close()
             raise
+
+    @property
+    def is_shared(self) -> bool:
+        """Whether other workers may be at work on it."""
+        return self._kind.claims.shared
+
+    @property
+    def path(self) -> Path:
+        """Its file. Raises Unsupported where it has none."""
+        if not isinstance(self._kind.place, Path):
+            raise Unsupported(self._kind.place)
+        return self._kind.place
 
     @contextmanager
     def desk(self, person_id: int, now: datetime) -> Iterator[Desk]:
@@ -113,7 +125,15 @@ class Database:
     def bring_in(self, persons: Iterable[Sequence[TableRows]]) -> None:
         """Writes the rows of every person into this database, all or none. Raises NotEmpty, Malformed and Refused."""
         with self._connections.defining() as connection:
-            bring_in(connection, persons)
+            bring_in(self._kind, connection, persons)
+
+    def copy_into(self, empty: Database) -> Mapping[str, int]:
+        """Writes every row of this database, as of one moment, into an empty one, and compares; gives the number of rows by table.
+
+        All of it or nothing. Raises NotEmpty, Refused and Faulty.
+        """
+        with self._connections.viewing() as outgoing, empty._connections.defining() as incoming:
+            return copy_everything(self._kind, outgoing, empty._kind, incoming)
 
     @contextmanager
     def look(self, person_id: int, now: datetime) -> Iterator[Desk]:
@@ -124,24 +144,13 @@ class Database:
         with self._connections.reading() as connection:
             yield Desk(connection, person_id, now)
 
-    def hold(self) -> None:
-        """Keeps other copies of the program off this database until ``close``. Raises Busy when one runs already."""
-        self._lock = Lock(self.path)
+    def hold(self, *, shared: bool = False) -> None:
+        """Keeps other copies of the program off this database until ``close``. Raises Busy when one runs already.
+
+        On a server, copies that all say ``shared`` may run side by side.
+        """
+        self._kind.hold(shared=shared)
 
     def close(self) -> None:
-        """Closes the file and gives up the hold."""
-        self._engine.dispose()
-        if self._lock is not None:
-            self._lock.release()
-            self._lock = None
-
-
-def sqlite_path(url: str) -> Path:
-    """The absolute path of the file that the URL names. Raises Unsupported for any other database, or one in memory."""
-    try:
-        parsed = make_url(url)
-    except ArgumentError as malformed:
-        raise Unsupported("no SQLAlchemy URL") from malformed
-    if parsed.get_backend_name() != "sqlite" or not parsed.database or parsed.database == ":memory:":
-        raise Unsupported(parsed.render_as_string())
-    return Path(parsed.database).absolute()
+        """Closes it and gives up the hold."""
+        self._kind.close()

@@ -68,7 +68,7 @@ class AlreadyUndone(StorageError):
 
 
 class Refused(StorageError):
-    """The database refused a row. ``reason`` names the constraint."""
+    """The database refused a row. ``reason`` names the constraint. A unit of work goes on after it only if it was an ``attempt``."""
 
     def __init__(self, reason: str) -> None:
         super().__init__(reason)
@@ -76,9 +76,9 @@ class Refused(StorageError):
 
 
 class FileError(StorageError):
-    """Something about the file at ``path``. ``reason`` is terse and technical."""
+    """Something about the file at ``path``, or the server's database that is named there. ``reason`` is terse and technical."""
 
-    def __init__(self, path: Path, reason: str) -> None:
+    def __init__(self, path: Path | str, reason: str) -> None:
         super().__init__(f"{path}: {reason}")
         self.path = path
         self.reason = reason
@@ -91,7 +91,7 @@ class Unreadable(FileError):
 class TooNew(FileError):
     """The file was written by a newer program, at schema ``revision``. It was left as it is."""
 
-    def __init__(self, path: Path, revision: str) -> None:
+    def __init__(self, path: Path | str, revision: str) -> None:
         super().__init__(path, f"schema revision {revision} is not known here")
         self.revision = revision
 
@@ -99,12 +99,25 @@ class TooNew(FileError):
 class Busy(FileError):
     """Another copy of the program runs on this database."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path | str) -> None:
         super().__init__(path, "another copy runs on it")
 
 
 class Locked(FileError):
     """Another program kept the database locked for too long; trying again later may do."""
+
+
+class NoServer(Locked):
+    """The server is not there, or does not let us in; trying again later may do."""
+
+
+class TooOld(FileError):
+    """The server is of a ``version`` before the ``oldest`` that will do."""
+
+    def __init__(self, path: str, version: str, oldest: str) -> None:
+        super().__init__(path, f"version {version} is older than {oldest}")
+        self.version = version
+        self.oldest = oldest
 
 
 class NoRoom(FileError):
@@ -141,6 +154,13 @@ class NoSealing(StorageError):
 
     def __init__(self) -> None:
         super().__init__("the cryptography package is not installed")
+
+
+class NoDriver(StorageError):
+    """A server cannot be spoken to here: the package for it is not installed."""
+
+    def __init__(self) -> None:
+        super().__init__("the psycopg package is not installed")
 
 
 class Unsupported(StorageError):

@@ -5,16 +5,15 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 from datetime import datetime
-from pathlib import Path
 from typing import Any
 
 from sqlalchemy import Table, bindparam, column, delete, insert, select, table
 
 from storage.connections import Connection, Connections
 from storage.forms import PARCELS
+from storage.kind import Kind
 from storage.records import Parcel
 from storage.schema import JOURNALLED, erased, forecasts, metadata, parcels, people
-from storage.sqlite import leave_no_trace
 
 PERSONAL: tuple[Table, ...] = (
     *JOURNALLED,
@@ -24,7 +23,11 @@ PERSONAL: tuple[Table, ...] = (
 
 _ADDRESS = select(people.c.address).where(people.c.id == bindparam("of_person")).scalar_subquery()
 _ERASE_AS_STRANGER = delete(parcels).where(parcels.c.person_id.is_(None), parcels.c.address == _ADDRESS)
-_ERASE = delete(people).where(people.c.id == bindparam("of_person"))
+# Who names comes before what is named: not every database looks only at the end at what one deletion has left.
+_ERASE = (
+    *(delete(each).where(each.c.person_id == bindparam("of_person")) for each in reversed(metadata.sorted_tables) if "person_id" in each.c),
+    delete(people).where(people.c.id == bindparam("of_person")),
+)
 _FORGET_PLACES = delete(forecasts)
 _OWE = insert(parcels)
 _NOTE_ERASED = insert(erased)
@@ -44,9 +47,9 @@ class TableRows:
 class Everything:
     """A person's rows across all tables, each call a transaction of its own."""
 
-    def __init__(self, connections: Connections, path: Path) -> None:
+    def __init__(self, connections: Connections, kind: Kind) -> None:
         self._connections = connections
-        self._path = path
+        self._kind = kind
 
     def of(self, person_id: int) -> tuple[TableRows, ...]:
         """All that is kept of the person, table by table, all of one moment."""
@@ -73,8 +76,8 @@ class Everything:
             connection.execute_each(_FORGET_ERASED, [{"of_id": id} for id in ids])
 
     def leave_no_trace(self) -> None:
-        """Takes what was deleted out of the file's bytes, too. Raises StorageError."""
-        leave_no_trace(self._path)
+        """Takes what was deleted out of the file's bytes, too, where there is one. Raises StorageError."""
+        self._kind.leave_no_trace()
 
 
 class Leaving:
@@ -94,7 +97,8 @@ class Leaving:
 def erase_rows(connection: Connection, person_id: int, now: datetime) -> None:
     """Removes every row of the person but their number. Forecasts go, too, as they name places; they are soon fetched again."""
     connection.execute(_ERASE_AS_STRANGER, {"of_person": person_id})
-    connection.execute(_ERASE, {"of_person": person_id})
+    for statement in _ERASE:
+        connection.execute(statement, {"of_person": person_id})
     connection.execute(_FORGET_PLACES)
     connection.execute(_NOTE_ERASED, {"id": person_id, "at": now})
 

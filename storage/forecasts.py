@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from datetime import datetime
 
 from sqlalchemy import bindparam, delete, insert, select
 
 from storage.connections import Connection, Connections
+from storage.errors import Refused
 from storage.schema import forecasts
 
 _OF = select(forecasts.c.fetched, forecasts.c.payload).where(forecasts.c.place == bindparam("place"))
@@ -38,7 +40,8 @@ class Forecasts:
             return DeskForecasts(connection).get(place)
 
     def put(self, place: str, fetched: datetime, payload: str) -> None:
-        """Keeps this forecast in place of an earlier one."""
+        """Keeps this forecast in place of an earlier one; one that another worker keeps at the same moment is as new."""
         with self._connections.writing() as connection:
             connection.execute(_FORGET, {"of_place": place})
-            connection.execute(_KEEP, {"place": place, "fetched": fetched, "payload": payload})
+            with suppress(Refused), connection.begin_nested():
+                connection.execute(_KEEP, {"place": place, "fetched": fetched, "payload": payload})

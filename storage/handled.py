@@ -14,9 +14,10 @@ from storage.types import UtcInstant
 
 _NOTE_IF_NEW = insert(handled).from_select(
     ["key", "at"],
-    select(bindparam("new_key", type_=Text()), bindparam("now", type_=UtcInstant())).where(
-        ~exists().where(handled.c.key == bindparam("new_key", type_=Text()))
-    ),
+    select(bindparam("new_key", type_=Text()), bindparam("now", type_=UtcInstant()))
+    .where(~exists().where(handled.c.key == bindparam("new_key", type_=Text())))
+    # Another worker may be about to note the same key; then its end is waited for.
+    .suffix_with("ON CONFLICT DO NOTHING", dialect="postgresql"),
 )
 _TOLD_LATELY = select(parcels.c.id).where(
     parcels.c.address == bindparam("to"), parcels.c.person_id.is_(None), parcels.c.written > bindparam("since")

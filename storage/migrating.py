@@ -30,14 +30,15 @@ def migrate(path: Path, found: str) -> None:
 def upgrade(connection: Connection, target: str) -> None:
     """Runs the migrations up to ``target`` within the connection's transaction, version record and all. Raises Refused.
 
-    The connection must have foreign keys off: rebuilding a table with them on would cascade to every row that names it.
+    A file's connection must have foreign keys off: rebuilding a table with them on would cascade to every row that names it.
     """
     config = configuration()
     config.attributes["connection"] = connection
     command.upgrade(config, target)
-    broken = sorted({row[0] for row in connection.exec_driver_sql("PRAGMA foreign_key_check")})
-    if broken:
-        raise Refused(f"rows name what is not there: {', '.join(broken)}")
+    if connection.dialect.name == "sqlite":
+        broken = sorted({row[0] for row in connection.exec_driver_sql("PRAGMA foreign_key_check")})
+        if broken:
+            raise Refused(f"rows name what is not there: {', '.join(broken)}")
 
 
 def configuration() -> Config:

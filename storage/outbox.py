@@ -16,6 +16,7 @@ from sqlalchemy import Select, bindparam, delete, func, insert, literal_column, 
 from storage.connections import Connection, Connections
 from storage.errors import NotThere
 from storage.forms import PARCELS
+from storage.kind import Claims
 from storage.records import Blocked, Carried, Outcome, Parcel, ParcelState, PutOff, SetAside, Waiting
 from storage.schema import parcels
 from storage.silences import fall_silent
@@ -57,6 +58,13 @@ _WAITING = (
     .limit(bindparam("limit"))
 )
 _STILL_OWED = PARCELS.anyones(_IS_OWED, parcels.c.id == bindparam("id"))
+# Where others send, too: it may be sent now, and nothing that goes to the same address before it is still owed.
+_NEXT_IN_LINE = _STILL_OWED.where(
+    ~_HELD_UP,
+    ~select(_ahead.c.id)
+    .where(_ahead.c.address == parcels.c.address, _ahead.c.state == literal_column("'owed'"), _ahead.c.id < parcels.c.id)
+    .exists(),
+)
 _FORGET_STRANGERS = delete(parcels).where(parcels.c.person_id.is_(None), parcels.c.written < bindparam("before"))
 
 
@@ -107,8 +115,10 @@ class Outbox:
 class Post:
     """The parcels of all people, each call a transaction of its own. Instants are UTC."""
 
-    def __init__(self, connections: Connections) -> None:
+    def __init__(self, connections: Connections, claims: Claims) -> None:
         self._connections = connections
+        self._claims = claims
+        self._takeable = _NEXT_IN_LINE if claims.shared else _STILL_OWED
 
     def owed(self, now: datetime, limit: int = 100) -> tuple[Parcel, ...]:
         """What may be sent now, in order of writing. A parcel that must wait holds up the later ones to its address."""
@@ -140,9 +150,20 @@ class Post:
         """Those of these parcels that are still owed, as they were: each is now known to be tried.
 
         That is kept before they are sent, so that after a crash in the middle of it they are known to have perhaps arrived.
+        Among several workers those that another one has in hand, or that are not next in line, are left out.
         """
+        claimed = [id for id in ids if self._claims.claim(PARCELS.name, id)]
+        taken: tuple[Parcel, ...] = ()
+        try:
+            taken = self._try(claimed, now)
+        finally:
+            self._claims.release(PARCELS.name, set(claimed).difference(parcel.id for parcel in taken))
+        return taken
+
+    def _try(self, ids: Sequence[int], now: datetime) -> tuple[Parcel, ...]:
         with self._connections.writing() as connection:
-            found = [connection.execute(_STILL_OWED, {"id": id}).first() for id in ids]
+            given = {"now": now, "longest": now + LONGEST_WAIT}
+            found = [connection.execute(self._takeable, {"id": id, **given}).first() for id in ids]
             taken = tuple(PARCELS.record(row) for row in found if row is not None)
             for parcel in taken:
                 connection.execute(_TRYING, {"of_id": parcel.id, "now": now})
@@ -158,6 +179,7 @@ class Post:
         with self._connections.writing() as connection:
             for outcome in outcomes:
                 _note(connection, outcome, now)
+        self._claims.release(PARCELS.name, [outcome.id for outcome in outcomes])
 
 
 def _note(connection: Connection, outcome: Outcome, now: datetime) -> None:

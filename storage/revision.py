@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from sqlalchemy import Column, MetaData, String, Table, insert, inspect
+from sqlalchemy import Column, Connection, MetaData, String, Table, insert, inspect, select
 
 from storage.connections import Connections
 from storage.errors import TooNew, Unreadable
+from storage.kind import Kind, Place
 from storage.schema import REVISIONS, metadata
 from storage.sqlite import looking_into
 
@@ -20,15 +21,13 @@ _version = Table("alembic_version", MetaData(), Column("version_num", String(32)
 _version.primary_key.name = "alembic_version_pkc"
 
 
-def bring_up_to_date(connections: Connections, path: Path) -> None:
-    """Makes the tables of a new file, or migrates an older one after copying it. Raises Unreadable, TooNew, StorageError."""
-    found = revision_of(path)
+def bring_up_to_date(connections: Connections, kind: Kind) -> None:
+    """Makes the tables of a new database, or migrates an older one. Raises Unreadable, TooNew, StorageError."""
+    found = kind.revision()
     if found is None:
         _make_tables(connections)
     elif found != REVISIONS[-1]:
-        from storage.migrating import migrate
-
-        migrate(path, found)
+        kind.migrate(found)
 
 
 def revision_of(path: Path) -> str | None:
@@ -41,11 +40,24 @@ def revision_of(path: Path) -> str | None:
         if not tables:
             return None
         found = connection.execute("SELECT version_num FROM alembic_version").fetchone() if _version.name in tables else None
+    return _known(None if found is None else found[0], path)
+
+
+def known_revision(connection: Connection, place: Place) -> str | None:
+    """The same of a database that is connected to."""
+    tables = inspect(connection).get_table_names()
+    if not tables:
+        return None
+    found = connection.execute(select(_version.c.version_num)).scalar() if _version.name in tables else None
+    return _known(found, place)
+
+
+def _known(found: str | None, place: Place) -> str:
     if found is None:
-        raise Unreadable(path, "holds the tables of another program")
-    if found[0] not in REVISIONS:
-        raise TooNew(path, found[0])
-    return str(found[0])
+        raise Unreadable(place, "holds the tables of another program")
+    if found not in REVISIONS:
+        raise TooNew(place, found)
+    return found
 
 
 def _make_tables(connections: Connections) -> None:

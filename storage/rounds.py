@@ -6,6 +6,8 @@ what is due among all people. Instants are UTC.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import datetime
 from typing import Any
 
@@ -14,8 +16,9 @@ from sqlalchemy import Select, bindparam, func, insert, literal_column, select, 
 from storage.connections import Connection, Connections
 from storage.errors import NotThere
 from storage.forms import ROUNDS
+from storage.kind import Claims
 from storage.records import Round, RoundKind, RoundState
-from storage.schema import rounds, silences
+from storage.schema import people, rounds, silences
 
 # Literals, because SQLite takes a partial index for a literal only.
 _IS_WAITING = rounds.c.state == literal_column("'waiting'")
@@ -30,6 +33,13 @@ _REPLAN = _THIS.values(state=RoundState.WAITING, key=bindparam("to_key"), due=bi
 _IS_SILENT = select(silences.c.person_id).where(silences.c.person_id == rounds.c.person_id).exists()
 _HAS_COME = rounds.c.due <= bindparam("now")
 _DUE = ROUNDS.anyones(_IS_WAITING, ~_IS_SILENT, _HAS_COME).order_by(rounds.c.due, rounds.c.id).limit(bindparam("limit"))
+# A file knows no locks of rows, and needs none.
+_STILL_DUE = (
+    select(rounds.c.id)
+    .join(people, people.c.id == rounds.c.person_id)
+    .where(rounds.c.id == bindparam("id"), _IS_WAITING)
+    .with_for_update(key_share=True, of=people, skip_locked=True)
+)
 _NEXT_DUE = select(func.min(rounds.c.due)).where(_IS_WAITING, ~_IS_SILENT)
 _WAITS_FOR_LONG = select(rounds.c.person_id).where(_IS_WAITING, _OF_KIND, rounds.c.due > bindparam("after"))
 _MISSED_TOO_SOON = select(rounds.c.person_id).where(rounds.c.state == literal_column("'missed'"), rounds.c.due > bindparam("now"))
@@ -96,11 +106,17 @@ class Rounds:
         return tuple(map(ROUNDS.record, self._connection.execute(statement, {"person_id": self._person_id, **given})))
 
 
+def still_due(connection: Connection, id: int) -> bool:
+    """Whether the round still waits and its person is at no other worker's desk; nor will be until the transaction ends."""
+    return connection.execute(_STILL_DUE, {"id": id}).first() is not None
+
+
 class Due:
     """The rounds of all people, each call a transaction of its own."""
 
-    def __init__(self, connections: Connections) -> None:
+    def __init__(self, connections: Connections, claims: Claims) -> None:
         self._connections = connections
+        self._claims = claims
 
     def due(self, now: datetime, limit: int = 100) -> tuple[Round, ...]:
         """The waiting rounds whose instant has come, earliest first; none of a person who blocked the bot."""
@@ -122,6 +138,16 @@ class Due:
             waiting = connection.execute(_WAITS_FOR_LONG, {"kind": kind, "after": after})
             missed = connection.execute(_MISSED_TOO_SOON, {"now": now})
             return tuple(sorted({id for found in (waiting, missed) for (id,) in found}))
+
+    @contextmanager
+    def in_hand(self, id: int) -> Iterator[bool]:
+        """Whether the round is this worker's for as long as the block lasts: another one that has it in hand keeps it."""
+        claimed = self._claims.claim(ROUNDS.name, id)
+        try:
+            yield claimed
+        finally:
+            if claimed:
+                self._claims.release(ROUNDS.name, (id,))
 
     def later(self, id: int, due: datetime) -> None:
         """A round that failed waits until then and counts the try. Raises NotThere when it does not wait."""

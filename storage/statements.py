@@ -15,6 +15,9 @@ from sqlalchemy.sql.elements import BindParameter
 from sqlalchemy.types import TypeEngine
 
 Statement: TypeAlias = Select[*tuple[Any, ...]] | Insert | Update | Delete
+DOUBLE_PRECISION = 701
+"""What PostgreSQL calls the type of every number of ours that is not whole (pg_type); of other databases nobody asks."""
+
 Processor: TypeAlias = Callable[[Any], Any]
 
 
@@ -81,5 +84,5 @@ def _types(statement: Statement) -> list[TypeEngine[Any]]:
 
 
 def _recaller(type_: TypeEngine[Any], dialect: Dialect) -> Processor | None:
-    recall: Processor | None = type_.dialect_impl(dialect).result_processor(dialect, None)
+    recall: Processor | None = type_.dialect_impl(dialect).result_processor(dialect, DOUBLE_PRECISION)
     return recall

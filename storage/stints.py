@@ -12,7 +12,7 @@ from storage.records import Running, Stint, Work
 from storage.schema import categories, stints
 from storage.shelf import Shelf
 
-_IN_ORDER = (stints.c.day, stints.c.starts)
+_IN_ORDER = (stints.c.day, stints.c.starts.nulls_first())
 _IN_DAYS = stints.c.day.between(bindparam("first"), bindparam("last"))
 _BETWEEN = STINTS.mine(_IN_DAYS, order=_IN_ORDER)
 _FOR_CATEGORY = STINTS.mine(stints.c.category_id == bindparam("category_id"), _IN_DAYS, order=_IN_ORDER)

@@ -5,11 +5,13 @@ from __future__ import annotations
 import ipaddress
 import socket
 import zoneinfo
+from collections.abc import Iterator
 from typing import Any
 
 import pytest
 from hypothesis import settings
 
+from tests.databases import KINDS, drop_what_stays
 from tests.outside_checks.sources import is_outside
 
 # The system's own time zone files may be older or newer than the pinned ones.
@@ -52,6 +54,20 @@ def _connect(self: socket.socket, address: Any) -> None:
     if not _is_here(address):
         raise LeftTheMachine(address)
     REAL_CONNECT(self, address)
+
+
+@pytest.fixture(params=KINDS)
+def database_kind(request: pytest.FixtureRequest) -> str:
+    """The kind of database that a test is run on: each in turn, unless the test says which."""
+    asked: str = request.param
+    return asked
+
+
+@pytest.fixture(scope="session", autouse=True)
+def no_database_stays() -> Iterator[None]:
+    """The one on the server that tests were run on is gone at the end."""
+    yield
+    drop_what_stays()
 
 
 @pytest.fixture(autouse=True)

@@ -11,7 +11,7 @@ from pathlib import Path
 from zlib import crc32
 from zoneinfo import ZoneInfo
 
-from sqlalchemy import Engine, event
+from sqlalchemy import event
 from sqlalchemy.engine.interfaces import DBAPIConnection
 from sqlalchemy.pool import ConnectionPoolEntry
 
@@ -22,9 +22,10 @@ from bot.outside.calendars.fetching import NOTHING_KNOWN, Fetched, NotModified, 
 from bot.outside.faults import CalendarUnavailable, Fault, ForecastUnavailable
 from bot.outside.geocoding import NoGeocoding
 from bot.settings import Settings, sample_settings
-from storage.connections import Connections, Failures
+from storage.connections import Connections
 from storage.database import Database
 from storage.desk import Desk
+from storage.kind import Kind
 from storage.records import Parcel
 
 ME = "stage:me"
@@ -94,7 +95,7 @@ class Links:
         return NotModified() if known == version else Fetched(found, version)
 
 
-def unhurried(engine: Engine, failures: Failures) -> Connections:
+def unhurried(kind: Kind) -> Connections:
     """Connections that do not wait until the disk has what they wrote: on a stage no power is ever lost."""
 
     def prepare(connection: DBAPIConnection, _entry: ConnectionPoolEntry) -> None:
@@ -102,16 +103,21 @@ def unhurried(engine: Engine, failures: Failures) -> Connections:
         cursor.execute("PRAGMA synchronous = OFF")
         cursor.close()
 
-    event.listen(engine, "connect", prepare)
-    return Connections(engine, failures)
+    if not kind.claims.shared:
+        event.listen(kind.engine, "connect", prepare)
+    return Connections(kind)
 
 
 class Stage:
     """One person and the bot. Times are the person's local times."""
 
-    def __init__(self, folder: Path, settings: Settings | None = None, at: str = "2026-03-02 09:00", me: str = ME) -> None:
+    def __init__(
+        self, folder: Path, settings: Settings | None = None, at: str = "2026-03-02 09:00", me: str = ME, url: str | None = None
+    ) -> None:
+        """``url`` names a database without rows; by default there is a file in ``folder``, which stages may share."""
         self.path = folder / "stage.sqlite"
-        if not self.path.exists():
+        self.url = url or f"sqlite:///{self.path}"
+        if url is None and not self.path.exists():
             self.path.write_bytes(empty_database(folder))
         self.me = me
         self.settings = settings or sample_settings()
@@ -127,9 +133,8 @@ class Stage:
         self._latest = ""
 
     def _open(self) -> House:
-        url = f"sqlite:///{self.path}"
         return assemble(
-            self.settings, Database(url, unhurried), lambda address: True, lambda: self.now, self.skies, NoGeocoding(), self.links
+            self.settings, Database(self.url, unhurried), lambda address: True, lambda: self.now, self.skies, NoGeocoding(), self.links
         )
 
     def crash(self) -> None:

@@ -260,7 +260,7 @@ def test_a_share_is_taken_exactly_when_it_is_a_percentage(share: int) -> None:
 
 
 def test_a_service_logs_in_words_and_is_polled_and_asked_by_nobody_unless_told_otherwise() -> None:
-    assert load_settings(None, HOME).run == RunSettings(LogForm.WORDS, None, None)
+    assert load_settings(None, HOME).run == RunSettings(LogForm.WORDS, None, None, 1)
 
 
 def test_the_environment_says_how_a_service_runs(tmp_path: Path) -> None:
@@ -271,10 +271,11 @@ def test_the_environment_says_how_a_service_runs(tmp_path: Path) -> None:
         WEEKWRIGHT_HEALTH="[::1]:8090",
         WEEKWRIGHT_WEBHOOK="https://week.example:8443/telegram/",
         WEEKWRIGHT_LISTEN="127.0.0.1:9000",
+        WEEKWRIGHT_WORKERS="4",
     ).run
 
     assert run == RunSettings(
-        LogForm.JSON, Address("::1", 8090), WebhookSettings("https://week.example:8443/telegram", Address("127.0.0.1", 9000))
+        LogForm.JSON, Address("::1", 8090), WebhookSettings("https://week.example:8443/telegram", Address("127.0.0.1", 9000)), 4
     )
     assert str(run.health) == "[::1]:8090"
 
@@ -288,6 +289,7 @@ def test_the_environment_says_how_a_service_runs(tmp_path: Path) -> None:
         ('webhook = "http://week.example"', "run.webhook: expected an https address on one of the ports that Telegram calls"),
         ('webhook = "https://week.example:8080"', "run.webhook: expected an https address on one of the ports that Telegram calls"),
         ('webhook = "https://week.example:x"', "run.webhook: expected an https address on one of the ports that Telegram calls"),
+        ("workers = 0", "run.workers: expected a whole number from 1 to 30, not 0"),
         ("port = 1", "run.port: expected a known key"),
     ],
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 
 from bot.actions.events import events_between
@@ -10,6 +11,7 @@ from bot.rules.free_hours import free_minutes, free_spans, minutes_to_fill
 from bot.rules.local_time import day_bounds
 from bot.rules.occurrences import occurrences, touching
 from bot.rules.travel import taken
+from bot.rules.weeks import days_from
 from bot.voice.replies import FreeHours
 from storage.desk import Desk
 from storage.records import Commitment, Occurrence, Task, TaskState
@@ -31,6 +33,14 @@ def busy_on(desk: Desk, day: date) -> tuple[Occurrence, ...]:
     """Every occurrence that takes hours of ``day``, those that run in from the day before among them."""
     touched = touching(commitments_between(desk, day, day), day, day, desk.person.zone)
     return tuple(each for each in touched if each.commitment.blocks_hours)
+
+
+def busy_by_day(desk: Desk, first: date, last: date) -> Mapping[date, tuple[Occurrence, ...]]:
+    """What ``busy_on`` gives for each day from ``first`` to ``last``, with commitments read and expanded once."""
+    found = touching(commitments_between(desk, first, last), first, last, desk.person.zone)
+    busy = [each for each in found if each.commitment.blocks_hours]
+    opens = {day: day_bounds(day, desk.person.zone)[0] for day in days_from(first, last)}
+    return {day: tuple(each for each in busy if each.day == day or (each.day < day and each.ends > opens[day])) for day in opens}
 
 
 def free_on(desk: Desk, day: date) -> FreeHours:

@@ -198,8 +198,9 @@ def show_calendars(desk: Desk, said: Show) -> Reply:
 
 def mark_events(desk: Desk, said: MarkEvents) -> Reply:
     """Keeps what holds for events with these words; what was said of the same words before and is not said now stays."""
-    known = next((each for each in desk.marks.all() if each.words.lower() == said.words.lower()), None)
-    old = known or Marking(0, said.words)
+    words = _words_meant(desk, said.words)
+    known = next((each for each in desk.marks.all() if each.words.lower() == words.lower()), None)
+    old = known or Marking(0, words)
     marking = replace(
         old,
         category_id=category_id(desk, said.category) or old.category_id,
@@ -209,6 +210,16 @@ def mark_events(desk: Desk, said: MarkEvents) -> Reply:
         minutes_after=old.minutes_after if said.minutes_after is None else said.minutes_after,
     )
     kept = desk.marks.change(marking) if known else desk.marks.add(marking)
-    rule = MarkRule(kept.words, Mark(minor=True))
-    ahead = [event for event in desk.calendar_events.between(desk.now, desk.now + KEPT_AHEAD) if mark(event.title, (rule,)).minor]
-    return EventsMarked(kept, category_name(desk, kept.category_id), len(ahead))
+    return EventsMarked(kept, category_name(desk, kept.category_id), _events_with(desk, kept.words))
+
+
+def _words_meant(desk: Desk, words: str) -> str:
+    """The words as said; without the "s" of several where only so there are events with them: lectures is lecture."""
+    one = words.removesuffix("s")
+    return one if one and not _events_with(desk, words) and _events_with(desk, one) else words
+
+
+def _events_with(desk: Desk, words: str) -> int:
+    """How many events ahead hold the words in their title."""
+    rule = MarkRule(words, Mark(minor=True))
+    return sum(mark(event.title, (rule,)).minor is True for event in desk.calendar_events.between(desk.now, desk.now + KEPT_AHEAD))

@@ -57,9 +57,13 @@ def evening(desk: Desk, day: date, *, late: bool = False) -> Reply | None:
 
 
 def _without_hours(desk: Desk, day: date) -> tuple[tuple[str, Planned], ...]:
-    """What was planned for ``day`` in a category, is over, and has no hours; with the category's name."""
+    """What was planned for ``day`` in a category, is over, and has no hours; with the category's name.
+
+    A task that is still open and has gone on to another day took its hours along.
+    """
     names = category_names(desk)
     fixed: list[Planned] = [each for each in agenda(desk, day, day) if each.commitment.blocks_hours]
-    blocks = [block for block in desk.blocks.on(day) if block.accepted]
+    gone_on = {task.id for task in desk.tasks.open_after(day)}
+    blocks = [block for block in desk.blocks.on(day) if block.accepted and block.task_id not in gone_on]
     stints = desk.stints.between(day - timedelta(days=1), day + timedelta(days=1))
     return tuple((names[each.category_id], each) for each in unlogged([*fixed, *blocks], stints, desk.now) if each.category_id is not None)

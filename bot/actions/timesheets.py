@@ -86,12 +86,13 @@ def hand_in(desk: Desk, said: HandIn) -> Reply:
 
 
 def _period_meant(desk: Desk, job: Job, rules: JobRules, said: HandIn) -> tuple[date, date]:
-    """The period said; where none was, on the first day of one that which ended yesterday, unless it was handed in already."""
+    """The period said; where none was, on the first day of one that which ended yesterday, if its hours still wait to be handed in."""
     first, last = period_said(desk, rules, said)
     if said.first is not None or said.back or first != today(desk):
         return first, last
     ended = rules.period_before(first)
-    return ended if desk.handed_in.exactly(job.id, *ended) is None else (first, last)
+    waits = desk.handed_in.exactly(job.id, *ended) is None and desk.stints.minutes_by_day(job.category_id, *ended)
+    return ended if waits else (first, last)
 
 
 def send_timesheet(desk: Desk, said: SendTimesheet) -> Reply:

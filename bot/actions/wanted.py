@@ -3,31 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from dataclasses import dataclass
+from datetime import date
 
 from bot.actions.agenda import busy_on
 from bot.actions.estimating import ratios
 from bot.actions.goal_time import minutes_left
+from bot.actions.rooms import fixed_of, planned_minutes, rooms_on, window_of, window_on
 from bot.actions.skies import forecast_for
 from bot.actions.today import today
 from bot.actions.views import waiting_goals
-from bot.rules.estimates import with_ratio
 from bot.rules.planning import asked as planner
-from bot.rules.planning.laying_out import grid_of, laid_out, slots_for
 from bot.rules.planning.skies import skies_of
 from bot.rules.planning.week import plan_week
-from bot.rules.planning.week_asked import DayRoom, OpenWeek, WeekGoal
+from bot.rules.planning.week_asked import OpenWeek, WeekGoal
 from bot.rules.planning.worth import ROUTINE, task_value
 from bot.rules.routines import falls_on
-from bot.rules.spans import Span, waking_span
-from bot.rules.travel import travel_of
+from bot.rules.spans import Span
 from bot.rules.weeks import days_from, first_of_week, last_of_week
 from storage.desk import Desk
-from storage.records import Block, Goal, Routine, Task
-
-NO_ESTIMATE = 30
-"""Minutes planned for a task that nobody gave an estimate. Common practice, no source."""
+from storage.records import Block, Goal, Task
 
 UNSPLIT = 60
 """Minutes up to which a task stays in one piece; longer ones may be split. Common practice, no source."""
@@ -47,23 +42,12 @@ class Candidate:
 
 def open_day(desk: Desk, day: date, kept: tuple[Block, ...], candidates: tuple[Candidate, ...]) -> planner.OpenDay:
     """The day as the planner sees it: what is left of the waking window, what is fixed, the sky, and what is kept."""
-    person = desk.person
-    window = waking_span(day, person.waking_start, person.waking_end, person.zone)
-    if day == today(desk):
-        window = Span(min(max(window.starts, _next_quarter(desk.now)), window.ends), window.ends)
-    fixed = tuple(
-        planner.Fixed(Span(each.starts, each.ends), *travel_of(each.commitment, person.travel_minutes)) for each in busy_on(desk, day)
-    )
+    window = window_on(desk, day)
     forecast = forecast_for(desk)
     skies = skies_of(forecast, window) if forecast else ()
     pinned = tuple(planner.Block(f"kept {block.id}", Span(block.starts, block.ends)) for block in kept)
-    return planner.OpenDay(window, fixed, tuple(each.wanted for each in candidates), skies, pinned, person.free_share)
-
-
-def _next_quarter(now: datetime) -> datetime:
-    """The next full quarter of an hour."""
-    past = timedelta(minutes=now.minute % planner.STEP_MINUTES, seconds=now.second, microseconds=now.microsecond)
-    return now if not past else now - past + planner.STEP
+    fixed = fixed_of(desk, busy_on(desk, day))
+    return planner.OpenDay(window, fixed, tuple(each.wanted for each in candidates), skies, pinned, desk.person.free_share)
 
 
 def candidates_for(desk: Desk, day: date, kept: tuple[Block, ...]) -> tuple[Candidate, ...]:
@@ -85,14 +69,8 @@ def _routines(desk: Desk, day: date) -> Iterator[Candidate]:
     for routine in desk.routines.all():
         if falls_on(routine, day):
             block = _block(desk, day, routine.title, routine.category_id, routine_id=routine.id)
-            wanted = planner.Wanted(f"routine {routine.id}", routine.minutes, ROUTINE, planner.Sort.ROUTINE, _window(desk, day, routine))
+            wanted = planner.Wanted(f"routine {routine.id}", routine.minutes, ROUTINE, planner.Sort.ROUTINE, window_of(desk, routine, day))
             yield Candidate(wanted, block)
-
-
-def _window(desk: Desk, day: date, routine: Routine) -> Span | None:
-    if routine.window_start is None or routine.window_end is None:
-        return None
-    return waking_span(day, routine.window_start, routine.window_end, desk.person.zone)
 
 
 def _tasks(desk: Desk, day: date) -> Iterator[Candidate]:
@@ -100,16 +78,11 @@ def _tasks(desk: Desk, day: date) -> Iterator[Candidate]:
     tasks = desk.tasks.open_on(day)
     learned = ratios(desk, (task.category_id for task in tasks))
     for task in tasks:
-        minutes = _planned_minutes(task, learned[task.category_id])
+        minutes = planned_minutes(task, learned[task.category_id])
         value = task_value(pressing=_presses(desk, task, day), pushes=len(task.pushes), behind_target=task.category_id in behind)
         smallest = SMALLEST if minutes > UNSPLIT else None
         wanted = planner.Wanted(f"task {task.id}", minutes, value, smallest_minutes=smallest, outdoors=task.outdoors)
         yield Candidate(wanted, _block(desk, day, task.title, task.category_id, task_id=task.id))
-
-
-def _planned_minutes(task: Task, ratio: float) -> int:
-    """How long to plan for the task: its estimate, corrected by what such tasks took before."""
-    return NO_ESTIMATE if task.estimate_minutes is None else with_ratio(task.estimate_minutes, ratio)
 
 
 def _presses(desk: Desk, task: Task, day: date) -> bool:
@@ -141,7 +114,7 @@ def _goals(desk: Desk, day: date) -> Iterator[Candidate]:
     # A day to come has what the days before it leave.
     first = min(day, max(today(desk), first_of_week(day, desk.person.week_starts)))
     days = days_from(first, last_of_week(day, desk.person.week_starts))
-    rooms = tuple(room_on(desk, each) for each in days)
+    rooms = rooms_on(desk, days)
     wanted = tuple(goal_wanted(desk, key, goal, left[goal.id], day) for key, goal in goals.items())
     for share in plan_week(OpenWeek(rooms, wanted)).shares:
         if share.day == day and share.key in goals:
@@ -150,18 +123,6 @@ def _goals(desk: Desk, day: date) -> Iterator[Candidate]:
             smallest = SMALLEST if share.minutes > UNSPLIT else None
             block = _block(desk, day, goal.title, goal.category_id, goal_id=goal.id)
             yield Candidate(planner.Wanted(share.key, share.minutes, value, smallest_minutes=smallest), block)
-
-
-def room_on(desk: Desk, day: date, *, filled: bool = False) -> DayRoom:
-    """What routines and tasks leave of the hours of ``day`` that may be filled; of all its free hours if ``filled``.
-
-    Counted as the planner counts, in quarters of an hour. Routines of today that are over need nothing.
-    """
-    asked = open_day(desk, day, (), ())
-    board = laid_out(replace(asked, free_share=0) if filled else asked, grid_of(asked.window))
-    routines = (each for each in _routines(desk, day) if each.wanted.window is None or each.wanted.window.ends > desk.now)
-    needed = sum(slots_for(each.wanted.minutes) for each in (*routines, *_tasks(desk, day)))
-    return DayRoom(day, max(0, board.capacity - needed) * planner.STEP_MINUTES)
 
 
 def goal_wanted(desk: Desk, key: str, goal: Goal, minutes: int, day: date) -> WeekGoal:

@@ -8,8 +8,9 @@ from datetime import date, timedelta
 from bot.actions.agenda import agenda
 from bot.actions.goal_time import minutes_left
 from bot.actions.naming import category_names
+from bot.actions.rooms import rooms_on
 from bot.actions.today import planned_week, today
-from bot.actions.wanted import goal_wanted, room_on
+from bot.actions.wanted import goal_wanted
 from bot.language.plan_meaning import MakePlan
 from bot.rules.hours import planned_by_category
 from bot.rules.planning.remedies import Without
@@ -31,8 +32,8 @@ def week_plan(desk: Desk, said: MakePlan) -> Reply:
     first = first_of_week(said.day, desk.person.week_starts) if said.day else planned_week(desk)
     last = first + timedelta(days=6)
     days = days_from(max(first, today(desk)), last)
-    rooms = tuple(room_on(desk, day) for day in days)
-    filled = tuple(room_on(desk, day, filled=True) for day in days)
+    rooms = rooms_on(desk, days)
+    filled = rooms_on(desk, days, filled=True)
     # What is still open of an earlier week carries over by itself.
     waiting = (*desk.goals.open_before(Horizon.WEEK, first), *desk.goals.open_for(Horizon.WEEK, first))
     left = minutes_left(desk, waiting, first, with_open_tasks=True)

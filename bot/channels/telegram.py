@@ -44,18 +44,21 @@ async def talk(
     webhook: WebhookSettings | None = None,
     health: Address | None = None,
     fill: Fill | None = None,
+    *,
+    shared: bool = False,
 ) -> None:
     """Talks until ``stop`` is set, and then ends within five seconds with nothing in hand lost.
 
     ``alarm_tick`` claims the rounds that are due; ``commands`` are the names
-    and words of Telegram's menu; ``fill`` makes what parcels enclose. Without a webhook Telegram is asked for
+    and words of Telegram's menu; ``fill`` makes what parcels enclose;
+    with ``shared``, other workers do the same on the same database. Without a webhook Telegram is asked for
     updates. Raises BadToken and TwoPollers, OSError for an address to listen
     at that is taken, and Unreadable for a database that turns out to be damaged.
     """
     async with OpenLine(line) as bot:
         carrier, alarm_bell = TelegramCarrier(bot), Bell()
         pulse = Pulse(monotonic, (ALARM,) if webhook else (TELEGRAM, ALARM))
-        postman = Postman(outbox, carrier, now, pace, fill=fill)
+        postman = Postman(outbox, carrier, now, pace, fill=fill, shared=shared)
         hearing = Hearing(bot, engine, lambda: _ring(postman, alarm_bell), carrier.typing)
         await _until_stopped(
             stop,

@@ -13,8 +13,8 @@ from bot.settings_files import is_open_to_others
 from storage.aside import parcels_set_aside
 from storage.backup import FaultKind, check
 from storage.backup_folder import BackupFolder, DailyCopy
-from storage.database import sqlite_path
 from storage.errors import NoKey, NoSealing, StorageError, WrongKey
+from storage.opening import is_server, sqlite_path
 
 OLDEST_DAYS = 2
 """A latest backup of more days than these means that none is made any more."""
@@ -29,6 +29,7 @@ WORDS = {
     FaultKind.UNREADABLE: "it is not a readable database; restore a backup",
     FaultKind.TOO_NEW: "it was written by a newer version",
     FaultKind.DAMAGED: "it is damaged; restore a backup",
+    FaultKind.NOT_REACHED: "its server does not let me in",
     FaultKind.OPEN_TO_OTHERS: "others on this machine can read it; set its mode to 0600",
 }
 
@@ -50,7 +51,9 @@ def database_findings(settings: Settings) -> Iterator[Finding]:
 
 
 def disk_findings(settings: Settings) -> Iterator[Finding]:
-    """Whether there is room for the database to grow and to be copied."""
+    """Whether there is room for the database to grow and to be copied; a server's disk cannot be seen from here."""
+    if is_server(settings.database_url):
+        return
     path = sqlite_path(settings.database_url)
     folder = next(each for each in path.parents if each.exists())
     free = shutil.disk_usage(folder).free
@@ -64,6 +67,9 @@ def disk_findings(settings: Settings) -> Iterator[Finding]:
 def backup_findings(settings: Settings, today: date) -> Iterator[Finding]:
     """Whether there is a recent and sound backup, and whether the next one can be made."""
     own = settings.backups
+    if is_server(settings.database_url):
+        yield Finding("Backups: a server's database is not copied every day by me; see to its own backups.")
+        return
     source = sqlite_path(settings.database_url)
     if not own.rotation.daily:
         yield Finding("Backups: turned off in the settings.")

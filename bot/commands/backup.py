@@ -4,19 +4,15 @@ from __future__ import annotations
 
 import argparse
 
-from bot.commands.given import settings_given
-from bot.faults import CommandError
+from bot.commands.given import demand_database, settings_given
 from storage.backup import copy_to
-from storage.database import Database, sqlite_path
+from storage.database import Database
 
 
 def main(given: argparse.Namespace) -> int:
     """Writes the copy and says where."""
     settings = settings_given()
-    url = settings.database_url
-    if not sqlite_path(url).exists():
-        raise CommandError("there is no database yet, so there is nothing to copy")
-    database = Database(url)
+    database = Database(demand_database(settings.database_url))
     try:
         copy_to(database, given.file, settings.backups.key)
     finally:

@@ -9,6 +9,9 @@ from bot.commands.given import settings_given
 from bot.faults import CommandError
 from storage.database import Database
 
+OF_A_FILE = "The daily backups follow at their next round; copies made by hand or before an update do not."
+OF_A_SERVER = "Backups of the server do not follow; see to them."
+
 
 def main(given: argparse.Namespace) -> int:
     """Erases the person with that address, such as ``telegram:4711``, or that number."""
@@ -22,5 +25,5 @@ def main(given: argparse.Namespace) -> int:
         database.everything.erase(person.id, datetime.now(UTC))
     finally:
         database.close()
-    print(f"{person.address} is erased. The daily backups follow at their next round; copies made by hand or before an update do not.")
+    print(f"{person.address} is erased. {OF_A_SERVER if database.is_shared else OF_A_FILE}")
     return 0

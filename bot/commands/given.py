@@ -5,7 +5,9 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
+from bot.faults import CommandError
 from bot.settings import Settings, configuration_folder, find_settings_file, load_settings
+from storage.opening import is_server, sqlite_path
 
 
 def settings_given(path: Path | None = None) -> Settings:
@@ -16,3 +18,10 @@ def settings_given(path: Path | None = None) -> Settings:
 def settings_file() -> Path | None:
     """The settings file that counts here, if there is one. Raises SettingsError."""
     return find_settings_file(os.environ, Path.cwd(), configuration_folder(os.environ))
+
+
+def demand_database(url: str) -> str:
+    """The URL, if there is a database: a file that is not there is not to be made. Raises CommandError."""
+    if not is_server(url) and not sqlite_path(url).exists():
+        raise CommandError("there is no database yet, so there is nothing to copy")
+    return url

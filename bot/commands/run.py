@@ -26,6 +26,7 @@ from bot.settings import Settings
 from bot.settings_files import is_open_to_others
 from bot.settings_run import Address
 from storage.database import Database
+from storage.opening import password_in
 from storage.records import PairingCode
 
 if TYPE_CHECKING:
@@ -107,8 +108,8 @@ def main(given: argparse.Namespace) -> int:
     log_to_standard_error(settings.run.log)
     database = Database(settings.database_url)
     try:
-        database.hold()
-        Secrecy((settings.telegram.token, settings.backups.key)).keep()
+        database.hold(shared=settings.run.webhook is not None)
+        Secrecy((settings.telegram.token, settings.backups.key, password_in(settings.database_url))).keep()
         _warn_of_open_settings(settings_file())
         _offer_pairing(database, settings)
         asyncio.run(_talk(LateHouse(settings, database), database, settings, settings.telegram.token))
@@ -159,6 +160,7 @@ def _offer_pairing(database: Database, settings: Settings) -> None:
 async def _talk(late: LateHouse, database: Database, settings: Settings, token: str) -> None:
     from bot.channels.telegram import talk
     from bot.channels.telegram_line import Line
+    from bot.rounds.pace import OVERALL, Pace, share_of
 
     stop = asyncio.Event()
     for each in (signal.SIGTERM, signal.SIGINT):
@@ -171,8 +173,9 @@ async def _talk(late: LateHouse, database: Database, settings: Settings, token: 
         _now,
         stop,
         COMMANDS,
-        None,
+        Pace(overall=share_of(OVERALL, workers)) if (workers := settings.run.workers) > 1 else None,
         settings.run.webhook,
         settings.run.health,
         late.fill,
+        shared=database.is_shared,
     )

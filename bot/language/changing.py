@@ -66,7 +66,8 @@ def _moved_somewhere(phrase: Phrase, start: int) -> Move | None:
     if start == len(phrase.tokens) == 1:
         return Move(None, None)
     words, from_day = _words_and_day(phrase.part(start))
-    return Move(words, None, from_day=from_day) if words is not None and len(words.split()) <= MOST_WORDS_ALONE else None
+    sure = from_day is not None or any(token.text == QUOTED for token in phrase.tokens)
+    return Move(words, None, from_day=from_day) if words is not None and (sure or len(words.split()) <= MOST_WORDS_ALONE) else None
 
 
 def read_new_time(text: str, context: Context) -> Moment | None:

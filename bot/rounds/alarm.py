@@ -59,6 +59,12 @@ ERRANDS: dict[RoundKind, Run] = {
     RoundKind.CALENDARS: read_again,
     RoundKind.READING: read_file,
 }
+LONG = frozenset({RoundKind.READING})
+"""Errands that go on beside all else that falls due."""
+
+LOOK_SECONDS = 1.0
+"""How often what falls due is looked for while nothing but long errands is under way."""
+
 NEED_FORECAST = frozenset({RoundKind.MORNING, RoundKind.FORECAST})
 
 
@@ -71,20 +77,54 @@ class Alarm:
         self._now = now
         self._chores = chores
         self._seen: datetime | None = None
+        self._long: dict[int, asyncio.Task[None]] = {}
 
     async def tick(self) -> int:
-        """Does all that is due now; gives how many rounds that were."""
+        """Does all that is due now, and what falls due while that takes long; gives how many rounds that were."""
         self._mind_the_clock()
-        done = 0
-        while due := self._database.rounds.due(self._now(), BATCH):
-            await self._look_out(due)
-            for are_messages, run in groupby(due, lambda each: each.kind in MESSAGES):
-                do = self._tell if are_messages else self._run
-                await do(list(run))
-            done += len(due)
+        done, seen = 0, list[Round]()
+        try:
+            while (due := self._due(seen)) or self._long:
+                await (self._do(due) if due else self._wait())
+                done, seen = done + len(due), due or seen
+        finally:
+            for errand in self._long.values():
+                errand.cancel()
+            self._long.clear()
         for chore in self._chores:
             await chore(self._now())
         return done
+
+    def _due(self, seen: list[Round]) -> list[Round]:
+        """What is due and not under way; of long errands no more than may be at once."""
+        due = [each for each in self._database.rounds.due(self._now(), BATCH + len(self._long)) if each.id not in self._long]
+        too_many = [each for each in due if each.kind in LONG][AT_ONCE - len(self._long) :]
+        found = [each for each in due if each not in too_many]
+        # What is due again just as it was seen before is in the hands of other workers.
+        return [] if found == seen else found
+
+    async def _do(self, due: Sequence[Round]) -> None:
+        await self._look_out(due)
+        for do, run in groupby(due, self._way_of):
+            await do(list(run))
+
+    def _way_of(self, due: Round) -> Callable[[Sequence[Round]], Awaitable[None]]:
+        if due.kind in MESSAGES:
+            return self._tell
+        return self._begin if due.kind in LONG else self._run
+
+    async def _begin(self, due: Sequence[Round]) -> None:
+        """Begins long errands; ``tick`` sees to their end."""
+        for each in due:
+            self._long[each.id] = asyncio.ensure_future(self._take_in_hand(each))
+
+    async def _wait(self) -> None:
+        """Until a long errand is over, which is then no longer under way, or for a moment. Raises FileError."""
+        await asyncio.wait(self._long.values(), timeout=LOOK_SECONDS, return_when=asyncio.FIRST_COMPLETED)
+        over = {id: errand for id, errand in self._long.items() if errand.done()}
+        for id, errand in over.items():
+            del self._long[id]
+            errand.result()
 
     async def _look_out(self, due: Sequence[Round]) -> None:
         """Has the forecasts fetched that these rounds need, each place's once."""
@@ -102,7 +142,7 @@ class Alarm:
 
     async def _tell_together(self, due: Sequence[Round]) -> None:
         with self._database.desks() as desks:
-            for each in due:
+            for each in desks.still_due(due):
                 with desks.desk(each.person_id, self._now()) as desk:
                     MESSAGES[each.kind](desk, each)
                 log.info("round %s for person %d, due %s", each.kind, each.person_id, each.due.isoformat())
@@ -112,9 +152,15 @@ class Alarm:
 
         async def run(each: Round) -> None:
             async with free:
-                await self._see_through(each, lambda: self._run_errand(each))
+                await self._take_in_hand(each)
 
         await asyncio.gather(*map(run, due))
+
+    async def _take_in_hand(self, errand: Round) -> None:
+        """Runs the errand, unless another worker does."""
+        with self._database.rounds.in_hand(errand.id) as mine:
+            if mine:
+                await self._see_through(errand, lambda: self._run_errand(errand))
 
     async def _run_errand(self, due: Round) -> None:
         person = self._database.people.get(due.person_id)

@@ -23,6 +23,8 @@ MOST_COURIERS = 8
 FIRST_PAUSE = timedelta(seconds=1)
 LONGEST_PAUSE = timedelta(minutes=1)
 LONG_REST_SECONDS = 60.0
+# How soon what another worker left behind is found.
+LOOK_ALL_OVER_SECONDS = 1.0
 # Yesterday's news helps nobody. A clock that jumps must not give up what was tried for an hour or two only.
 TOO_OLD = timedelta(days=1)
 MANY_TRIES = 200
@@ -59,7 +61,10 @@ class Postman:
         sleep: Callable[[float], Awaitable[None]] = asyncio.sleep,
         clock: Callable[[], float] = time.monotonic,
         fill: Fill | None = None,
+        *,
+        shared: bool = False,
     ) -> None:
+        """With ``shared``, other workers write to the outbox and send from it, too."""
         self._outbox = outbox
         self._carrier = carrier
         self._now = now
@@ -69,6 +74,8 @@ class Postman:
         self._fill = fill
         self._lanes = Lanes()
         self._newest = 0
+        self._shared = shared
+        self._looked_all_over = clock()
         self._couriers: dict[str, asyncio.Task[Outcome]] = {}
         self._unnoted: dict[str, Outcome] = {}
         self._bell = Bell()
@@ -109,7 +116,11 @@ class Postman:
         await asyncio.gather(*couriers, return_exceptions=True)
 
     def _seconds_to_wait(self) -> float:
-        waits = self._lanes.seconds_of_rest(self._clock()), self._lanes.seconds_put_off(self._now())
+        waits = (
+            self._lanes.seconds_of_rest(self._clock()),
+            self._lanes.seconds_put_off(self._now()),
+            LOOK_ALL_OVER_SECONDS if self._shared else None,
+        )
         return min((wait for wait in waits if wait is not None), default=LONG_REST_SECONDS)
 
     def _look_afresh(self) -> None:
@@ -117,7 +128,14 @@ class Postman:
         self._lanes, self._newest = Lanes(out=(*self._couriers, *self._unnoted)), 0
 
     def _look(self) -> None:
-        """Puts into lanes what was owed since."""
+        """Puts into lanes what was owed since.
+
+        Where others write, too, what has a lower number may come later, and what another worker had in hand may be
+        owed still. So all that is owed is looked at now and then.
+        """
+        if self._shared and self._clock() >= self._looked_all_over + LOOK_ALL_OVER_SECONDS:
+            self._look_afresh()
+            self._looked_all_over = self._clock()
         while found := self._outbox.waiting(self._newest, BATCH):
             for parcel in found:
                 self._lanes.add(parcel)
@@ -166,16 +184,13 @@ class Postman:
 
     async def _deliver(self, parcel: Parcel) -> Outcome:
         """Sends the parcel and says what became of it."""
-        while (wait := self._pace.wait(self._clock())) > 0:
-            await self._sleep(wait)
-        self._pace.went(parcel.address, self._clock())
+        rewrites = self._carried_as(parcel.edits) if parcel.kind is ParcelKind.EDIT else None
+        filled = parcel if self._fill is None else await self._fill(parcel)
+        # A try whose end nobody noted was cut short by a crash, or met with no answer: the message may be there already.
+        # What rewrites a message does no harm when it comes again, and stays as it is.
+        worded = _perhaps_a_repeat(filled) if parcel.tried and rewrites is None else filled
         try:
-            rewrites = self._carried_as(parcel.edits) if parcel.kind is ParcelKind.EDIT else None
-            filled = parcel if self._fill is None else await self._fill(parcel)
-            # A try whose end nobody noted was cut short by a crash, or met with no answer: the message may be there already.
-            # What rewrites a message does no harm when it comes again, and stays as it is.
-            worded = _perhaps_a_repeat(filled) if parcel.tried and rewrites is None else filled
-            return Carried(parcel.id, await self._carrier.carry(worded, rewrites))
+            return Carried(parcel.id, await self._carry(worded, rewrites))
         except CarryLater as error:
             return self._put_off(parcel, error)
         except CarryBlocked:
@@ -184,6 +199,17 @@ class Postman:
         except CarryRefused as error:
             log.warning("parcel %d set aside: %s", parcel.id, type(error).__name__)
             return SetAside(parcel.id, f"{type(error).__name__}: {error}")
+
+    async def _carry(self, parcel: Parcel, rewrites: str | None) -> str:
+        """Carries it when it may go. Raises what the carrier raises."""
+        while (wait := self._pace.wait(self._clock())) > 0:
+            await self._sleep(wait)
+        went = self._clock()
+        self._pace.went(went)
+        try:
+            return await self._carrier.carry(parcel, rewrites)
+        finally:
+            self._pace.answered(parcel.address, went, self._clock())
 
     def _carried_as(self, parcel_id: int | None) -> str | None:
         return None if parcel_id is None else self._outbox.get(parcel_id).carried_as

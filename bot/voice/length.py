@@ -3,4 +3,4 @@
 
 def units(text: str) -> int:
     """The length of a text as chat platforms count it, in UTF-16: a code point beyond U+FFFF takes two."""
-    return len(text) + sum(letter > "\uffff" for letter in text)
+    return len(text.encode("utf-16-le", "surrogatepass")) // 2

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
-from bot.language.meaning import AddTask, Close, Reopen
+from bot.language.meaning import AddTask, Close, Push, Reopen
 from bot.language.pick import Pick
 from bot.voice.hours_said import stint_line
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
@@ -107,13 +107,19 @@ def goal_added(reply: GoalAdded, manners: Manners) -> Message:
     if goal.horizon is Horizon.MONTH or goal.period > manners.today:
         return page.message()
     today = AddTask(goal.title, manners.today, reply.category, goal.estimate_minutes, goal.title, goal.id)
-    return page.message(((Tap("Do it today", today),),))
+    next_week = ((Tap("For next week instead", Push(Pick(goal_ids=(goal.id,)), "week")),),) if manners.today == _last_day(goal) else ()
+    return page.message(((Tap("Do it today", today),), *next_week))
 
 
 def _period_words(goal: Goal, manners: Manners) -> str:
     if goal.horizon is Horizon.MONTH:
         return month_text(goal.period)
-    last = date.fromordinal(goal.period.toordinal() + 6)
+    last = _last_day(goal)
     if goal.period <= manners.today <= last:
         return "this week"
     return f"the week of {manners.days(goal.period, last)}"
+
+
+def _last_day(goal: Goal) -> date:
+    """The last day of a goal's week."""
+    return goal.period + timedelta(days=6)

@@ -252,3 +252,9 @@ def test_allowing_time_for_an_event_of_a_calendar_marks_its_title(stage: Stage) 
     ]
     stage.tap("Undo")
     assert "15 min" not in stage.say("thursday").text
+
+
+def test_words_in_the_plural_mark_events_that_are_called_by_one(stage: Stage) -> None:
+    stage.send("shifts.ics", calendar(SHIFT, PICNIC))
+    assert stage.say("mark picnics family").text == "Marked: events with “picnic” count as Family; 1 event ahead."
+    assert stage.say("mark parades family").text == "Marked: events with “parades” count as Family; 0 events ahead."

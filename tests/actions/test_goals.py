@@ -110,3 +110,11 @@ def test_a_goal_may_be_for_next_week_and_for_a_month_to_come(stage: Stage) -> No
     assert answer.labels == ["Undo"]
     assert stage.say("goal april: paint the shed home").lines[0] == "Goal for April 2026: paint the shed."
     assert goals(stage) == [("fix the tandem", "2026-03-09", "open", 0), ("paint the shed", "2026-04-01", "open", 0)]
+
+
+def test_a_goal_told_on_a_weeks_last_day_goes_to_the_next_with_a_tap(stage: Stage) -> None:
+    assert "For next week instead" not in stage.say("goal fix the tandem").labels
+    stage.at("2026-03-08 15:00")
+    stage.say("goal sort the screws")
+    assert stage.tap("For next week instead").text == "Carried to next week's goals: sort the screws."
+    assert "Goals: sort the screws, carried once." in stage.say("next week").lines

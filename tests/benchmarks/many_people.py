@@ -59,9 +59,10 @@ class Crowded:
         fill(self.house, self.path, count)
 
     def keep_only_mornings(self) -> None:
-        """Nothing but the morning messages falls due, and to the last person not even that."""
+        """Nothing but the morning messages is due then, and to the last person not even that."""
         with closing(sqlite3.connect(self.path)) as connection, connection:
-            connection.execute("DELETE FROM rounds WHERE kind <> 'morning' OR person_id = (SELECT max(id) FROM people)")
+            connection.execute("DELETE FROM rounds WHERE kind <> 'morning' AND due <= ?", (f"{DUE:%Y-%m-%dT%H:%M:%S}.999999Z",))
+            connection.execute("DELETE FROM rounds WHERE person_id = (SELECT max(id) FROM people)")
 
 
 def planning(count: int) -> float:

@@ -14,7 +14,7 @@ def main() -> int:
     """Prints the account; gives 1 when a promise was broken."""
     given = _arguments()
     with tempfile.TemporaryDirectory() as folder:
-        account = torture(Path(folder), given.updates, given.kills, given.seed, patience=900)
+        account = torture(Path(folder), given.updates, given.kills, given.seed, patience=900, url=given.database)
     _tell(account)
     return int(not _is_kept(account))
 
@@ -24,6 +24,7 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument("--updates", type=int, default=2000)
     parser.add_argument("--kills", type=int, default=200)
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--database", metavar="URL", help="one that is empty, on a server; else a file")
     return parser.parse_args()
 
 

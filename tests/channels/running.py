@@ -10,6 +10,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterable, Mapping
+from contextlib import closing
 from datetime import datetime
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -17,6 +18,9 @@ from threading import Thread
 from typing import Any
 from zoneinfo import ZoneInfo
 
+import psycopg
+
+from storage.opening import is_server
 from tests.channels.standin import PERSON, StandIn
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -111,10 +115,17 @@ class Running:
 
     def count(self, query: str) -> int:
         """One number from the database."""
-        with sqlite3.connect(self.database) as connection:
-            number: int = connection.execute(query).fetchone()[0]
-        connection.close()
-        return number
+        ((number,),) = self.rows(query)
+        return int(number)
+
+    def rows(self, query: str) -> list[tuple[Any, ...]]:
+        """Rows from the database."""
+        url = self._environment["WEEKWRIGHT_DATABASE"]
+        if is_server(url):
+            with psycopg.connect(url) as server:
+                return server.execute(query.encode()).fetchall()
+        with closing(sqlite3.connect(self.database)) as connection:
+            return connection.execute(query).fetchall()
 
 
 class _Server(ThreadingHTTPServer):

@@ -11,7 +11,6 @@ import sqlite3
 import time
 from collections import Counter
 from collections.abc import Callable
-from contextlib import closing
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -112,11 +111,12 @@ class Account:
     seconds: float
 
 
-def torture(folder: Path, updates: int, kills: int, seed: int, patience: float) -> Account:
+def torture(folder: Path, updates: int, kills: int, seed: int, patience: float, url: str | None = None) -> Account:
     """Sends ``updates`` over some simulated days while the bot is killed ``kills`` times; waits ``patience`` seconds for the rest."""
     began = time.monotonic()
     random = Random(f"{seed} torture")
-    with Unreliable(seed) as standin, Running(standin, folder, PEOPLE) as bot:
+    more = {} if url is None else {"WEEKWRIGHT_DATABASE": url}
+    with Unreliable(seed) as standin, Running(standin, folder, PEOPLE, more=more) as bot:
         bot.at(f"{STARTS:%Y-%m-%d %H:%M}")
         bot.start()
         sent: Counter[tuple[str, int]] = Counter()
@@ -187,11 +187,10 @@ def _handled(bot: Running) -> int:
 
 
 def _account(standin: Unreliable, bot: Running, sent: Counter[tuple[str, int]], updates: int, kills: int, seconds: float) -> Account:
-    with closing(sqlite3.connect(bot.database)) as database:
-        kept = database.execute(KEPT).fetchall()
-        marked = {int(row[0]) for row in database.execute("SELECT carried_as FROM parcels WHERE kind <> 'edit' AND state = 'sent'")}
-        rounds = database.execute("SELECT address, round, written FROM parcels WHERE round IS NOT NULL AND kind = 'message'").fetchall()
-        answers = database.execute("SELECT count(*) FROM parcels WHERE round IS NULL AND state = 'sent'").fetchone()[0]
+    kept = bot.rows(KEPT)
+    marked = {int(carried_as) for (carried_as,) in bot.rows("SELECT carried_as FROM parcels WHERE kind <> 'edit' AND state = 'sent'")}
+    rounds = bot.rows("SELECT address, round, written FROM parcels WHERE round IS NOT NULL AND kind = 'message'")
+    answers = bot.count("SELECT count(*) FROM parcels WHERE round IS NULL AND state = 'sent'")
     arrived = [shown for shown in standin.log if shown.edits == 0]
     unmarked = [shown for shown in arrived if shown.message_id not in marked]
     return Account(

@@ -18,12 +18,12 @@ from tests.stage import Stage
 ME = "telegram:1"
 
 
-def endure(folder: Path, seed: int, updates: int) -> int:
+def endure(folder: Path, seed: int, updates: int, url: str | None = None) -> int:
     """Hears so many hostile updates over some weeks; gives how many messages came of it.
 
     Raises whatever the engine or a round raises, and AssertionError for a message that Telegram would refuse.
     """
-    stage, adversary, random = Stage(folder, me=ME), Adversary(seed), Random(f"{seed} ordeal")
+    stage, adversary, random = Stage(folder, me=ME, url=url), Adversary(seed), Random(f"{seed} ordeal")
     seen = 0
     try:
         for _ in range(updates):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
@@ -18,13 +17,6 @@ from tests.stage import Stage
 
 OTHER = "stage:other"
 STRANGER = "stage:stranger"
-
-
-@pytest.fixture
-def stage(tmp_path: Path) -> Iterator[Stage]:
-    made = Stage(tmp_path)
-    yield made
-    made.close()
 
 
 def minutes(stage: Stage) -> object:
@@ -158,8 +150,8 @@ def test_a_newcomer_has_what_the_settings_give(stage: Stage) -> None:
     assert stage.look(lambda desk: len(desk.jobs.all())) == 2
 
 
-def test_who_was_taken_off_the_allowed_ids_is_turned_away_and_nothing_of_theirs_is_lost(tmp_path: Path) -> None:
-    made = Stage(tmp_path, me="telegram:2")
+def test_who_was_taken_off_the_allowed_ids_is_turned_away_and_nothing_of_theirs_is_lost(tmp_path: Path, url: str) -> None:
+    made = Stage(tmp_path, me="telegram:2", url=url)
     made.say("2h workshop")
     settings = replace(made.settings, telegram=replace(made.settings.telegram, allowed=(1,)))
     door = Door(made.house.database, settings, "telegram:1".__eq__)

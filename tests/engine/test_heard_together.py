@@ -52,9 +52,9 @@ def test_the_button_that_erases_erases_whatever_comes_with_it(stage: Stage) -> N
     assert stage.house.database.people.all() == ()
 
 
-def test_who_was_taken_off_the_allowed_is_turned_away(tmp_path: Path) -> None:
+def test_who_was_taken_off_the_allowed_is_turned_away(tmp_path: Path, url: str) -> None:
     allowed = replace(sample_settings().telegram, allowed=(102,))
-    stage = Stage(tmp_path, replace(sample_settings(), telegram=allowed), me="telegram:101")
+    stage = Stage(tmp_path, replace(sample_settings(), telegram=allowed), me="telegram:101", url=url)
     database = stage.house.database
     house = assemble(
         stage.settings, database, lambda address: address == "telegram:102", lambda: stage.now, stage.skies, NoGeocoding(), stage.links

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import sqlite3
-from contextlib import closing
 from pathlib import Path
 
 import pytest
 
-from storage.schema import metadata
 from tests.stage import Stage
+from tests.storage.given import tables
 
 ASKED = ["/erase", "erase everything", "Erase me.", "forget me", "delete all my data"]
 
@@ -22,7 +20,7 @@ def test_it_is_asked_once_more(stage: Stage, said: str) -> None:
     assert "Workshop" in stage.say("2h workshop").text
 
 
-def test_a_tap_erases_all_and_the_last_word_belongs_to_nobody(stage: Stage) -> None:
+def test_a_tap_erases_all_and_the_last_word_belongs_to_nobody(stage: Stage, tmp_path: Path) -> None:
     stage.say("task a secret title")
     stage.say("erase everything")
     answer = stage.tap("Erase everything")
@@ -32,19 +30,10 @@ def test_a_tap_erases_all_and_the_last_word_belongs_to_nobody(stage: Stage) -> N
     )
     assert [parcel.person_id for parcel in stage.parcels()] == [None]
     assert stage.house.database.people.all() == ()
-    assert rows_of_people(stage.path) == {}
-    assert b"a secret title" not in b"".join(path.read_bytes() for path in stage.path.parent.glob("stage.sqlite*"))
-
-
-def rows_of_people(path: Path) -> dict[str, int]:
-    """How many rows each table holds of anyone."""
-    with closing(sqlite3.connect(path)) as connection:
-        counts = {
-            table.name: connection.execute(f'SELECT count(*) FROM "{table.name}" WHERE person_id IS NOT NULL').fetchone()[0]
-            for table in metadata.sorted_tables
-            if "person_id" in table.c
-        }
-    return {name: count for name, count in counts.items() if count}
+    left = tables(stage.house.database)
+    assert {name for name, rows in left.items() if rows} == {"parcels", "handled", "erased"} | {"alembic_version"} & set(left)
+    # Of a server's files nothing is promised; of our own it is.
+    assert b"a secret title" not in b"".join(path.read_bytes() for path in tmp_path.glob("*"))
 
 
 def test_keeping_it_all_changes_nothing(stage: Stage) -> None:
@@ -64,9 +53,10 @@ def test_an_old_button_does_no_harm(stage: Stage) -> None:
 def test_nobody_erases_anyone_else(stage: Stage, tmp_path: Path) -> None:
     stage.say("erase everything")
     data = stage.button("Erase everything")
-    other = Stage(tmp_path, me="stage:other")
+    other = Stage(tmp_path, me="stage:other", url=stage.url)
     other.hear_tap(data)
     assert len(other.house.database.people.all()) == 2
+    other.close()
 
 
 def test_who_comes_back_starts_anew(stage: Stage) -> None:

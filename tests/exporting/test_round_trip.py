@@ -118,7 +118,7 @@ def test_an_import_where_somebody_is_changes_nothing(exported: Path, tmp_path: P
     capsys.readouterr()
 
     assert main(["import", str(exported)]) == 1
-    assert capsys.readouterr().err.startswith("weekwright: there are people in this database already; import needs an empty one")
+    assert capsys.readouterr().err.startswith("weekwright: there are people in that database already; it has to be an empty one")
     assert everything(tmp_path / "second.sqlite") == before
 
 

@@ -222,6 +222,8 @@ orders: st.SearchStrategy[Meaning] = st.one_of(
     goals(),
     commitments(),
     moves(),
+    st.builds(Move, titles, st.none(), from_day=st.none() | days),
+    st.just(Move(None, None)),
     st.builds(Cancel, titles, st.none() | days),
     st.builds(Cancel, st.none(), days),
     routines,

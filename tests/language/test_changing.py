@@ -35,9 +35,7 @@ def test_numbers_behind_cancel_are_tasks_and_words_a_commitment() -> None:
     assert understand("cancel choir thursday", at()) == Cancel("choir", date(2026, 3, 5))
 
 
-@pytest.mark.parametrize(
-    "text", ["move", "move it", "move dentist", "move dentist to", "move to friday", "cancel", "cancel it", "cancel 1 or so"]
-)
+@pytest.mark.parametrize("text", ["move it", "move dentist to", "move to friday", "cancel", "cancel it", "cancel 1 or so"])
 def test_half_a_change_is_none(text: str) -> None:
     assert not isinstance(understand(text, at()), Move | Cancel | Drop)
 

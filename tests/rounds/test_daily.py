@@ -210,3 +210,13 @@ def test_all_who_share_a_place_share_its_forecast_and_its_absence(stage: Stage) 
     stage.skies.payload = forecast("2026-03-03")
     stage.at("2026-03-03 06:30")
     assert stage.skies.asked == 2
+
+
+def test_hours_planned_for_a_task_that_went_on_are_asked_for_in_the_evening_only(stage: Stage) -> None:
+    for said in ("task oil the chains 1h workshop", "task order spokes 1h workshop", "plan", "accept"):
+        stage.say(said)
+    assert "10:00–11:00 order spokes" in stage.at("2026-03-02 20:05").text
+    stage.say("done 2")
+    stage.tap("Push 1")
+    (asked,) = [line for line in stage.at("2026-03-03 06:05").lines if line.startswith("No hours yet")]
+    assert asked == "No hours yet for yesterday: 10:00–11:00 order spokes."

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import asyncio
+import time
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -14,10 +15,12 @@ from bot.engine import READ_AT_ONCE
 from bot.outside.calendars.progress import Progress
 from bot.outside.calendars.reading import read_calendar
 from bot.outside.geocoding import NoGeocoding
+from bot.rounds import alarm
 from bot.rounds.files import read_file
 from bot.rounds.lookouts import Lookouts
 from bot.rules.calendar_events import ReadCalendar
-from storage.records import ParcelKind
+from storage.database import Database
+from storage.records import ParcelKind, Person, Round, RoundKind
 from tests.actions.test_calendars import calendar, event
 from tests.stage import Stage
 
@@ -78,6 +81,48 @@ def test_one_message_tells_how_far_the_reading_is(stage: Stage) -> None:
         f"Reading tours.ics: 1234 of about {MANY} events.",
         f"Read Museum: {MANY} events.",
     ]
+
+
+def test_what_falls_due_while_it_is_read_is_not_held_up(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(alarm, "LOOK_SECONDS", 0.01)
+    stage.send("tours.ics", long_calendar())
+    told: list[str] = []
+
+    async def read(_database: Database, _lookouts: Lookouts, _person: Person, due: Round, _now: datetime) -> None:
+        stage.jump("2026-03-02 21:00")
+        while not told and asyncio.get_running_loop().time() < until:
+            await asyncio.sleep(0.01)
+            told.extend(parcel.text.split("\n")[0] for parcel in stage.parcels()[2:])
+        with stage.house.database.desk(stage.person_id, stage.now) as desk:
+            desk.rounds.claim(due.id)
+
+    stage.say("task order spokes 35m workshop")
+    monkeypatch.setitem(alarm.ERRANDS, RoundKind.READING, read)
+    until = time.monotonic() + 10
+    stage.tick()
+    assert told == ["Before Monday ends"]
+
+
+def test_no_more_files_are_read_at_once_than_errands_may_be(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(alarm, "AT_ONCE", 2)
+    monkeypatch.setattr(alarm, "LOOK_SECONDS", 0.01)
+    most: list[int] = []
+    under_way: set[int] = set()
+
+    async def read(_database: Database, _lookouts: Lookouts, _person: Person, due: Round, _now: datetime) -> None:
+        under_way.add(due.id)
+        most.append(len(under_way))
+        await asyncio.sleep(0.02)
+        with stage.house.database.desk(stage.person_id, stage.now) as desk:
+            desk.rounds.claim(due.id)
+        under_way.remove(due.id)
+
+    monkeypatch.setitem(alarm.ERRANDS, RoundKind.READING, read)
+    for number in range(5):
+        stage.send(f"tours {number}.ics", long_calendar())
+    assert asyncio.run(stage.house.alarm.tick()) >= 5
+    assert len(most) == 5
+    assert max(most) == 2
 
 
 def test_after_a_crash_the_file_is_read_all_the_same(stage: Stage) -> None:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from math import inf
 
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.rounds.pace import MOST_REMEMBERED, OVERALL, UNLIMITED, Allowance, Pace, Window
+from bot.rounds.pace import MOST_REMEMBERED, OVERALL, UNLIMITED, Allowance, Pace, Window, share_of
 
 
 def moments(pace: Pace, asked: list[tuple[str, float]]) -> list[tuple[str, float]]:
@@ -17,7 +18,8 @@ def moments(pace: Pace, asked: list[tuple[str, float]]) -> list[tuple[str, float
         now = max(now, wanted)
         while (wait := max(pace.rest(address, now), pace.wait(now))) > 0:
             now += wait
-        pace.went(address, now)
+        pace.went(now)
+        pace.answered(address, now, now)
         gone.append((address, now))
     return gone
 
@@ -58,6 +60,26 @@ def test_many_chats_have_nearly_thirty_messages_a_second_and_never_more() -> Non
     assert all(later - earlier > 1 for earlier, later in zip(gone, gone[30:], strict=False))
 
 
+@given(st.lists(st.tuples(st.floats(0, 0.4), st.floats(0, 0.4)), min_size=40, max_size=80))
+def test_however_long_messages_and_answers_take_no_more_than_may_arrive_within_a_second(ways: list[tuple[float, float]]) -> None:
+    pace, now = Pace(UNLIMITED, Window(most=10, seconds=1.0, apart=0.0)), 0.0
+    under_way: list[tuple[float, float]] = []
+    arrived: list[float] = []
+    # From the first one the quickest way is learned: 50 milliseconds there, and as many back.
+    for there, back in [(0.0, 0.0), *ways]:
+        while (wait := pace.wait(now)) > 0 or len(under_way) == 4:
+            at, went = min(under_way, default=(inf, now))
+            now = at if len(under_way) == 4 else min(at, now + max(wait, 1e-6))
+            if now == at:
+                pace.answered("a chat", went, now)
+                under_way.remove((at, went))
+        pace.went(now)
+        arrived.append(now + 0.05 + there)
+        under_way.append((now + 0.1 + there + back, now))
+    arrived.sort()
+    assert all(later - earlier >= 1 - 1e-5 for earlier, later in zip(arrived, arrived[10:], strict=False))
+
+
 def test_what_was_held_up_is_made_up_for() -> None:
     held_up = [(f"chat {number}", 0.0 if number < 15 else 0.9) for number in range(30)]
     assert moments(Pace(UNLIMITED, OVERALL), held_up)[-1][1] < 1.3
@@ -66,5 +88,18 @@ def test_what_was_held_up_is_made_up_for() -> None:
 def test_a_long_life_remembers_only_chats_that_still_count() -> None:
     pace = Pace()
     for number in range(5 * MOST_REMEMBERED):
-        pace.went(f"chat {number}", now=number * 10.0)
+        pace.went(number * 10.0)
+        pace.answered(f"chat {number}", number * 10.0, number * 10.0)
     assert len(pace._chat_whole_again) <= MOST_REMEMBERED + 1
+
+
+@given(st.integers(1, OVERALL.most))
+def test_workers_together_keep_to_what_one_alone_may_send(workers: int) -> None:
+    share = share_of(OVERALL, workers)
+    gone = moments(Pace(UNLIMITED, share), [(str(number), 0.0) for number in range(3 * share.most)])
+    for begin in (moment for _, moment in gone):
+        assert 0 < workers * sum(begin <= moment < begin + OVERALL.seconds for _, moment in gone) <= OVERALL.most
+
+
+def test_one_worker_alone_has_all_of_it() -> None:
+    assert share_of(OVERALL, 1) == OVERALL

@@ -14,9 +14,9 @@ from hypothesis import strategies as st
 
 from bot.channels.carrying import CarryBlocked, CarryError, CarryLater, CarryRefused
 from bot.rounds.pace import UNLIMITED, Pace
-from bot.rounds.postman import LONGEST_PAUSE, MANY_TRIES, MOST_COURIERS, Postman, pause_after
+from bot.rounds.postman import LONGEST_PAUSE, LOOK_ALL_OVER_SECONDS, MANY_TRIES, MOST_COURIERS, Postman, pause_after
 from bot.voice.post_said import PERHAPS_A_REPEAT
-from storage.records import Outcome, Parcel, ParcelState
+from storage.records import Outcome, Parcel, ParcelState, Waiting
 from tests.rounds.memory_outbox import START, MemoryOutbox, message, rewrite
 
 HERE, THERE = "telegram:1", "telegram:2"
@@ -292,6 +292,66 @@ def test_recalled_couriers_leave_their_parcels_owed_and_known_to_be_tried() -> N
     run_a_while(story)
     assert round.outbox.get(1).state is ParcelState.OWED
     assert round.outbox.notes == [("trying", 1)]
+
+
+class SharedOutbox(MemoryOutbox):
+    """One in which another worker has some parcels in hand; that worker may die, and writes with numbers below those that are known."""
+
+    def __init__(self, *parcels: Parcel) -> None:
+        super().__init__(*parcels)
+        self.elsewhere: set[int] = set()
+        self.looks: list[int] = []
+
+    def waiting(self, after: int, limit: int) -> list[Waiting]:
+        self.looks.append(after)
+        return super().waiting(after, limit)
+
+    def take(self, ids: Sequence[int], now: datetime) -> list[Parcel]:
+        return super().take([id for id in ids if id not in self.elsewhere], now)
+
+
+def test_what_another_worker_left_or_wrote_late_is_found_within_a_second() -> None:
+    outbox = SharedOutbox(message("left", 2), message("known", 3, THERE))
+    outbox.elsewhere.add(2)
+    carrier, seconds = HandCarrier(outbox), [0.0]
+    postman = Postman(outbox, carrier, Clock(), Pace(UNLIMITED, None), clock=lambda: seconds[0], shared=True)
+
+    def told() -> list[str]:
+        return [text for _, text, _ in carrier.carried]
+
+    async def story() -> None:
+        delivering = asyncio.create_task(postman.keep_delivering())
+        await asyncio.sleep(0.01)
+        assert told() == ["known"]
+        outbox.parcels[1] = message("late", 1, "telegram:3")
+        outbox.elsewhere.clear()
+        postman.wake()
+        await asyncio.sleep(0.01)
+        assert told() == ["known"]
+        seconds[0] += LOOK_ALL_OVER_SECONDS
+        postman.wake()
+        await asyncio.sleep(0.01)
+        delivering.cancel()
+
+    run_a_while(story)
+    assert sorted(told()) == ["known", "late", "left"]
+
+
+def test_a_postman_that_is_alone_never_looks_twice_at_the_same() -> None:
+    outbox = SharedOutbox(message("only", 1))
+    seconds = [0.0]
+    postman = Postman(outbox, HandCarrier(outbox), Clock(), Pace(UNLIMITED, None), clock=lambda: seconds[0])
+
+    async def story() -> None:
+        delivering = asyncio.create_task(postman.keep_delivering())
+        for _ in range(3):
+            await asyncio.sleep(0.01)
+            seconds[0] += 10 * LOOK_ALL_OVER_SECONDS
+            postman.wake()
+        delivering.cancel()
+
+    run_a_while(story)
+    assert outbox.looks.count(0) == 1
 
 
 def test_messages_keep_to_the_pace() -> None:

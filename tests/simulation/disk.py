@@ -7,10 +7,9 @@ from contextlib import contextmanager
 from functools import cache
 from pathlib import Path
 
-from sqlalchemy import Engine
-
-from storage.connections import Connection, Connections, Failures
+from storage.connections import Connection, Connections
 from storage.errors import Locked, NoRoom
+from storage.kind import Kind
 from storage.statements import Statements
 from tests.simulation.fate import Fate
 
@@ -23,8 +22,8 @@ class ShakyDisk(Connections):
     ``kept`` is called after every transaction that was kept.
     """
 
-    def __init__(self, engine: Engine, failures: Failures, fate: Fate, kept: Callable[[], None]) -> None:
-        super().__init__(engine, failures)
+    def __init__(self, kind: Kind, fate: Fate, kept: Callable[[], None]) -> None:
+        super().__init__(kind)
         # What was compiled in an earlier life serves this one: that saves most of a start.
         self._statements = _compiled_before(self._statements)
         self._fate = fate

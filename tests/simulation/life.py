@@ -99,7 +99,7 @@ class Life(World):
     async def _talk(self) -> None:
         self._stop = asyncio.Event()
         url = f"sqlite:///{self.path}"
-        database = Database(url, lambda engine, failures: ShakyDisk(engine, failures, self.fate, self._kept))
+        database = Database(url, lambda kind: ShakyDisk(kind, self.fate, self._kept))
         try:
             house = assemble(self.settings, database, lambda _: True, self.clock, self.skies, NoGeocoding(), Links())
             line, pace = Line("4711:simulated", "http://simulated"), Pace(UNLIMITED, None)

@@ -1,4 +1,4 @@
-"""A database in a folder of its own, and the person who uses it."""
+"""A database of its own, of either kind, and the person who uses it."""
 
 from __future__ import annotations
 
@@ -9,13 +9,15 @@ import pytest
 
 from storage.database import Database
 from storage.records import Person
+from tests.databases import new_url
 from tests.storage.given import admit
 
 
 @pytest.fixture
-def url(tmp_path: Path) -> str:
-    """The URL of a file that is not there yet."""
-    return f"sqlite:///{tmp_path / 'week.db'}"
+def url(database_kind: str, tmp_path: Path) -> Iterator[str]:
+    """The URL of a database without rows."""
+    with new_url(database_kind, tmp_path) as made:
+        yield made
 
 
 @pytest.fixture

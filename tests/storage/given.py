@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from contextlib import closing
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
+from itertools import chain
 from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Select, Table, column, select, table
 
 from storage.database import Database
 from storage.desk import Desk
@@ -46,6 +50,7 @@ from storage.records import (
     Visit,
     Weekday,
 )
+from storage.schema import metadata, people
 
 NOW = datetime(2026, 3, 2, 5, 0, tzinfo=UTC)
 MONDAY = date(2026, 3, 2)
@@ -119,10 +124,29 @@ def letter(text: str, address: str = "terminal:me") -> Parcel:
     return Parcel(0, 0, address, ParcelKind.MESSAGE, text, NOW)
 
 
-def tables(path: Path, *, person_id: int | None = None) -> Tables:
-    """Every row of every table but the journal's, with the storage class of each value; of one person if asked."""
-    with closing(sqlite3.connect(path)) as connection:
+def tables(where: Path | Database, *, person_id: int | None = None) -> Tables:
+    """Every row of every table but the journal's, each value with how the database holds it; of one person if asked."""
+    if isinstance(where, Database) and where.is_shared:
+        return _server_tables(where, person_id)
+    with closing(sqlite3.connect(where if isinstance(where, Path) else where.path)) as connection:
         return {name: _rows(connection, name, person_id) for name in _table_names(connection)}
+
+
+def _server_tables(database: Database, person_id: int | None) -> Tables:
+    kept = [each for each in metadata.sorted_tables if not each.name.startswith("journal_")]
+    with database._connections.defining() as connection:
+        return {each.name: sorted(map(_with_types, connection.execute(_raw(each, person_id))), key=repr) for each in kept}
+
+
+def _with_types(row: Iterable[object]) -> tuple[object, ...]:
+    return tuple(chain.from_iterable((value, type(value).__name__) for value in row))
+
+
+def _raw(kept: Table, person_id: int | None) -> Select[*tuple[Any, ...]]:
+    """Selected without types, so that values come as they lie."""
+    plain = table(kept.name, *(column(each.name) for each in kept.columns))
+    owner = plain.c.get("person_id", plain.c.id if kept is people else None)
+    return select(plain) if person_id is None or owner is None else select(plain).where(owner == person_id)
 
 
 def _table_names(connection: sqlite3.Connection) -> list[str]:

@@ -15,7 +15,14 @@ from storage.backup import Fault, FaultKind, check, copy_to, restore
 from storage.database import Database
 from storage.errors import AlreadyThere, Busy, Faulty, TooNew, Unreadable
 from storage.records import Person, Stint
+from tests.databases import FILE
 from tests.storage.given import MONDAY, NOW, admit, fill, tables
+
+
+@pytest.fixture
+def database_kind() -> str:
+    """All of this is of what only a file has."""
+    return FILE
 
 
 def log(database: Database, person: Person, minutes: int) -> None:

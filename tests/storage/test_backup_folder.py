@@ -16,7 +16,15 @@ from storage.database import Database
 from storage.errors import AlreadyThere, Faulty, NoKey, Unreadable, WrongKey
 from storage.records import Person
 from storage.rotation import Rotation
+from tests.databases import FILE
 from tests.storage.given import MONDAY, NOW, fill, tables
+
+
+@pytest.fixture
+def database_kind() -> str:
+    """All of this is of what only a file has."""
+    return FILE
+
 
 SECRET = "spokes and canals, 1908"
 

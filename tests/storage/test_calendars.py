@@ -30,7 +30,7 @@ def test_one_calendar_tells_of_one_time_of_an_event_once(database: Database, per
     with database.desk(person.id, NOW) as desk:
         calendar = desk.calendars.add(Calendar(0, "Museum"))
         desk.calendar_events.add(event(calendar.id, "a", 1))
-        with pytest.raises(Refused):
+        with pytest.raises(Refused), desk.attempt():
             desk.calendar_events.add(event(calendar.id, "a", 2))
         desk.journal.write("Kept", "k1")
 

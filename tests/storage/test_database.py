@@ -14,10 +14,12 @@ from pathlib import Path
 import pytest
 
 from storage import revision
-from storage.database import Database, sqlite_path
+from storage.database import Database
 from storage.desk import Desk
 from storage.errors import Busy, Faulty, Locked, NoRoom, NotThere, TooNew, Unkeepable, Unreadable, Unsupported
+from storage.opening import sqlite_path
 from storage.records import Person, Stint
+from tests.databases import IN_A_FILE
 from tests.storage.given import MONDAY, NOW, GaveUpError, admit, fill, letter, tables, work
 
 
@@ -39,6 +41,7 @@ def test_a_new_file_its_folder_and_what_sqlite_puts_beside_it_are_private(tmp_pa
     assert mode(tmp_path / "deep") == "0700"
 
 
+@IN_A_FILE
 def test_every_connection_is_durable_and_checks_references(database: Database) -> None:
     with database._connections.defining() as connection:
         settings = {name: connection.exec_driver_sql(f"PRAGMA {name}").scalar() for name in ("journal_mode", "synchronous", "foreign_keys")}
@@ -56,7 +59,7 @@ def test_a_file_is_opened_again_with_all_that_was_kept(url: str) -> None:
 
 
 def test_an_exception_leaves_nothing_behind(database: Database, person: Person) -> None:
-    before = tables(database.path)
+    before = tables(database)
 
     def act(desk: Desk) -> None:
         fill(desk)
@@ -65,7 +68,7 @@ def test_an_exception_leaves_nothing_behind(database: Database, person: Person) 
 
     with pytest.raises(GaveUpError):
         work(database, person, act, give_up=True)
-    assert tables(database.path) == before
+    assert tables(database) == before
 
 
 def test_there_is_no_desk_for_nobody_and_none_without_a_time_zone(database: Database, person: Person) -> None:
@@ -98,6 +101,7 @@ def test_another_programs_database_is_refused_and_left_alone(tmp_path: Path) -> 
     assert path.read_bytes() == content
 
 
+@IN_A_FILE
 def test_a_newer_schema_is_refused_and_left_alone(database: Database, url: str) -> None:
     database.close()
     with closing(sqlite3.connect(database.path)) as connection, connection:
@@ -109,6 +113,7 @@ def test_a_newer_schema_is_refused_and_left_alone(database: Database, url: str) 
     assert database.path.read_bytes() == content
 
 
+@IN_A_FILE
 def test_damage_found_later_is_named(database: Database, person: Person) -> None:
     with database.desk(person.id, NOW) as desk:
         fill(desk)
@@ -124,8 +129,8 @@ def test_damage_found_later_is_named(database: Database, person: Person) -> None
 
 
 def test_tables_that_another_process_made_meanwhile_stay(database: Database, person: Person, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(revision, "revision_of", lambda _: None)
-    revision.bring_up_to_date(database._connections, database.path)
+    monkeypatch.setattr(database._kind, "revision", lambda: None)
+    revision.bring_up_to_date(database._connections, database._kind)
     assert database.people.all() == (person,)
 
 
@@ -154,12 +159,13 @@ def test_a_second_copy_is_told_that_one_runs(database: Database, url: str) -> No
     second = Database(url)
     with pytest.raises(Busy) as busy:
         second.hold()
-    assert busy.value.path == database.path
+    assert busy.value.path == database._kind.place
     database.close()
     second.hold()
     second.close()
 
 
+@IN_A_FILE
 def test_a_lock_that_cannot_be_made_is_named(database: Database) -> None:
     database.path.with_name("week.db.lock").mkdir()
     with pytest.raises(Faulty):
@@ -173,6 +179,7 @@ def test_reading_goes_on_while_another_writes(database: Database, person: Person
         desk.journal.write("Logged", "k1")
 
 
+@IN_A_FILE
 def test_a_lock_by_another_program_is_named_after_waiting(database: Database, person: Person) -> None:
     with database._connections.defining() as connection:
         connection.exec_driver_sql("PRAGMA busy_timeout = 50")
@@ -185,21 +192,22 @@ def test_a_lock_by_another_program_is_named_after_waiting(database: Database, pe
         assert desk.person == person
 
 
+@IN_A_FILE
 def test_a_full_disk_is_named_and_nothing_is_half_kept(database: Database, person: Person) -> None:
-    before = tables(database.path)
+    before = tables(database)
     with database._connections.defining() as connection:
         pages = connection.exec_driver_sql("PRAGMA page_count").scalar()
         connection.exec_driver_sql(f"PRAGMA max_page_count = {pages}")
     with pytest.raises(NoRoom), database.desk(person.id, NOW) as desk:
         desk.outbox.owe(letter("x" * 100_000))
-    assert tables(database.path) == before
+    assert tables(database) == before
 
 
 def test_a_process_killed_in_the_middle_leaves_the_last_whole_state(database: Database, person: Person, url: str) -> None:
     with database.desk(person.id, NOW) as desk:
         desk.stints.add(Stint(0, 1, MONDAY, 60))
         desk.journal.write("Logged", "k1")
-    before = tables(database.path)
+    before = tables(database)
     script = (
         "import os, signal\n"
         "from storage.database import Database\n"
@@ -210,7 +218,7 @@ def test_a_process_killed_in_the_middle_leaves_the_last_whole_state(database: Da
     )
     killed = subprocess.run([sys.executable, "-c", script], cwd=Path(__file__).parents[2], check=False)
     assert killed.returncode == -signal.SIGKILL
-    assert tables(database.path) == before
+    assert tables(database) == before
     with database.desk(person.id, NOW) as desk:
         assert len(desk.stints.all()) == 1
 
@@ -236,11 +244,13 @@ def test_four_writers_lose_no_increment(database: Database, person: Person, url:
         assert desk.stints.get(1).minutes == 400
 
 
+@IN_A_FILE
 def test_opening_an_up_to_date_file_imports_no_alembic_and_no_orm(url: str) -> None:
     script = (
         "import sys\n"
         "from storage.database import Database\n"
         f"Database({url!r}).close(); Database({url!r}).close()\n"
-        "sys.exit(' '.join(name for name in ('alembic', 'sqlalchemy.orm', 'mako') if name in sys.modules) or None)\n"
+        "heavy = 'alembic', 'sqlalchemy.orm', 'mako', 'psycopg', 'storage.postgresql'\n"
+        "sys.exit(' '.join(name for name in heavy if name in sys.modules) or None)\n"
     )
     subprocess.run([sys.executable, "-c", script], cwd=Path(__file__).parents[2], check=True)

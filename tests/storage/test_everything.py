@@ -5,10 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from sqlalchemy import func, select
+
 from storage.database import Database
 from storage.everything import PERSONAL
 from storage.records import Blocked, Person, RoundKind, Task
 from storage.schema import metadata
+from tests.databases import IN_A_FILE
 from tests.storage.given import NOW, TUESDAY, fill, letter, tables
 
 
@@ -31,7 +34,7 @@ def test_everything_of_a_person_is_handed_out_as_it_lies_and_nothing_of_anyone_e
     database: Database, person: Person, other: Person
 ) -> None:
     live(database, person)
-    kept = tables(database.path, person_id=person.id)
+    kept = tables(database, person_id=person.id)
     handed = {each.table: each for each in database.everything.of(person.id)}
     assert list(handed) == [table.name for table in PERSONAL]
     for name, rows in handed.items():
@@ -48,16 +51,16 @@ def test_erasing_a_person_removes_every_row_of_theirs_and_no_other(database: Dat
         live(database, each)
     refusal = replace(letter("This bot is private.", person.address), person_id=None)
     database.handled.turn_away("u1", refusal, NOW, NOW - NOW)
-    theirs = tables(database.path, person_id=other.id)
+    theirs = tables(database, person_id=other.id)
     database.everything.erase(person.id, NOW)
-    left = tables(database.path, person_id=other.id)
+    left = tables(database, person_id=other.id)
     assert [row[0] for row in left.pop("erased")] == [person.id]
     assert left == {name: rows for name, rows in theirs.items() if name != "erased"}
     assert [parcel.address for parcel in database.outbox.owed(NOW)] == [other.address] * 2
     with database._connections.defining() as connection:
         for table in metadata.sorted_tables:
             if "person_id" in table.c:
-                rows = connection.exec_driver_sql(f'SELECT count(*) FROM "{table.name}" WHERE person_id = ?', (person.id,))
+                rows = connection.execute(select(func.count()).select_from(table).where(table.c.person_id == person.id))
                 assert rows.scalar() == 0, table.name
 
 
@@ -66,6 +69,7 @@ def test_ids_of_an_erased_person_go_to_nobody_else(database: Database, person: P
     assert database.people.admit(replace(other, id=0)).id > other.id
 
 
+@IN_A_FILE
 def test_what_an_erased_person_said_is_no_longer_in_the_bytes_of_any_file(
     database: Database, person: Person, other: Person, tmp_path: Path
 ) -> None:

@@ -62,16 +62,16 @@ def test_undo_gives_every_shelf_back_byte_for_byte(database: Database, person: P
     with database.desk(person.id, NOW) as desk:
         fill(desk)
         filled = desk.journal.write("Filled", "k1")
-    before = tables(database.path)
+    before = tables(database)
     with database.desk(person.id, NOW) as desk:
         _remove_what_names(desk, name)
         for record in shelf(desk, name).all()[-1:]:
             shelf(desk, name).remove(record.id)
         removed = desk.journal.write("Removed", "k2")
-    assert tables(database.path) != before
+    assert tables(database) != before
     with database.desk(person.id, NOW) as desk:
         desk.journal.undo(removed.id, "Undone", "k3")
-    assert tables(database.path) == before
+    assert tables(database) == before
     with database.desk(person.id, NOW) as desk:
         desk.journal.undo(filled.id, "Undone", "k4")
         assert not any(shelf(desk, each).all() for each in SHELVES[2:])
@@ -95,26 +95,26 @@ def _remove_what_names(desk: Desk, name: str) -> None:
 
 
 def test_undo_takes_back_changed_settings(database: Database, person: Person) -> None:
-    before = tables(database.path)
+    before = tables(database)
     with database.desk(person.id, NOW) as desk:
         desk.people.change(replace(person, free_share=30, latitude=None, longitude=None))
         entry = desk.journal.write("Set", "k1")
     with database.desk(person.id, NOW) as desk:
         desk.journal.undo(entry.id, "Undone", "k2")
-    assert tables(database.path) == before
+    assert tables(database) == before
 
 
 def test_an_undo_can_be_undone_again_and_again(database: Database, person: Person) -> None:
-    bare = tables(database.path)
+    bare = tables(database)
     with database.desk(person.id, NOW) as desk:
         _, entry = logged(desk, 60)
-    full = tables(database.path)
+    full = tables(database)
     newest = entry.id
     for wanted, in_force in ((bare, False), (full, True), (bare, False), (full, True)):
         with database.desk(person.id, NOW) as desk:
             newest = desk.journal.undo(newest, "Undone", "k2").id
             assert (desk.journal.get(entry.id).undone_by is None) is in_force
-        assert tables(database.path) == wanted
+        assert tables(database) == wanted
 
 
 def test_what_is_back_in_force_can_be_undone_once_more(database: Database, person: Person) -> None:
@@ -142,13 +142,13 @@ def test_what_changed_since_is_not_undone_and_nothing_else_is(database: Database
         else:
             desk.stints.remove(stint.id)
         desk.journal.write("Later", "k2")
-    before = tables(database.path)
+    before = tables(database)
     with database.desk(person.id, NOW) as desk:
         with pytest.raises(ChangedSince) as changed:
             desk.journal.undo(entry.id, "Undone", "k3")
         assert changed.value.entry == desk.journal.get(entry.id)
         assert changed.value.entry.undone_by is None
-    assert tables(database.path) == before
+    assert tables(database) == before
 
 
 def test_a_removal_is_not_undone_when_the_row_is_there_again(database: Database, person: Person) -> None:
@@ -170,13 +170,13 @@ def test_a_row_that_others_name_by_now_is_not_taken_away(database: Database, per
         entry = desk.journal.write("Added", "k1")
         desk.stints.add(Stint(0, 3, MONDAY, 60))
         desk.journal.write("Logged", "k2")
-    before = tables(database.path)
+    before = tables(database)
     with database.desk(person.id, NOW) as desk:
         with pytest.raises(ChangedSince):
             desk.journal.undo(entry.id, "Undone", "k3")
         # The failed attempt left nothing behind that would have to be journalled.
         desk.journal.demand_written()
-    assert tables(database.path) == before
+    assert tables(database) == before
 
 
 def test_a_name_taken_since_keeps_its_new_owner(database: Database, person: Person) -> None:
@@ -226,7 +226,7 @@ def test_an_entry_is_found_by_the_message_that_asked_for_it(database: Database, 
 def test_another_persons_journal_is_not_there(database: Database, person: Person, other: Person) -> None:
     with database.desk(person.id, NOW) as desk:
         _, entry = logged(desk, 60)
-    before = tables(database.path)
+    before = tables(database)
     with database.desk(other.id, NOW) as desk:
         with pytest.raises(NotThere):
             desk.journal.get(entry.id)
@@ -237,7 +237,7 @@ def test_another_persons_journal_is_not_there(database: Database, person: Person
         assert desk.journal.changes(entry.id) == ()
         assert desk.journal.by_heard("k1") is None
         assert desk.journal.latest_to_undo() is None
-    assert tables(database.path) == before
+    assert tables(database) == before
 
 
 def test_an_image_from_before_a_column_was_added_still_fits(database: Database, person: Person, tmp_path: Path) -> None:

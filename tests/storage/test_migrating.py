@@ -20,7 +20,15 @@ from storage.migrating import configuration, upgrade
 from storage.records import Person
 from storage.schema import REVISIONS, metadata
 from storage.sqlite import make_private, open_engine
+from tests.databases import FILE
 from tests.storage.given import NOW, admit, fill, tables
+
+
+@pytest.fixture
+def database_kind() -> str:
+    """All of this is of what only a file has."""
+    return FILE
+
 
 # Rebuilding the table that all others name is what deletes their rows when references are checked meanwhile.
 REBUILDS_PEOPLE = """

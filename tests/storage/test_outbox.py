@@ -178,7 +178,7 @@ def test_what_became_of_a_parcel_that_is_gone_keeps_nothing_else_from_being_note
 
 
 def test_what_waits_is_told_in_order_from_an_id_on(database: Database, person: Person) -> None:
-    sent, first, second = owe(database, person, letter("1"), letter("2"), replace(letter("3"), round="morning"))
+    sent, first, second = owe(database, person, letter("1"), letter("2"), replace(letter("3", "terminal:3"), round="morning"))
     database.outbox.note([Carried(sent.id, "1"), PutOff(first.id, NOW + HOUR)], NOW)
     waiting = Waiting(first.id, first.address, None, NOW + HOUR), Waiting(second.id, second.address, "morning")
     assert database.outbox.waiting(0, 10) == waiting

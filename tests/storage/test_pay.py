@@ -37,7 +37,7 @@ INSERT INTO journal_changes VALUES
 
 
 @pytest.fixture
-def migrated(tmp_path: Path, url: str) -> Iterator[Database]:
+def migrated(tmp_path: Path) -> Iterator[Database]:
     """A database that was made and filled when jobs held an employer and a pay period only."""
     path = tmp_path / "week.db"
     make_private(path)
@@ -47,7 +47,7 @@ def migrated(tmp_path: Path, url: str) -> Iterator[Database]:
     engine.dispose()
     with closing(sqlite3.connect(path)) as connection:
         connection.executescript(BEFORE)
-    database = Database(url)
+    database = Database(f"sqlite:///{path}")
     yield database
     database.close()
 
@@ -87,7 +87,7 @@ def test_a_category_is_one_job_at_most(database: Database, person: Person, job: 
     with database.desk(person.id, NOW) as desk:
         assert desk.jobs.of_category(2) == job
         assert desk.jobs.of_category(1) is None
-        with pytest.raises(Refused):
+        with pytest.raises(Refused), desk.attempt():
             desk.jobs.add(replace(job, id=0))
 
 
@@ -97,7 +97,7 @@ def test_rates_come_in_the_order_they_hold_and_one_a_day(database: Database, per
         first = desk.job_rates.add(JobRate(0, job.id, MONDAY, Decimal("14.50")))
         assert desk.job_rates.of(job.id) == (first, later)
         assert desk.job_rates.of(job.id + 1) == ()
-        with pytest.raises(Refused):
+        with pytest.raises(Refused), desk.attempt():
             desk.job_rates.add(replace(first, id=0, per_hour=Decimal(20)))
         desk.journal.write("Kept", "k1")
 

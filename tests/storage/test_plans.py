@@ -11,6 +11,7 @@ from sqlalchemy.dialects import sqlite
 
 from storage.database import Database
 from storage.plain import _STATEMENTS
+from tests.databases import IN_A_FILE
 
 MODULES = """
 categories commitments entries forms goals handled journal outbox people rounds stints taps targets tasks told_weather
@@ -34,6 +35,7 @@ def queries() -> Iterator[tuple[str, Select[*tuple[object, ...]]]]:
         yield f"plain.{table}", statements.read
 
 
+@IN_A_FILE
 @pytest.mark.parametrize(("name", "query"), [pytest.param(name, query, id=name) for name, query in queries()])
 def test_no_query_scans_a_table(database: Database, name: str, query: Select[*tuple[object, ...]]) -> None:
     compiled = query.compile(dialect=sqlite.dialect())

@@ -217,10 +217,10 @@ def test_one_clock_runs_at_a_time(database: Database, person: Person) -> None:
 def test_a_row_that_cannot_be_true_is_refused_and_nothing_of_it_stays(
     database: Database, person: Person, name: str, record: object
 ) -> None:
-    before = tables(database.path)
+    before = tables(database)
     with pytest.raises(Refused):
         work(database, person, lambda desk: shelf(desk, name).add(record))
-    assert tables(database.path) == before
+    assert tables(database) == before
 
 
 def test_a_job_is_the_only_one_of_its_category(database: Database, person: Person) -> None:

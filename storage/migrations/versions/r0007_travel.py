@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Literal
 
 import sqlalchemy as sa
 from alembic import op
@@ -35,6 +35,7 @@ def _make_room_for_files() -> None:
 def _add(table: str, numbering: dict[str, Any], *columns: sa.Column[Any]) -> None:
     """SQLite's own way of adding a column would leave tables that read differently from new ones, so they are built anew."""
     alone = {"resolve_fks": False}
-    with op.batch_alter_table(table, recreate="always", reflect_kwargs=alone, table_kwargs=numbering) as rebuilt:
+    anew: Literal["always", "never"] = "always" if op.get_context().dialect.name == "sqlite" else "never"
+    with op.batch_alter_table(table, recreate=anew, reflect_kwargs=alone, table_kwargs=numbering) as rebuilt:
         for column in columns:
             rebuilt.add_column(column)
