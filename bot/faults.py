@@ -17,18 +17,22 @@ Failed = (CommandError, NoExport, ScriptError, SettingsError, errors.StorageErro
 """What a command may fail with and explain; anything else is a bug and shows itself."""
 
 
+OF_A_FILE: dict[type[errors.FileError], str] = {
+    errors.Busy: "another copy is running on this database ({path}); stop it first",
+    errors.Locked: "another program keeps {path} locked; try again once it is done. Nothing was changed",
+    errors.NoRoom: "the disk of {path} is full; make room. Nothing was changed",
+    errors.AlreadyThere: "{path} is there already; name another file. Nothing was changed",
+    errors.TooNew: "{path} was written by a newer version; install that version, or restore an older backup. Nothing was changed",
+    errors.Unreadable: "{path} is not a readable database; restore a backup, or name another file. Nothing was changed",
+    errors.NoKey: "{path} is sealed; set WEEKWRIGHT_BACKUP_KEY to the key it was made with. Nothing was changed",
+    errors.WrongKey: "the key in WEEKWRIGHT_BACKUP_KEY does not open {path}; it was sealed with another. Nothing was changed",
+}
+
+
 def in_words(fault: BaseException) -> str:
     """One line that says what went wrong and, where there is something to do, what."""
-    if isinstance(fault, errors.Busy):
-        return f"another copy is running on this database ({fault.path}); stop it first"
-    if isinstance(fault, errors.TooNew):
-        return f"{fault.path} was written by a newer version; install that version, or restore an older backup. Nothing was changed"
-    if isinstance(fault, errors.Unreadable):
-        return f"{fault.path} is not a readable database; restore a backup, or name another file. Nothing was changed"
-    if isinstance(fault, errors.NoKey):
-        return f"{fault.path} is sealed; set WEEKWRIGHT_BACKUP_KEY to the key it was made with. Nothing was changed"
-    if isinstance(fault, errors.WrongKey):
-        return f"the key in WEEKWRIGHT_BACKUP_KEY does not open {fault.path}; it was sealed with another. Nothing was changed"
+    if isinstance(fault, errors.FileError) and type(fault) in OF_A_FILE:
+        return OF_A_FILE[type(fault)].format(path=fault.path)
     if isinstance(fault, errors.NoSealing):
         return "sealing needs one more package: pip install 'weekwright[encryption]'"
     if isinstance(fault, errors.NoServer | errors.TooOld | errors.NoDriver):

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Final
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from bot.rules.colours import COLOUR_NAMES
+from bot.rules.colour_names import COLOUR_NAMES
 from bot.settings_backups import BackupSettings, backup_settings
 from bot.settings_files import configuration_folder, data_folder, find_settings_file, read_settings_file
 from bot.settings_jobs import JobSettings, read_job

@@ -12,6 +12,7 @@ import pytest
 from hypothesis import settings
 
 from tests.databases import KINDS, drop_what_stays
+from tests.outside_checks.sources import is_outside
 
 # The system's own time zone files may be older or newer than the pinned ones.
 zoneinfo.reset_tzpath(to=[])
@@ -21,6 +22,13 @@ settings.register_profile("house", deadline=None)
 settings.load_profile("house")
 
 REAL_CONNECT = socket.socket.connect
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Marks what checks against something outside the project, so that one command runs all of it."""
+    for item in items:
+        if is_outside(item.path):
+            item.add_marker(pytest.mark.outside)
 
 
 class LeftTheMachine(AssertionError):

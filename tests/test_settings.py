@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.log_lines import LogForm
-from bot.rules.colours import COLOUR_NAMES
+from bot.rules.colour_names import COLOUR_NAMES
 from bot.settings import CategorySettings, JobSettings, Settings, SettingsError, load_settings, sample_settings
 from bot.settings_files import configuration_folder, data_folder, find_settings_file
 from bot.settings_run import Address, RunSettings, WebhookSettings

@@ -45,17 +45,12 @@ def week_plan(desk: Desk, said: MakePlan) -> Reply:
     names = {key: goal.title for key, goal in goals.items()} | {
         each.key: title_text(category_names(desk)[each.category_id]) for each in targets.values()
     }
-    return WeekPlanned(
-        first,
-        last,
-        tuple(WeekShare(share.day, names[share.key], share.minutes) for share in plan.shares),
-        tuple(
-            _short(short, week_remedy(week, replace(week, days=filled), short) if number < MOST_ADVISED else None, names)
-            for number, short in enumerate(plan.short)
-        ),
-        tuple((names[over.key], over.minutes) for over in plan.over),
-        plan.proven,
+    short = tuple(
+        _short(each, week_remedy(week, replace(week, days=filled), each) if number < MOST_ADVISED else None, names)
+        for number, each in enumerate(plan.short)
     )
+    shares = tuple(WeekShare(share.day, names[share.key], share.minutes) for share in plan.shares)
+    return WeekPlanned(first, last, shares, short, tuple((names[over.key], over.minutes) for over in plan.over), plan.proven)
 
 
 def _short(short: Short, remedy: WeekRemedy | None, names: dict[str, str]) -> WeekShort:

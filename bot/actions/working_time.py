@@ -12,7 +12,7 @@ from bot.actions.naming import category_names
 from bot.rules.local_time import local_day
 from bot.rules.pay.working_time import (
     WEEKS_AVERAGED,
-    average_of_days,
+    average_week,
     missed_breaks,
     missing_hours,
     overlaps_of_jobs,
@@ -34,7 +34,7 @@ def work_notes(desk: Desk, first: date, last: date) -> WorkNotes:
     work = [stint for stint in desk.stints.between(first - ONE_WEEK, last) if stint.category_id in jobs]
     week = [stint for stint in work if stint.day >= first]
     shifts = [each for each in agenda(desk, first, last) if each.commitment.blocks_hours]
-    average = average_of_days(_minutes(desk, jobs, last), last)
+    average = average_week(_minutes(desk, jobs, last), last)
     return WorkNotes(
         missing=tuple((names[each.category_id], each) for each in missing_hours(shifts, week, jobs, desk.now)),
         overlaps=tuple((two.day, names[one.category_id], names[two.category_id]) for one, two in overlaps_of_jobs(week)),

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import asyncio
+import shutil
 from collections.abc import Awaitable, Callable
 from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
+from textwrap import wrap
 from zoneinfo import ZoneInfo
 
 from bot.channels.dialogue import Line
@@ -19,6 +21,7 @@ from bot.rounds.wake import waking
 
 ADDRESS = "terminal:me"
 LEAVE = ("/quit", "/exit")
+UNBROKEN = "\N{NO-BREAK SPACE}"
 
 
 class Terminal:
@@ -69,12 +72,19 @@ class Terminal:
         if line.file:
             lines.append(f"  saved as {self._files / Path(line.file).name}")
         if line.buttons:
-            lines.append("  " + "  ".join(f"{number} {label}" for number, (label, _) in enumerate(self._buttons, 1)))
+            labels = [f"{number} {label}" for number, (label, _) in enumerate(self._buttons, 1)]
+            lines.extend(f"  {text}" for text in _in_lines(labels))
         self._show("\n".join((*lines, "")))
 
     def _local_now(self) -> datetime:
         person = self._house.database.people.find(ADDRESS)
         return utc_now().astimezone(ZoneInfo(person.zone) if person else UTC)
+
+
+def _in_lines(labels: list[str]) -> list[str]:
+    """The labels side by side, in lines that fit the terminal; none is broken."""
+    width = shutil.get_terminal_size().columns - 2
+    return [line.replace(UNBROKEN, " ") for line in wrap("  ".join(label.replace(" ", UNBROKEN) for label in labels), width)]
 
 
 def utc_now() -> datetime:

@@ -38,7 +38,7 @@ def _rows(sheet: Timesheet, manners: SheetManners) -> Iterator[tuple[str, ...]]:
     gross = manners.number(sheet.estimate.gross) if sheet.estimate else ""
     yield (*job, *_total_cells(sheet, manners), *further(gross=gross))
     for each in sheet.overtime:
-        yield (*job, overtime_words(each.times), *[""] * 5, clock_hours(each.minutes), manners.hours(each.minutes), *further())
+        yield (*job, overtime_words(each.times, manners), *[""] * 5, clock_hours(each.minutes), manners.hours(each.minutes), *further())
 
 
 def _day_cells(day: DaySheet, manners: SheetManners) -> tuple[str, ...]:

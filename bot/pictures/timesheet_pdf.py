@@ -101,7 +101,7 @@ def _sums(paper: Paper, sheet: Timesheet, manners: SheetManners, y: float) -> fl
     """Overtime and pay, where there are any; gives how far down they reach."""
     right = paper.width - MARGIN
     for each in sheet.overtime:
-        paper.text(MARGIN, y, words.overtime_words(each.times))
+        paper.text(MARGIN, y, words.overtime_words(each.times, manners))
         paper.text_to(right, y, f"{clock_hours(each.minutes)}, {manners.hours(each.minutes)} hours")
         y += 14
     if sheet.estimate:

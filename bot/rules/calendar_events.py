@@ -60,15 +60,6 @@ class ReadCalendar:
     cut_short: bool = False
 
 
-def one_of_each(*calendars: Iterable[CalendarEvent]) -> tuple[CalendarEvent, ...]:
-    """The events of several calendars, each once, earliest first. Of the same event in two, the calendar named first decides."""
-    found: dict[EventKey, CalendarEvent] = {}
-    for calendar in calendars:
-        for event in calendar:
-            found.setdefault(event.key, event)
-    return in_order(found.values())
-
-
 def in_order(events: Iterable[CalendarEvent]) -> tuple[CalendarEvent, ...]:
     """The events, earliest first, and always in the same order."""
     return tuple(sorted(events, key=lambda event: (event.starts, event.ends, event.title, event.key)))

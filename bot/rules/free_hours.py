@@ -1,23 +1,12 @@
-"""What a day leaves free, and what fits into it."""
+"""What a day leaves free."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, datetime
 
 from bot.rules.spans import Span, Timed, waking_span, without
-from storage.records import Person, Task
-
-
-@dataclass(frozen=True, slots=True)
-class Fit:
-    """Tasks that fit, those too long for what is left, and those nobody gave an estimate."""
-
-    fitting: tuple[Task, ...]
-    too_long: tuple[Task, ...]
-    unestimated: tuple[Task, ...]
-    minutes_left: int
+from storage.records import Person
 
 
 def free_spans(person: Person, day: date, busy: Iterable[Timed], since: datetime | None = None) -> tuple[Span, ...]:
@@ -43,19 +32,3 @@ def minutes_to_fill(free: int, free_share: int) -> int:
     Source: common practice, no source.
     """
     return free * (100 - free_share) // 100
-
-
-def what_fits(tasks: Iterable[Task], minutes: int) -> Fit:
-    """Takes ``tasks`` in their order, each whose estimate still fits into what is left of ``minutes``."""
-    fitting: list[Task] = []
-    too_long: list[Task] = []
-    unestimated: list[Task] = []
-    for task in tasks:
-        if task.estimate_minutes is None:
-            unestimated.append(task)
-        elif task.estimate_minutes <= minutes:
-            minutes -= task.estimate_minutes
-            fitting.append(task)
-        else:
-            too_long.append(task)
-    return Fit(tuple(fitting), tuple(too_long), tuple(unestimated), minutes)

@@ -60,11 +60,6 @@ def own_day(occurrence: Occurrence) -> date:
     return local_day(occurrence.starts, occurrence.commitment.zone)
 
 
-def check_rule(rule: str) -> None:
-    """Raises RuleFault unless ``rule`` is the text of an RFC 5545 RRULE."""
-    _read(rule, datetime(2000, 1, 1), "UTC")
-
-
 def _of_one(commitment: Commitment, first_day: date, last_day: date, zone: str | None) -> Iterator[Occurrence]:
     if commitment.cancelled or last_day < first_day:
         return

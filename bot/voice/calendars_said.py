@@ -9,8 +9,8 @@ from bot.language.meaning import Move
 from bot.rules.calendar_changes import CalendarChanges
 from bot.rules.calendar_events import CalendarEvent
 from bot.voice.manners import Manners, count_text, listed, time_text, title_text
-from bot.voice.message import Message, Page, Tap, clipped, rows_of
-from bot.voice.plans_said import occurrence_words, way_words
+from bot.voice.message import Message, Page, Tap, clipped, one_line, rows_of
+from bot.voice.plans_said import occurrence_words, too_many_words, way_words
 from bot.voice.replies import (
     CalendarChanged,
     CalendarFault,
@@ -45,7 +45,7 @@ def calendar_kept(reply: CalendarKept, manners: Manners) -> Message:
     """How much was read, and what lies in the next two weeks."""
     page = Page()
     words = f"Read {reply.calendar.name}: {count_text(reply.events, 'event')}"
-    page.line(f"{words}, {reply.unreadable} unreadable." if reply.unreadable else f"{words}.")
+    page.line(f"{words}; {reply.unreadable} more I could not read." if reply.unreadable else f"{words}.")
     if reply.cut_short:
         page.line("There was more than I take; the rest was left out.")
     page.line("In the next two weeks:" if reply.ahead else "Nothing in the next two weeks.")
@@ -90,39 +90,26 @@ def _with_full_days(page: Page, full: tuple[FullDay, ...], manners: Manners) -> 
     """The days that hold too much now, and buttons that draft a request to move what came last."""
     taps = []
     for each in full:
-        page.line(_full_words(each, manners))
+        page.line(too_many_words(each.occurrence.day, each.majors, each.lighter, manners))
         title = each.occurrence.title
-        label = f"Draft: {clipped(title, 20)} to"
+        label = f"Ask to move {clipped(title, 20)} to"
         taps += [Tap(f"{label} {manners.day(day)}", Move(title, day, from_day=each.occurrence.day)) for day in each.lighter]
     return page.message(rows_of(taps, 1))
 
 
-def _full_words(full: FullDay, manners: Manners) -> str:
-    words = f"{manners.day(full.occurrence.day)} now has {full.majors} major commitments; more than three is a lot for one day."
-    if not full.lighter:
-        return f"{words} No lighter day of that week has that part of day free."
-    return f"{words} Lighter, with that part of day free: {listed([manners.day(day) for day in full.lighter])}."
-
-
 def calendar_sought(reply: CalendarSought, manners: Manners) -> Message:
     """That the link is being read."""
-    page = Page()
-    page.line(f"Reading {_short(reply.link)}.")
-    return page.message()
+    return one_line(f"Reading {_short(reply.link)}.")
 
 
 def file_being_read(reply: FileBeingRead, manners: Manners) -> Message:
     """How far the reading of a long file has come."""
-    page = Page()
-    page.line(f"Reading {reply.name}: {reply.events:,} of about {reply.of:,} events." if reply.of else f"Reading {reply.name}.")
-    return page.message()
+    return one_line(f"Reading {reply.name}: {reply.events} of about {reply.of} events." if reply.of else f"Reading {reply.name}.")
 
 
 def calendar_unread(reply: CalendarUnread, manners: Manners) -> Message:
     """Why there is no calendar, in one sentence."""
-    page = Page()
-    page.line(UNREAD[reply.fault].format(_short(reply.about)))
-    return page.message()
+    return one_line(UNREAD[reply.fault].format(_short(reply.about)))
 
 
 def _short(link: str) -> str:
@@ -187,9 +174,7 @@ def events_marked(reply: EventsMarked, manners: Manners) -> Message:
     way = way_words(marking.minutes_before, marking.minutes_after)
     said = [f"count as {listed(words)}"] if words else []
     said += [f"have {listed(way)}"] if way else []
-    page = Page()
-    page.line(f"Marked: events with “{marking.words}” {' and '.join(said)}; {count_text(reply.events, 'event')} ahead.")
-    return page.message()
+    return one_line(f"Marked: events with “{marking.words}” {' and '.join(said)}; {count_text(reply.events, 'event')} ahead.")
 
 
 def only_there(reply: OnlyThere, manners: Manners) -> Message:

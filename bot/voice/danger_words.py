@@ -19,10 +19,14 @@ GRAVE = {Danger.RAIN: "violent rain", Danger.SNOW: "heavy snow", Danger.FOG: "fr
 def caution_lines(cautions: tuple[tuple[Occurrence, tuple[Caution, ...]], ...], manners: Manners) -> list[str]:
     """One line a commitment that the weather touches, and whose word comes first; nothing when none is touched."""
     lines = [
-        f"Mind at {manners.clock(occurrence.starts)} {occurrence.title}: {listed([caution_words(each) for each in found])}."
+        f"{_when_and_what(occurrence, manners)}: mind {listed([caution_words(each) for each in found])}."
         for occurrence, found in cautions[:MOST_LINES]
     ]
     return [*lines, DEFER] if lines else []
+
+
+def _when_and_what(occurrence: Occurrence, manners: Manners) -> str:
+    return occurrence.title if occurrence.commitment.all_day else f"{manners.clock(occurrence.starts)} {occurrence.title}"
 
 
 def caution_words(caution: Caution) -> str:
@@ -33,7 +37,7 @@ def caution_words(caution: Caution) -> str:
     words = {
         Danger.HEAT: f"heat that feels like {value} °C",
         Danger.COLD: f"cold that feels like {value} °C",
-        Danger.SUN: f"strong sun, UV {value}",
+        Danger.SUN: f"strong sun (UV {value})",
         Danger.WIND: f"wind to {value} km/h",
         Danger.ICE: "freezing rain and ice",
         Danger.THUNDER: "thunderstorms",

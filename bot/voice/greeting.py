@@ -12,6 +12,15 @@ SKIP = "step"
 """The setting that a step's button sets: the step that comes next."""
 
 
+HINTS = {
+    Step.PLACE: "Share your location, or write your town.",
+    Step.WAKING: "Write other hours like 7-22.",
+    Step.CATEGORIES: "Write your own instead, with commas: choir, garden.",
+    Step.JOBS: "Write others by name.",
+    Step.TIMES: "Write other times like 6:30 and 20:30.",
+}
+
+
 def greeting(reply: Greeting, manners: Manners) -> Message:
     """One question with its default on a button."""
     page = Page()
@@ -24,32 +33,22 @@ def greeting(reply: Greeting, manners: Manners) -> Message:
 
 
 def _question(reply: Greeting) -> list[str]:
+    step = reply.person.step
+    if step is Step.DONE:
+        return ["That is all. Write as you would say it:", _hours_example(reply), "task call the glazier", "appt tomorrow 15:00 dentist"]
+    return [_asked(reply), HINTS[step]]
+
+
+def _asked(reply: Greeting) -> str:
+    """The question of the step, with what holds as long as nothing else is said."""
     person = reply.person
-    place = f"{person.place_name}, {person.zone}" if person.place_name else person.zone
     return {
-        Step.PLACE: [f"Where are you? I have {place}.", "Share your location, or write your town."],
-        Step.WAKING: [
-            f"When are you up? I have {time_text(person.waking_start)}–{time_text(person.waking_end)}.",
-            "Write other hours like 7-22.",
-        ],
-        Step.CATEGORIES: [
-            f"What do your hours go to? I have {_titles(reply.categories)}.",
-            "Write your own instead, with commas: choir, garden.",
-        ],
-        Step.JOBS: [
-            f"Which of them are paid jobs? I have {_titles(reply.jobs)}." if reply.jobs else "Which of them are paid jobs? I have none.",
-            "Write others by name.",
-        ],
-        Step.TIMES: [
-            f"When shall I write? I have {time_text(person.morning_at)} in the morning and {time_text(person.evening_at)} in the evening.",
-            "Write other times like 6:30 and 20:30.",
-        ],
-        Step.DONE: [
-            "That is all. Write as you would say it:",
-            _hours_example(reply),
-            "task call the glazier",
-            "appt tomorrow 15:00 dentist",
-        ],
+        Step.PLACE: f"Where are you? I have {f'{person.place_name}, ' if person.place_name else ''}{person.zone}.",
+        Step.WAKING: f"When are you up? I have {time_text(person.waking_start)}–{time_text(person.waking_end)}.",
+        Step.CATEGORIES: f"What do your hours go to? I have {_titles(reply.categories)}.",
+        Step.JOBS: f"Which of them are paid jobs? I have {_titles(reply.jobs) if reply.jobs else 'none'}.",
+        Step.TIMES: f"When shall I write? I have {time_text(person.morning_at)} in the morning "
+        f"and {time_text(person.evening_at)} in the evening.",
     }[person.step]
 
 

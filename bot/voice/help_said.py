@@ -194,7 +194,7 @@ REMARKS = {
     "jobs": "What I reckon of pay is an estimate: the employer's record and local law decide.",
     "hours": "“museum until 17” begins where your last hours ended, or as planned; “museum as planned” logs the plan.",
     "clock": "With a break: “out less 30m”. Forgot to stop it? Say when you left.",
-    "undo": "As often as needed. Editing your message changes what it did, too.",
+    "undo": "As often as needed. Editing your message corrects what it did, too.",
     "push": "Without a day it is tomorrow.",
     "tasks": "With minutes, closing logs them too.",
 }
@@ -212,7 +212,7 @@ def help_page(reply: Help, manners: Manners) -> Message:
         return page.message()
     page.heading("Write it as you would say it")
     page.lines([_in_own_words(examples[1], reply) for examples in HELP.values()])
-    page.line("undo takes back the latest, edits of your messages count too.")
+    page.line("“undo” takes back the latest; editing a message corrects what it did.")
     taps = [Tap(topic.capitalize(), Show("help", topic=topic)) for topic in HELP]
     return page.message(tuple(tuple(taps[at : at + A_ROW]) for at in range(0, len(taps), A_ROW)))
 

@@ -8,7 +8,7 @@ from datetime import time
 from bot.language.meaning import AddCommitment, Amend, ClockOut, Log
 from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, time_text, title_text
-from bot.voice.message import Message, Page, Rows, Tap
+from bot.voice.message import Message, Page, Rows, Tap, one_line
 from bot.voice.replies import AlreadyRunning, ClockedIn, ClockVoided, DayTooFull, HoursClash, Logged, LoggedItem, LongClock, StillToCome
 from storage.records import Stint
 
@@ -93,16 +93,15 @@ def long_clock(reply: LongClock, manners: Manners) -> Message:
 
 def clock_voided(reply: ClockVoided, manners: Manners) -> Message:
     """That the clock stopped and nothing was logged."""
-    page = Page()
-    page.line(f"{title_text(reply.category)}: the clock since {manners.clock(reply.starts)} is stopped, with nothing logged.")
-    return page.message()
+    return one_line(f"{title_text(reply.category)}: the clock since {manners.clock(reply.starts)} is stopped, with nothing logged.")
 
 
 def already_running(reply: AlreadyRunning, manners: Manners) -> Message:
     """Since when the clock has been running."""
-    page = Page()
-    page.line(f"{title_text(reply.category)} has been running since {manners.clock(reply.running.starts)}. Nothing changed.")
-    return page.message(((Tap("Clock out", ClockOut()),),))
+    return one_line(
+        f"{title_text(reply.category)} has been running since {manners.clock(reply.running.starts)}. Nothing changed.",
+        ((Tap("Clock out", ClockOut()),),),
+    )
 
 
 def hours_clash(reply: HoursClash, manners: Manners) -> Message:
@@ -120,12 +119,11 @@ def hours_clash(reply: HoursClash, manners: Manners) -> Message:
 
 def day_too_full(reply: DayTooFull, manners: Manners) -> Message:
     """How much the day would hold."""
-    page = Page()
-    page.line(
+    return one_line(
         f"With that, {manners.near_day(reply.day)} would have {hours_text(reply.minutes)}; "
-        f"the day has {hours_text(reply.most)}. Nothing is logged yet."
+        f"the day has {hours_text(reply.most)}. Nothing is logged yet.",
+        ((Tap("Log it anyway", replace(reply.said, despite="keep both"), True),),),
     )
-    return page.message(((Tap("Log it anyway", replace(reply.said, despite="keep both"), True),),))
 
 
 def still_to_come(reply: StillToCome, manners: Manners) -> Message:

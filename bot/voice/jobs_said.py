@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from decimal import Decimal
 
 from bot.language.meaning import Show
 from bot.rules.pay.job_rules import JobRules
@@ -12,6 +13,7 @@ from bot.voice.replies import JobKept, JobShown, JobsView, ReminderKept
 from bot.voice.timesheet_words import in_cents, rounding_said
 from storage.records import Limit
 
+A_RATE = Decimal("14.50")
 MOST_RATES = 3
 """Rates that are shown, the latest ones."""
 
@@ -23,7 +25,7 @@ def job_kept(reply: JobKept, manners: Manners) -> Message:
     page, name = Page(), title_text(reply.shown.job.name)
     if reply.what == "new":
         page.line(f"{name} is a job now, for {reply.shown.job.employer}. {_pay_period(reply.shown, manners)}")
-        page.line(f"Write what else is settled, such as “rate {reply.shown.job.name} 14.50”; “help jobs” has more.")
+        page.line(f"Write what else is settled, such as “rate {reply.shown.job.name} {manners.number(A_RATE)}”; “help jobs” has more.")
         return page.message()
     lines = LINES[reply.what](reply.shown, manners)
     page.line(f"{name}: {lines[0][:1].lower()}{lines[0][1:]}")
@@ -52,7 +54,7 @@ def _all_lines(shown: JobShown, manners: Manners) -> Iterator[str]:
     yield from _rates(shown, manners)
     yield _rounding(shown)
     yield from _breaks(shown)
-    yield from _overtime(shown)
+    yield from _overtime(shown, manners)
 
 
 def reminder_kept(reply: ReminderKept, manners: Manners) -> Message:
@@ -62,9 +64,10 @@ def reminder_kept(reply: ReminderKept, manners: Manners) -> Message:
     if not reply.on:
         page.line(f"No word before payday any more: {names}.")
         return page.message()
-    page.line(f"A word on the eve of payday: {names}.")
+    page.line(f"I write the day before payday: {names}.")
     paydays = [f"{title_text(each.job.name)} {manners.day(each.payday)}" for each in reply.jobs if each.payday]
-    page.line(f"Next paydays: {listed(paydays)}.")
+    if paydays:
+        page.line(f"Next paydays: {listed(paydays)}.")
     return page.message()
 
 
@@ -76,8 +79,8 @@ def _payday(shown: JobShown, manners: Manners) -> str:
     after = shown.job.payday_after
     if after is None or shown.payday is None:
         return "Payday is not known."
-    when = f"{count_text(after, 'day')} after a period's last" if after else "on a period's last day"
-    told = "; its eve is told" if shown.remind else ""
+    when = f"{count_text(after, 'day')} after a period ends" if after else "on a period's last day"
+    told = "; I write the day before" if shown.remind else ""
     return f"Payday {when}, next on {manners.day(shown.payday)}{told}."
 
 
@@ -100,18 +103,18 @@ def _breaks(shown: JobShown) -> list[str]:
     return rules or ["No break is taken off but those you note."]
 
 
-def _overtime(shown: JobShown) -> list[str]:
-    return list(_limits(shown.job)) or ["No overtime rules."]
+def _overtime(shown: JobShown, manners: Manners) -> list[str]:
+    return list(_limits(shown.job, manners)) or ["No overtime rules."]
 
 
-def _limits(job: JobRules) -> Iterator[str]:
+def _limits(job: JobRules, manners: Manners) -> Iterator[str]:
     if job.overtime is None:
         return
     for name, said in LIMIT_WORDS.items():
         limits: tuple[Limit, ...] = getattr(job.overtime, name)
         for each in limits:
             over = f"over {hours_text(each.over_minutes)} " if each.over_minutes else ""
-            yield f"Overtime {over}{said}: {each.times.normalize():f} times the rate."
+            yield f"Overtime {over}{said}: {manners.number(each.times.normalize())} times the rate."
 
 
 LINES: dict[str, Callable[[JobShown, Manners], list[str]]] = {
@@ -121,7 +124,7 @@ LINES: dict[str, Callable[[JobShown, Manners], list[str]]] = {
     "breaks": lambda shown, manners: _breaks(shown),
     "pay period": lambda shown, manners: [_pay_period(shown, manners)],
     "payday": lambda shown, manners: [_payday(shown, manners)],
-    "overtime": lambda shown, manners: _overtime(shown),
+    "overtime": _overtime,
     "workweek": lambda shown, manners: [_workweek(shown)],
     "employer": lambda shown, manners: [f"the employer is {shown.job.employer}."],
 }

@@ -80,6 +80,10 @@ class Manners:
         """ "14.50", or "14,50"."""
         return f"{number:f}".replace(".", MARKS[self.decimals])
 
+    def ratio(self, ratio: float) -> str:
+        """ "1.2", or "1,2"."""
+        return self.number(Decimal(f"{ratio:.1f}"))
+
     def _in_order(self, day: date, months: tuple[str, ...]) -> str:
         month = months[day.month - 1]
         return f"{day.day} {month}" if self.date_order is DateOrder.DAY_MONTH else f"{month} {day.day}"

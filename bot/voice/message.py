@@ -59,9 +59,10 @@ def with_lines(message: Message, lines: list[str]) -> Message:
 
 
 class Page:
-    """Collects lines and headings and turns them into one message."""
+    """Collects lines and headings and turns them into one message; without ``gaps`` no line is empty."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, gaps: bool = True) -> None:
+        self._gaps = gaps
         self._lines: list[tuple[str, bool]] = []
 
     def heading(self, text: str) -> None:
@@ -84,9 +85,12 @@ class Page:
         if len(shown) < len(texts):
             self.line(f"and {len(texts) - len(shown)} more: {where}")
 
+    def __len__(self) -> int:
+        return len(self._lines)
+
     def gap(self) -> None:
         """An empty line, unless the page is empty or already ends with one."""
-        if self._lines and self._lines[-1][0]:
+        if self._gaps and self._lines and self._lines[-1][0]:
             self.line("")
 
     def message(self, buttons: Rows = ()) -> Message:
@@ -100,6 +104,13 @@ class Page:
                 bold.append((len(text), len(text) + len(line)))
             text += line + "\n"
         return Message(text.rstrip("\n"), tuple(bold), buttons)
+
+
+def one_line(text: str, buttons: Rows = ()) -> Message:
+    """A message of one line."""
+    page = Page()
+    page.line(text)
+    return page.message(buttons)
 
 
 def fitting(message: Message) -> Message:

@@ -22,8 +22,8 @@ def plan_made(reply: PlanMade, manners: Manners) -> Message:
     page.heading(f"Plan for {manners.near_day(reply.day)}")
     page.lines(plan_lines(reply.lines, manners) or ["Nothing to plan."])
     page.lines(left_out_lines(reply.left_out, manners))
-    page.lines(ratio_lines(reply.ratios))
-    page.lines(doubt_lines(reply))
+    page.lines(ratio_lines(reply.ratios, manners))
+    page.lines(doubt_lines(proven=reply.proven))
     return page.message(plan_rows(reply, manners))
 
 
@@ -43,15 +43,15 @@ def plan_lines(lines: tuple[PlanLine, ...], manners: Manners) -> list[str]:
     return [f"{manners.span(line.starts, line.ends)} {'' if line.number is None else f'{line.number} '}{line.title}" for line in lines]
 
 
-def left_out_lines(left_out: tuple[LeftOut, ...], manners: Manners) -> list[str]:
-    """What found no hours, and the first thing that would make it fit."""
+def left_out_lines(left_out: tuple[LeftOut, ...], manners: Manners, most: int = MOST_LEFT_OUT) -> list[str]:
+    """What found no hours, and the first thing that would make it fit; of more than ``most`` how many more."""
     lines = []
-    for each in left_out[:MOST_LEFT_OUT]:
+    for each in left_out[:most]:
         remedy = f": {_remedy_words(each.remedies[0], manners)}" if each.remedies else ""
         room = f" {manners.day(each.day)} has room for it." if each.day else ""
         lines.append(f"No hours for {each.title} ({hours_text(each.minutes)}){remedy}.{room}")
-    if len(left_out) > MOST_LEFT_OUT:
-        lines.append(f"and {len(left_out) - MOST_LEFT_OUT} more without hours")
+    if len(left_out) > most:
+        lines.append(f"and {len(left_out) - most} more without hours")
     return lines
 
 
@@ -70,14 +70,14 @@ def _remedy_words(remedy: Remedy, manners: Manners) -> str:
     return f"{hours_text(remedy.minutes)} {'is' if remedy.minutes == ONE_HOUR else 'are'} missing"
 
 
-def ratio_lines(ratios: tuple[tuple[str, float], ...]) -> list[str]:
+def ratio_lines(ratios: tuple[tuple[str, float], ...], manners: Manners) -> list[str]:
     """How estimates were corrected by what such tasks took before."""
-    return [f"For {name} you usually need {ratio:.1f} times your estimate; the plan counts with that." for name, ratio in ratios]
+    return [f"For {name} you usually need {manners.ratio(ratio)} times your estimate; the plan allows for that." for name, ratio in ratios]
 
 
-def doubt_lines(reply: PlanMade) -> list[str]:
+def doubt_lines(*, proven: bool) -> list[str]:
     """That there may be a better plan, where the search for it was given up."""
-    return [] if reply.proven else ["A good plan; with so much to place I stopped looking for a better one."]
+    return [] if proven else ["A good plan; with so much to place I stopped looking for a better one."]
 
 
 def plan_accepted(reply: PlanAccepted, manners: Manners) -> Message:
@@ -92,9 +92,9 @@ def plan_accepted(reply: PlanAccepted, manners: Manners) -> Message:
 
 def _why_short(short: WeekShort, manners: Manners) -> str:
     if short.at_most:
-        return ", as its category may have no more"
+        return ", as more would be over what you want at most"
     if short.remedy is None or isinstance(short.remedy, MoreTime):
-        return ", as the days have too little room"
+        return ", as the days are full"
     return f": {_remedy_words(short.remedy, manners)}"
 
 
@@ -105,11 +105,10 @@ def week_planned(reply: WeekPlanned, manners: Manners) -> Message:
     for day, shares in groupby(reply.shares, key=lambda share: share.day):
         page.line(f"{manners.day(day)}: " + ", ".join(f"{share.title} {hours_text(share.minutes)}" for share in shares))
     if not reply.shares:
-        page.line("No goal with an estimate waits, so there is nothing to spread.")
+        page.line("No open goal has an estimate, so there is nothing to plan.")
     for short in reply.short:
-        page.line(f"Does not fit: {hours_text(short.minutes)} of {short.title}{_why_short(short, manners)}.")
-    if not reply.proven:
-        page.line("A better plan may exist; with so many goals I stopped looking.")
+        page.line(f"No room for {hours_text(short.minutes)} of {short.title}{_why_short(short, manners)}.")
+    page.lines(doubt_lines(proven=reply.proven))
     for title, minutes in reply.over:
         page.line(f"{title} already has {hours_text(minutes)} more than you want at most.")
     return page.message()

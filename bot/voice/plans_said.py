@@ -56,15 +56,16 @@ def _remarks(reply: CommitmentKept, manners: Manners) -> list[str]:
     if reply.outside_waking:
         lines.append("It lies outside your waking hours.")
     if reply.too_many:
-        lines.append(_too_many(reply, manners))
+        lines.append(too_many_words(reply.occurrence.day, reply.majors, reply.lighter, manners))
     return lines
 
 
-def _too_many(reply: CommitmentKept, manners: Manners) -> str:
-    line = f"{manners.day(reply.occurrence.day)} now has {reply.majors} major commitments; more than three is a lot for one day."
-    if not reply.lighter:
+def too_many_words(day: date, majors: int, lighter: tuple[date, ...], manners: Manners) -> str:
+    """That a day has more major commitments than is good, and the days to which the latest could move."""
+    line = f"{manners.day(day)} now has {majors} major commitments; more than three is a lot for one day."
+    if not lighter:
         return f"{line} No lighter day of that week has that part of day free."
-    return f"{line} Lighter, with that part of day free: {listed([manners.day(day) for day in reply.lighter])}."
+    return f"{line} Lighter, with that part of day free: {listed([manners.day(each) for each in lighter])}."
 
 
 def _move_rows(reply: CommitmentKept, manners: Manners) -> Rows:

@@ -9,6 +9,9 @@ from bot.voice.message import Message, Page
 from bot.voice.replies import BackAgain
 from storage.records import Parcel
 
+LATE = "Late, as I was not running earlier."
+"""What stands on top of a message that was due while the bot was down."""
+
 PERHAPS_A_REPEAT = "You may have had this already; I could not tell whether it arrived."
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bot.language.meaning import Set
 from bot.voice.manners import Manners
-from bot.voice.message import Message, Page, Tap
+from bot.voice.message import Message, Page, Tap, one_line
 from bot.voice.replies import Erased, ErasingAsked, NothingErased, Privacy
 
 ERASING = "erase"
@@ -40,13 +40,9 @@ def erasing_asked(reply: ErasingAsked, manners: Manners) -> Message:
 
 def erased(reply: Erased, manners: Manners) -> Message:
     """The last word."""
-    page = Page()
-    page.line(f"Everything of yours is erased. {BACKUPS} Goodbye, and good weeks.")
-    return page.message()
+    return one_line(f"Everything of yours is erased. {BACKUPS} Goodbye, and good weeks.")
 
 
 def nothing_erased(reply: NothingErased, manners: Manners) -> Message:
     """That all is as it was."""
-    page = Page()
-    page.line("Nothing was erased.")
-    return page.message()
+    return one_line("Nothing was erased.")

@@ -6,7 +6,7 @@ from bot.language.context import Context
 from bot.language.meaning import AddCommitment, AddTask, Log, Meaning, Undo
 from bot.language.understand import understand
 from bot.voice.manners import Manners
-from bot.voice.message import Message, Page, Tap, clipped
+from bot.voice.message import Message, Page, Tap, clipped, one_line
 from bot.voice.replies import NotUnderstood, Question, UndoAsked
 from bot.voice.written import labelled
 
@@ -29,9 +29,10 @@ def _choice(choice: Meaning, context: Context) -> Tap:
 
 def undo_asked(reply: UndoAsked) -> Message:
     """That there is nothing to take back of what was only asked, and a button for what was done before it."""
-    page = Page()
-    page.line(f"Nothing was logged, so there is nothing to take back. Done before that: “{reply.summary}”")
-    return page.message(((Tap("Take that back", Undo(reply.entry)),),))
+    return one_line(
+        f"Nothing was logged, so there is nothing to take back. Done before that: “{reply.summary}”",
+        ((Tap("Take that back", Undo(reply.entry)),),),
+    )
 
 
 def not_understood(reply: NotUnderstood, manners: Manners, context: Context) -> Message:

@@ -15,8 +15,8 @@ from bot.rules.week_weather import WeekWeather
 from bot.rules.weeks import DAYS_A_WEEK
 from bot.voice.manners import DAYS, Manners, count_text, hours_text, listed, month_text, title_text
 from bot.voice.message import Message, Page, Rows, Tap
+from bot.voice.post_said import LATE
 from bot.voice.replies import JobSoFar, MonthRecap, Recap, TasksOfWeek, WeekAhead
-from bot.voice.rounds_said import LATE
 from bot.voice.sums_said import compared_line, hours_lines
 from bot.voice.tasks_said import goal_words
 from bot.voice.views_said import week_lines
@@ -129,7 +129,8 @@ def _(seen: FewerThanUsual, manners: Manners) -> str:
 
 @observed.register
 def _(seen: EstimatesMoved, manners: Manners) -> str:
-    return f"{title_text(seen.category)} tasks now take {seen.now:.1f} times your estimates; {seen.before:.1f} a week ago."
+    now, before = manners.ratio(seen.now), manners.ratio(seen.before)
+    return f"{title_text(seen.category)} tasks now take {now} times your estimates; {before} a week ago."
 
 
 @observed.register

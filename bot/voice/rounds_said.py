@@ -2,26 +2,40 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from dataclasses import dataclass
 
 from bot.language.meaning import AddTask, ClockOut, Close, Drop, Log, Push, SaidStint
 from bot.language.pick import Pick
 from bot.rules.local_time import elapsed_minutes
 from bot.rules.planned import Planned
 from bot.voice.danger_words import caution_lines
-from bot.voice.manners import Manners, next_day, title_text
+from bot.voice.manners import LONG_DAYS, Manners, next_day
 from bot.voice.message import Message, Page, Rows, Tap, clipped
 from bot.voice.plan_said import MOST_LEFT_OUT, doubt_lines, left_out_lines, plan_lines, plan_rows, ratio_lines
+from bot.voice.post_said import LATE
 from bot.voice.replies import EveningNudge, MorningMessage, PlanMade
 from bot.voice.tasks_said import goal_words, task_words
-from bot.voice.views_said import commitment_lines, free_line, holiday_lines, task_lines, weather_lines
-from bot.voice.weather_words import ATTRIBUTION
+from bot.voice.views_said import attribution_lines, commitment_lines, free_line, holiday_lines, running_lines, task_lines, weather_lines
 from storage.records import Goal, Task, TaskState
 
-LATE = "Late, as I was not running earlier."
 MOST_UNLOGGED = 2
-MOST_PLAN = 7
-MOST_MORNING_TASKS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """How many lines of each kind a morning message has room for."""
+
+    plan: int
+    left_out: int
+    tasks: int
+    remarks: int
+    gaps: bool = True
+
+
+ROOMS = (Room(plan=7, left_out=MOST_LEFT_OUT, tasks=4, remarks=2), Room(6, 2, 2, 1), Room(3, 1, 1, 0, gaps=False))
+"""The widest first; the first in which the message is short enough is taken."""
+
+MOST_LINES = 20
 MOST_TASKS = 8
 MOST_ROWS = 5
 """Tasks with buttons of their own; those beyond are closed or pushed together, or by a reply."""
@@ -32,9 +46,16 @@ MOST_GOALS = 4
 
 
 def morning(reply: MorningMessage, manners: Manners) -> Message:
-    """The day ahead: weather, what is fixed, a plan that fits, what it leaves out, free hours."""
+    """The day ahead: weather, what is fixed, a plan that fits, what it leaves out, free hours; a full day is told in fewer words."""
+    pages = (_morning_page(reply, manners, room) for room in ROOMS)
+    page = next((page for page in pages if len(page) <= MOST_LINES), None) or _morning_page(reply, manners, ROOMS[-1])
+    rows = (*plan_rows(reply.plan, manners), *_today_rows(reply.view.goals[:MOST_GOALS], manners))
+    return page.message((*rows, *((_log_tap(name, each, manners),) for name, each in reply.unlogged[:MOST_UNLOGGED])))
+
+
+def _morning_page(reply: MorningMessage, manners: Manners, room: Room) -> Page:
     view = reply.view
-    page = Page()
+    page = Page(gaps=room.gaps)
     page.heading(manners.long_day(view.day))
     if reply.late:
         page.line(LATE)
@@ -43,43 +64,44 @@ def morning(reply: MorningMessage, manners: Manners) -> Message:
     page.gap()
     page.lines(commitment_lines(view.occurrences, manners))
     page.lines(caution_lines(view.cautions, manners))
-    _plan(page, reply.plan, manners)
-    _left_over(page, reply, manners)
+    _plan(page, reply.plan, manners, room)
+    _left_over(page, reply, manners, room)
     page.gap()
     page.line(free_line(view, all_placed=all(each.task_id is None for each in reply.plan.left_out)))
     page.lines(running_lines(view.running, manners))
-    missing = reply.unlogged[:MOST_UNLOGGED]
-    if missing:
-        page.line("No hours yet for yesterday: " + ", ".join(planned_words(each, manners) for _, each in missing) + ".")
-    if view.weather is not None:
-        page.line(ATTRIBUTION)
-    rows = (*plan_rows(reply.plan, manners), *_today_rows(view.goals[:MOST_GOALS], manners))
-    return page.message((*rows, *((_log_tap(name, each, manners),) for name, each in missing)))
+    page.lines(_unlogged_lines(reply, manners))
+    page.lines(attribution_lines(view))
+    return page
 
 
-def _plan(page: Page, plan: PlanMade, manners: Manners) -> None:
+def _plan(page: Page, plan: PlanMade, manners: Manners, room: Room) -> None:
     if plan.lines or plan.left_out:
         page.gap()
         page.line("A plan that fits")
-        page.some(plan_lines(plan.lines, manners), MOST_PLAN, "plan")
-        page.lines(left_out_lines(plan.left_out, manners))
-        page.lines(ratio_lines(plan.ratios))
-        page.lines(doubt_lines(plan))
+        page.some(plan_lines(plan.lines, manners), room.plan, "plan")
+        page.lines(left_out_lines(plan.left_out, manners, room.left_out))
+        page.lines(ratio_lines(plan.ratios, manners)[: room.remarks])
+        page.lines(doubt_lines(proven=plan.proven)[: room.remarks])
 
 
-def _left_over(page: Page, reply: MorningMessage, manners: Manners) -> None:
+def _left_over(page: Page, reply: MorningMessage, manners: Manners, room: Room) -> None:
     """Tasks and goals that the plan has no hours for and does not speak of."""
-    planned = {line.title for line in reply.plan.lines} | {each.title for each in reply.plan.left_out[:MOST_LEFT_OUT]}
+    planned = {line.title for line in reply.plan.lines} | {each.title for each in reply.plan.left_out[: room.left_out]}
     tasks = tuple(task for task in reply.view.tasks if task.title not in planned and task.state is TaskState.OPEN)
     goals = [goal_words(goal) for goal in reply.view.goals if goal.title not in planned]
     if tasks:
         page.gap()
         page.line("Tasks without hours" if planned else "Tasks")
-        page.some(task_lines(tasks, manners), MOST_MORNING_TASKS, "tasks")
+        page.some(task_lines(tasks, manners), room.tasks, "tasks")
     if goals:
         more = [f"{len(goals) - MOST_GOALS} more"] if len(goals) > MOST_GOALS else []
         page.gap()
         page.line(f"Goals of the week that wait: {'; '.join([*goals[:MOST_GOALS], *more])}.")
+
+
+def _unlogged_lines(reply: MorningMessage, manners: Manners) -> list[str]:
+    missing = reply.unlogged[:MOST_UNLOGGED]
+    return ["No hours yet for yesterday: " + ", ".join(planned_words(each, manners) for _, each in missing) + "."] if missing else []
 
 
 def _today_rows(goals: tuple[Goal, ...], manners: Manners) -> Rows:
@@ -93,14 +115,6 @@ def _today_rows(goals: tuple[Goal, ...], manners: Manners) -> Rows:
     return tuple((tap,) for tap in taps)
 
 
-def running_lines(running: tuple[str, datetime] | None, manners: Manners) -> list[str]:
-    """That a clock runs, and since when."""
-    if running is None:
-        return []
-    name, since = running
-    return [f"Clock running: {title_text(name)} since {manners.near_day(manners.local(since).date())} {manners.clock(since)}."]
-
-
 def planned_words(planned: Planned, manners: Manners) -> str:
     """ "13:00–17:00 museum shift"."""
     return f"{manners.span(planned.starts, planned.ends)} {planned.title}"
@@ -109,7 +123,9 @@ def planned_words(planned: Planned, manners: Manners) -> str:
 def evening(reply: EveningNudge, manners: Manners) -> Message:
     """What the day leaves open, with a row of buttons each."""
     page = Page()
-    page.heading(f"Before {manners.long_day(reply.day).split()[0]} ends")
+    page.heading(f"Before {LONG_DAYS[reply.day.weekday()]} ends")
+    if reply.late:
+        page.line(LATE)
     if reply.tasks:
         page.line("Still open")
         page.some([f"{task.number} {task_words(task, manners)}" for task in reply.tasks], MOST_TASKS, "tasks")

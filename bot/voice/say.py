@@ -29,7 +29,7 @@ from bot.voice import (
 )
 from bot.voice import replies as r
 from bot.voice.manners import Manners
-from bot.voice.message import Message, Page, Rows, fitting
+from bot.voice.message import Message, Rows, fitting, one_line
 from bot.voice.questions import not_understood, question, undo_asked
 
 UNWELCOME = "This bot belongs to someone else and does not answer here."
@@ -120,18 +120,12 @@ def say(reply: r.Reply, manners: Manners, context: Context) -> Message:
     if isinstance(reply, r.NotUnderstood):
         return not_understood(reply, manners, context)
     if isinstance(reply, r.Undone):
-        return _plain(f"{'Done again' if reply.again else 'Taken back'}: “{reply.summary}”")
+        return one_line(f"{'Done again' if reply.again else 'Taken back'}: “{reply.summary}”")
     if isinstance(reply, r.UndoAsked):
         return undo_asked(reply)
     if isinstance(reply, r.Unwelcome):
-        return _plain(UNWELCOME)
+        return one_line(UNWELCOME)
     return VOICES[type(reply)](reply, manners)
-
-
-def _plain(text: str) -> Message:
-    page = Page()
-    page.line(text)
-    return page.message()
 
 
 def _together(messages: list[Message]) -> Message:

@@ -7,7 +7,7 @@ from decimal import Decimal
 from bot.language.meaning import Show
 from bot.rules.quiet import is_quiet
 from bot.voice.manners import LONG_DAYS, Manners, employed, hours_text, listed, time_text, title_text
-from bot.voice.message import Message, Page, Tap
+from bot.voice.message import Message, Page, Tap, one_line
 from bot.voice.replies import (
     CategoriesKept,
     CategoryAdded,
@@ -26,9 +26,7 @@ A_FIGURE = Decimal("14.50")
 
 def setting_kept(reply: SettingKept, manners: Manners) -> Message:
     """The setting as it is now."""
-    page = Page()
-    page.line(_setting_words(reply, manners))
-    return page.message()
+    return one_line(_setting_words(reply, manners))
 
 
 def _setting_words(reply: SettingKept, manners: Manners) -> str:
@@ -41,11 +39,11 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "week_starts": f"Your week starts on {LONG_DAYS[person.week_starts]}; the recap comes on {_recap_day(person)}.",
         "dates": f"Dates are read and written as {manners.day(manners.today)}.",
         "decimals": f"Decimals are written with a {person.decimals}: {manners.number(A_FIGURE)}.",
-        "zone": f"Time zone {person.zone}; it is now {_now_words(manners)} there.",
-        "holidays": f"Public holidays {'stand' if person.holidays else 'no longer stand'} beside the days.",
+        "zone": f"Time zone {person.zone}; it is {manners.day(manners.today)} there.",
+        "holidays": f"Public holidays are {'' if person.holidays else 'no longer '}shown beside the days.",
         "travel": _travel_words(person),
         "pictures": f"{_pictures(person)}.",
-        "free_share": f"{person.free_share} percent of the free hours stay free.",
+        "free_share": f"{person.free_share} % of the free hours stay free.",
         "quiet": _quiet_kept(person, manners),
     }
     return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
@@ -69,17 +67,13 @@ def _recap_words(person: Person) -> str:
 
 def _travel_words(person: Person) -> str:
     if not person.travel_minutes:
-        return "No time is allowed for the way to commitments, unless you say so of one."
-    return f"The plan allows {hours_text(person.travel_minutes)} each way for every commitment, unless you say otherwise of one."
+        return "No time is kept free for the way to commitments, unless you say so for one."
+    return f"The plan keeps {hours_text(person.travel_minutes)} free each way for every commitment, unless you say otherwise for one."
 
 
 def _pictures(person: Person) -> str:
     """ "Pictures are light; one comes with the recap"."""
     return f"Pictures are {person.look}; {'one comes' if person.pictures else 'none comes'} with the recap"
-
-
-def _now_words(manners: Manners) -> str:
-    return manners.day(manners.today)
 
 
 def _recap_day(person: Person) -> str:
@@ -92,9 +86,7 @@ def _waking(person: Person) -> str:
 
 def place_kept(reply: PlaceKept, manners: Manners) -> Message:
     """The place and its zone."""
-    page = Page()
-    page.line(f"{_place_words(reply.person)}, time zone {reply.person.zone}.")
-    return page.message()
+    return one_line(f"{_place_words(reply.person)}, time zone {reply.person.zone}.")
 
 
 def _place_words(person: Person) -> str:
@@ -104,9 +96,7 @@ def _place_words(person: Person) -> str:
 
 def place_sought(reply: PlaceSought, manners: Manners) -> Message:
     """That a place is being looked up."""
-    page = Page()
-    page.line(f"Looking up {reply.name}.")
-    return page.message()
+    return one_line(f"Looking up {reply.name}.")
 
 
 def place_unknown(reply: PlaceUnknown, manners: Manners) -> Message:
@@ -125,7 +115,7 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page = Page()
     page.heading("Settings")
     page.line(f"{_place_words(person)}, time zone {person.zone}")
-    page.line(f"Waking hours {_waking(person)}; {person.free_share} percent of free hours stay free")
+    page.line(f"Waking hours {_waking(person)}; {person.free_share} % of free hours stay free")
     page.line(f"For the way to a commitment: {hours_text(person.travel_minutes)} each way")
     page.line(f"Morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}")
     page.line(title_text(_recap_words(person)))
@@ -159,27 +149,19 @@ def category_added(reply: CategoryAdded, manners: Manners) -> Message:
     """The category, its section and what else it is called."""
     category = reply.category
     also = f", also called {listed(list(category.aliases))}" if category.aliases else ""
-    page = Page()
-    page.line(f"New category: {title_text(category.name)}, in {category.section}{also}.")
-    return page.message()
+    return one_line(f"New category: {title_text(category.name)}, in {category.section}{also}.")
 
 
 def category_dropped(reply: CategoryDropped, manners: Manners) -> Message:
     """That it is gone."""
-    page = Page()
-    page.line(f"Category dropped: {title_text(reply.name)}.")
-    return page.message()
+    return one_line(f"Category dropped: {title_text(reply.name)}.")
 
 
 def categories_kept(reply: CategoriesKept, manners: Manners) -> Message:
     """What the hours go to now."""
-    page = Page()
-    page.line(f"Your hours go to {listed([title_text(name) for name in reply.names])}.")
-    return page.message()
+    return one_line(f"Your hours go to {listed([title_text(name) for name in reply.names])}.")
 
 
 def jobs_kept(reply: JobsKept, manners: Manners) -> Message:
     """Which categories are paid jobs now."""
-    page = Page()
-    page.line(f"Paid jobs: {listed([title_text(name) for name in reply.names])}." if reply.names else "No paid jobs.")
-    return page.message()
+    return one_line(f"Paid jobs: {listed([title_text(name) for name in reply.names])}." if reply.names else "No paid jobs.")

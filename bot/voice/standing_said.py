@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bot.voice.manners import Manners, hours_text, time_text, title_text
-from bot.voice.message import Message, Page
+from bot.voice.message import Message, Page, one_line
 from bot.voice.recurrence_words import rule_words
 from bot.voice.replies import RoutineAdded, RoutineDropped, RoutinesView, TargetDropped, TargetKept
 from storage.records import Routine, Target
@@ -13,9 +13,7 @@ MOST_LISTED = 12
 
 def routine_added(reply: RoutineAdded, manners: Manners) -> Message:
     """The routine in exact terms."""
-    page = Page()
-    page.line(f"{'Routine changed' if reply.changed else 'Routine'}: {_routine_words(reply.routine, reply.category)}.")
-    return page.message()
+    return one_line(f"{'Routine changed' if reply.changed else 'Routine'}: {_routine_words(reply.routine, reply.category)}.")
 
 
 def _routine_words(routine: Routine, category: str | None) -> str:
@@ -27,9 +25,7 @@ def _routine_words(routine: Routine, category: str | None) -> str:
 
 def routine_dropped(reply: RoutineDropped, manners: Manners) -> Message:
     """What is done no more."""
-    page = Page()
-    page.line(f"No longer a routine: {reply.routine.title}.")
-    return page.message()
+    return one_line(f"No longer a routine: {reply.routine.title}.")
 
 
 def routines_view(reply: RoutinesView, manners: Manners) -> Message:
@@ -44,7 +40,7 @@ def routines_view(reply: RoutinesView, manners: Manners) -> Message:
     if len(reply.routines) > MOST_LISTED:
         page.line(f"and {len(reply.routines) - MOST_LISTED} more")
     if reply.targets:
-        page.heading("Wanted a week")
+        page.heading("Hours wanted a week")
         page.lines([f"{title_text(category)}: {target_words(target)}" for target, category in reply.targets])
     page.line(_how_to_end(reply))
     return page.message()
@@ -59,21 +55,21 @@ def _how_to_end(reply: RoutinesView) -> str:
 
 def target_kept(reply: TargetKept, manners: Manners) -> Message:
     """The hours wanted per week."""
-    page = Page()
-    page.line(f"{title_text(reply.category)}: {target_words(reply.target)} a week, from {manners.near_day(reply.target.since)} on.")
-    return page.message()
+    return one_line(f"{title_text(reply.category)}: {target_words(reply.target)} a week, from {manners.near_day(reply.target.since)} on.")
 
 
 def target_dropped(reply: TargetDropped, manners: Manners) -> Message:
     """That no hours are wanted any more."""
-    page = Page()
-    page.line(f"{title_text(reply.category)}: no hours wanted a week any more, from {manners.near_day(reply.since)} on.")
-    return page.message()
+    return one_line(f"{title_text(reply.category)}: no hours wanted a week any more, from {manners.near_day(reply.since)} on.")
 
 
 def target_words(target: Target) -> str:
+    """The bounds of a target."""
+    return bounds_words(target.at_least_minutes, target.at_most_minutes)
+
+
+def bounds_words(least: int | None, most: int | None) -> str:
     """ "at least 5 h", "at most 20 h", "5 h to 10 h"."""
-    least, most = target.at_least_minutes, target.at_most_minutes
     if least is not None and most is not None:
         return f"{hours_text(least)} to {hours_text(most)}"
     if least is not None:

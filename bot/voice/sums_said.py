@@ -9,6 +9,7 @@ from bot.rules.span_before import parted_by_year
 from bot.voice.manners import MONTHS, Manners, count_text, hours_text, month_text, title_text
 from bot.voice.message import Message, Page
 from bot.voice.replies import CategoryHours, HoursView, MonthView
+from bot.voice.standing_said import bounds_words
 from bot.voice.tasks_said import goal_words
 
 PARTS_A_LINE = 3
@@ -29,12 +30,8 @@ def _line(name: str, item: CategoryHours) -> str:
         parts.append(f"planned {hours_text(item.planned)}")
     if item.usual:
         parts.append(f"usually {hours_text(item.usual)}")
-    if item.at_least is not None and item.at_most is not None:
-        return ", ".join((*parts, f"wanted {hours_text(item.at_least)} to {hours_text(item.at_most)}"))
-    if item.at_least is not None:
-        parts.append(f"wanted at least {hours_text(item.at_least)}")
-    if item.at_most is not None:
-        parts.append(f"wanted at most {hours_text(item.at_most)}")
+    if item.at_least is not None or item.at_most is not None:
+        parts.append(f"wanted {bounds_words(item.at_least, item.at_most)}")
     return ", ".join(parts)
 
 

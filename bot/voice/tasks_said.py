@@ -68,7 +68,7 @@ def task_added(reply: TaskAdded, manners: Manners) -> Message:
         page.line(", ".join(details) + ".")
     before = reply.needed_minutes - (reply.task.estimate_minutes or 0)
     if before <= reply.free_minutes < reply.needed_minutes:
-        page.line(f"The tasks of that day now need {hours_text(reply.needed_minutes)}; {hours_text(reply.free_minutes)} are free to fill.")
+        page.line(f"That day's tasks now need {hours_text(reply.needed_minutes)}, with {hours_text(reply.free_minutes)} free to fill.")
     return page.message()
 
 

@@ -14,6 +14,7 @@ from bot.rules.pay.timesheet import Timesheet
 from bot.rules.weeks import first_of_week, last_of_week
 from bot.voice.manners import Manners, count_text, employed, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap
+from bot.voice.post_said import LATE
 from bot.voice.replies import ChangedPeriod, PaydayEve, PeriodHandedIn, TimesheetFile, TimesheetView
 from bot.voice.timesheet_words import ESTIMATE, GROSS, overtime_words
 from storage.records import DayHandedIn
@@ -80,13 +81,13 @@ def _totals(sheet: Timesheet, manners: Manners) -> Iterator[str]:
     yield f"Together: {hours_text(sheet.worked)}"
     noted = sum(day.noted_break for day in sheet.days)
     if noted:
-        yield f"Breaks you noted: {hours_text(noted)}, not in it"
+        yield f"Breaks you noted: {hours_text(noted)}, not counted"
     if sheet.job.breaks or sheet.job.rounding:
         how = [f"less {hours_text(sheet.taken_off)} of break"] if sheet.taken_off else []
         how += ["rounded"] if sheet.job.rounding else []
         yield f"Paid: {hours_text(sheet.paid)}" + (f", {listed(how)}" if how else "")
     for each in sheet.overtime:
-        yield f"{overtime_words(each.times)}: {hours_text(each.minutes)}"
+        yield f"{overtime_words(each.times, manners)}: {hours_text(each.minutes)}"
     if sheet.estimate:
         yield f"{GROSS}: {manners.number(sheet.estimate.gross)} {sheet.estimate.currency}. {ESTIMATE}"
 
@@ -163,7 +164,7 @@ def payday_eve(reply: PaydayEve, manners: Manners) -> Message:
     page, taps = Page(), []
     page.heading(f"Payday on {manners.long_day(reply.payday)}")
     if reply.late:
-        page.line("This comes late: I was not running.")
+        page.line(LATE)
     for sheet, is_handed_in in reply.periods:
         name = title_text(sheet.job.name)
         page.line(f"{name}, {manners.days(sheet.first, sheet.last)}: {hours_text(sheet.paid)} to be paid{_gross(sheet, manners)}.")

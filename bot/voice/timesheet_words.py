@@ -12,7 +12,7 @@ from bot.rules.pay.day_sheet import DaySheet
 from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.rounding import decimal_hours
 from bot.rules.pay.timesheet import Timesheet
-from bot.voice.manners import LONG_DAYS, hours_text, time_text, title_text
+from bot.voice.manners import LONG_DAYS, Manners, hours_text, time_text, title_text
 from storage.records import BreakRule, DateOrder, Rounded, Rounding, RoundingStep, Stint
 
 ESTIMATE: Final = "Before deductions; the employer's record and local law decide."
@@ -125,9 +125,9 @@ def job_line(job: JobRules) -> str:
     return f"{title_text(job.name)}, {job.employer}"
 
 
-def overtime_words(times: Decimal) -> str:
+def overtime_words(times: Decimal, manners: Manners | SheetManners) -> str:
     """ "Overtime at 1.5 times the rate"."""
-    return f"Overtime at {times.normalize():f} times the rate"
+    return f"Overtime at {manners.number(times.normalize())} times the rate"
 
 
 def rules_said(job: JobRules) -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 
 from bot.language.meaning import Show
 from bot.rules.load import clashes
@@ -16,6 +16,7 @@ from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.weather_words import ATTRIBUTION, weather_line
 from storage.records import Goal, Occurrence, Task, TaskState
 
+MOST_CLASHES = 4
 LAST_DAYS = 2
 """Of a week with no more days to come than these, the week after is at hand."""
 NO_WEATHER = {
@@ -35,13 +36,12 @@ def day_view(reply: DayView, manners: Manners) -> Message:
     if reply.tasks:
         page.gap()
         page.lines(task_lines(reply.tasks, manners))
-    if reply.running:
-        page.line(f"Clock running: {title_text(reply.running[0])} since {manners.clock(reply.running[1])}.")
+    page.lines(running_lines(reply.running, manners))
     if reply.spent:
         page.line("Logged: " + ", ".join(f"{title_text(name)} {hours_text(minutes)}" for name, minutes in reply.spent) + ".")
     page.gap()
     page.line(free_line(reply))
-    _attribution(page, reply)
+    page.lines(attribution_lines(reply))
     return page.message()
 
 
@@ -57,9 +57,9 @@ def weather_lines(view: DayView) -> list[str]:
     return [NO_WEATHER[view.weather_missing]] if view.weather_missing in NO_WEATHER else []
 
 
-def _attribution(page: Page, view: DayView) -> None:
-    if view.weather is not None:
-        page.line(ATTRIBUTION)
+def attribution_lines(view: DayView) -> list[str]:
+    """Whose weather it is, where there is any: CC BY 4.0 asks for it."""
+    return [] if view.weather is None else [ATTRIBUTION]
 
 
 def commitment_lines(occurrences: tuple[Occurrence, ...], manners: Manners) -> list[str]:
@@ -89,17 +89,27 @@ def task_lines(tasks: tuple[Task, ...], manners: Manners) -> list[str]:
     return [*lines, f"Closed: {listed(closed)}."] if closed else lines
 
 
+def running_lines(running: tuple[str, datetime] | None, manners: Manners) -> list[str]:
+    """That a clock runs, and since when."""
+    if running is None:
+        return []
+    name, since = running
+    began = manners.local(since).date()
+    day = "" if began == manners.today else f"{manners.near_day(began)} "
+    return [f"Clock running: {title_text(name)} since {day}{manners.clock(since)}."]
+
+
 def free_line(view: DayView, *, all_placed: bool = True) -> str:
     """What the free hours hold: "Free: 5 h; 1 h of it stays free. Tasks need 1 h 30: they fit."; not where a plan found none for some."""
     free = view.free
     if free.minutes == 0:
         return "No free hours."
-    line = f"Free: {hours_text(free.minutes)}; {hours_text(free.kept)} of it stays free."
+    line = f"Free: {hours_text(free.minutes)}" + (f"; {hours_text(free.kept)} of it stays free." if free.kept else ".")
     if view.needed_minutes == 0:
         return line
     over = view.needed_minutes - free.to_fill
     if over <= 0 and not all_placed:
-        return f"{line} Tasks need {hours_text(view.needed_minutes)}, not all of it in one of the gaps."
+        return f"{line} Tasks need {hours_text(view.needed_minutes)}: enough room in all, but not in one piece."
     verdict = "they fit" if over <= 0 else f"{hours_text(over)} too much"
     return f"{line} Tasks need {hours_text(view.needed_minutes)}: {verdict}."
 
@@ -128,9 +138,10 @@ def week_lines(view: WeekView, manners: Manners) -> list[str]:
     full = [day for day in view.days if day.too_many]
     for day in full:
         majors = sum(o.commitment.major for o in day.occurrences)
-        lines.append(f"{manners.day(day.day)} holds {majors} major commitments, more than three.")
-    lines.extend(f"{manners.day(day.day)}, at the same time: {pair}." for day in view.days for pair in _clash_words(day.occurrences))
-    return lines
+        lines.append(f"{manners.day(day.day)} has {majors} major commitments, a lot for one day.")
+    clashing = [f"{manners.day(day.day)}, at the same time: {pair}." for day in view.days for pair in _clash_words(day.occurrences)]
+    more = [f"and {len(clashing) - MOST_CLASHES} more that share time"] if len(clashing) > MOST_CLASHES else []
+    return [*lines, *clashing[:MOST_CLASHES], *more]
 
 
 def _week_day_line(day: WeekDay, manners: Manners) -> str:
@@ -154,7 +165,7 @@ def goals_view(reply: GoalsView, manners: Manners) -> Message:
     for heading, goals in (("Goals of this week", reply.week), (month, reply.month)):
         page.gap()
         page.heading(heading)
-        page.lines(_by_section(goals) or ["None wait."])
+        page.lines(_by_section(goals) or ["Nothing waits."])
     return page.message()
 
 

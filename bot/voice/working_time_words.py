@@ -33,14 +33,14 @@ def _missing(notes: WorkNotes, manners: Manners) -> list[str]:
 
 
 def _overlaps(notes: WorkNotes, manners: Manners) -> list[str]:
-    said = [f"{title_text(one)} and {title_text(other)} on {manners.day(day)}" for day, one, other in notes.overlaps]
+    said = [f"{title_text(one)} with {title_text(other)} on {manners.day(day)}" for day, one, other in notes.overlaps]
     return [f"Overlapping hours: {_some(said)}."] if said else []
 
 
 def _average(average: AverageWeek | None) -> list[str]:
     if average is None:
         return []
-    return [f"{hours_text(round(average.average))} of work a week on average over {average.weeks} weeks, more than 48 h."]
+    return [f"{hours_text(round(average.average))} of work a week on average over {count_text(average.weeks, 'week')}, more than 48 h."]
 
 
 def _rests(notes: WorkNotes, manners: Manners) -> list[str]:

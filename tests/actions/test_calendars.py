@@ -110,7 +110,7 @@ def test_what_is_no_calendar_is_told_in_one_sentence(stage: Stage, name: str, co
 
 def test_what_is_readable_is_kept_and_the_rest_counted(stage: Stage) -> None:
     broken = event("x", "Broken", "2026-not-a-day", "20260305T1700")
-    assert stage.send("a.txt", calendar(SHIFT, broken)).lines[0] == "Read Museum: 1 event, 1 unreadable."
+    assert stage.send("a.txt", calendar(SHIFT, broken)).lines[0] == "Read Museum: 1 event; 1 more I could not read."
 
 
 def test_of_a_calendar_that_holds_too_much_the_earliest_events_are_kept(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -166,8 +166,8 @@ def test_the_fourth_major_commitment_is_told_with_lighter_days_and_a_draft(stage
         "Thu 5 Mar now has 4 major commitments; more than three is a lot for one day. "
         "Lighter, with that part of day free: Mon 2 Mar, Tue 3 Mar and Wed 4 Mar."
     )
-    assert answer.labels[0] == "Draft: Museum shift to Mon 2 Mar"
-    assert "from Thursday 5 March, 13:00–17:00 to Monday 2 March" in stage.tap("Draft: Museum shift to Mon 2 Mar").text
+    assert answer.labels[0] == "Ask to move Museum shift to Mon 2 Mar"
+    assert "from Thursday 5 March, 13:00–17:00 to Monday 2 March" in stage.tap("Ask to move Museum shift to Mon 2 Mar").text
 
 
 def test_a_calendar_is_removed_with_its_events_and_comes_back(stage: Stage) -> None:
@@ -207,9 +207,9 @@ def test_a_link_that_gives_nothing_is_told_in_one_sentence(stage: Stage, fault: 
 def test_public_holidays_stand_beside_the_days_until_they_are_switched_off(stage: Stage) -> None:
     assert "Mon 6 Apr (Easter Monday): nothing fixed" in stage.say("week of 2026-04-06").lines
     assert stage.say("2026-04-06").lines[1] == "Public holiday: Easter Monday."
-    assert stage.say("holidays off").text == "Public holidays no longer stand beside the days."
+    assert stage.say("holidays off").text == "Public holidays are no longer shown beside the days."
     assert "Easter" not in stage.say("week of 2026-04-06").text
-    assert stage.say("holidays on").text == "Public holidays stand beside the days."
+    assert stage.say("holidays on").text == "Public holidays are shown beside the days."
     stage.say("zone UTC")
     assert "Easter" not in stage.say("week of 2026-04-06").text
 

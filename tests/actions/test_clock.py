@@ -87,7 +87,7 @@ def test_a_clock_over_midnight_counts_for_the_day_it_started(stage: Stage) -> No
 def test_a_clock_forgotten_overnight_is_mentioned_and_not_logged_whole(stage: Stage) -> None:
     stage.say("in workshop")
     said = stage.at("2026-03-03 06:30").text
-    assert "Clock running: Workshop since today 09:00." in said
+    assert "Clock running: Workshop since 09:00." in said
     assert "Clock running: Workshop since yesterday 09:00." in said
     stage.at("2026-03-03 20:05")
     answer = stage.say("out")

@@ -134,13 +134,13 @@ def test_the_week_is_planned_day_by_day(stage: Stage) -> None:
     answer = stage.say("plan week")
     assert answer.lines[0] == "Plan for 2–8 March"
     assert "finish chapter 4" in answer.text
-    assert "Does not fit" not in answer.text
+    assert "No room" not in answer.text
 
 
 def test_what_the_week_cannot_hold_is_said_at_once(stage: Stage) -> None:
     stage.say("shift every day 6:00-20:00 workshop")
     stage.say("goal write the report learning 20h")
-    assert "Does not fit:" in stage.say("plan week").text
+    assert "No room for" in stage.say("plan week").text
 
 
 def test_estimates_are_corrected_by_what_such_tasks_took(stage: Stage) -> None:

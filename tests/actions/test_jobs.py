@@ -20,7 +20,7 @@ SETTLED = [
     ("museum break off", "Museum: no break is taken off but those you note."),
     ("museum is paid every two weeks from 9 march", "Museum: paid every two weeks; the period now is Mon 23 Feb – Sun 8 Mar."),
     ("workshop is paid monthly", "Workshop: paid monthly; the period now is 1–31 March."),
-    ("payday museum 5 days after", "Museum: payday 5 days after a period's last, next on Fri 6 Mar."),
+    ("payday museum 5 days after", "Museum: payday 5 days after a period ends, next on Fri 6 Mar."),
     ("payday museum off", "Museum: payday is not known."),
     ("overtime workshop over 40 h at 1.5", "Workshop: overtime over 40 h a week: 1.5 times the rate."),
     ("overtime workshop on the seventh day at 1.5", "Workshop: overtime on the seventh day in a row of a workweek: 1.5 times the rate."),
@@ -29,7 +29,6 @@ SETTLED = [
     ("currency workshop chf", "Workshop: no rate is given, so there are hours only; the currency is CHF."),
     ("employer museum City Museum", "Museum: the employer is City Museum."),
 ]
-ALREADY_SO = ("workshop rounding off", "payday museum off", "overtime workshop off")
 REFUSED = [
     ("workshop rounds to 7 min", "I cannot round to 7 minutes, only to 5, 6 or 15."),
     ("museum break 6h after 6h", "A break is shorter than the work it comes after, so nothing changed."),
@@ -141,7 +140,7 @@ def test_a_job_shows_all_that_is_settled_for_it(stage: Stage) -> None:
     assert stage.say("job museum").lines == [
         "Museum, Museum of Canals and Locks",
         "Paid every two weeks; the period now is 2–15 March.",
-        "Payday 5 days after a period's last, next on Fri 6 Mar; its eve is told.",
+        "Payday 5 days after a period ends, next on Fri 6 Mar; I write the day before.",
         "The workweek starts on Monday.",
         "14.50 EUR an hour from Sun 1 Mar.",
         "Hours are paid to the minute, without rounding.",

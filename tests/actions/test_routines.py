@@ -18,7 +18,7 @@ def test_routines_and_targets_are_listed_with_how_to_end_them(stage: Stage) -> N
         "Routines",
         EXERCISE,
         "2 cleaning, 1 h, every Saturday, Home",
-        "Wanted a week",
+        "Hours wanted a week",
         "Learning: at least 4 h",
         "To end one, write: drop routine exercise or no target learning",
     ]

@@ -21,7 +21,7 @@ def test_a_task_may_be_for_another_day(stage: Stage) -> None:
 def test_a_task_that_does_not_fit_the_free_hours_is_pointed_out(stage: Stage) -> None:
     stage.say("appt today 10-20 fair")
     answer = stage.say("task clean the shed 3h home")
-    assert answer.lines[-1] == "The tasks of that day now need 3 h; 1 h 36 are free to fill."
+    assert answer.lines[-1] == "That day's tasks now need 3 h, with 1 h 36 free to fill."
 
 
 def test_tasks_are_closed_by_number_words_or_all_at_once(stage: Stage) -> None:

@@ -44,7 +44,7 @@ def test_a_timesheet_shows_days_totals_overtime_and_likely_pay(fortnight: Stage)
         "Tue 10 Mar: 13:00–17:00, less 15 min: 3 h 45",
         "Thu 12 Mar: 13:00–16:38: 3 h 38, paid 3 h 45",
         "Together: 20 h 34",
-        "Breaks you noted: 15 min, not in it",
+        "Breaks you noted: 15 min, not counted",
         "Paid: 20 h, less 30 min of break and rounded",
         "Overtime at 1.5 times the rate: 30 min",
         "Gross pay, estimated: 293.63 EUR. Before deductions; the employer's record and local law decide.",

@@ -42,7 +42,9 @@ def test_said_of_nothing_it_asks_for_a_name(stage: Stage) -> None:
 def test_what_is_usual_holds_for_all_but_those_of_which_something_else_was_said(stage: Stage) -> None:
     stage.say("dentist thu 15:00-16:00")
     stage.say("bank thu 9:00-10:00 no travel")
-    assert stage.say("travel 30 min").lines[0] == "The plan allows 30 min each way for every commitment, unless you say otherwise of one."
+    assert (
+        stage.say("travel 30 min").lines[0] == "The plan keeps 30 min free each way for every commitment, unless you say otherwise for one."
+    )
     assert free(stage, "thursday") == "Free: 12 h; 2 h 24 of it stays free."
     assert "For the way to a commitment: 30 min each way" in stage.say("settings").lines
     stage.say("travel off")
@@ -68,6 +70,6 @@ def test_the_week_has_less_room_for_goals_where_the_way_is_long(stage: Stage) ->
     stage.say("shift every day 6:00-19:00 workshop")
     stage.say("free share 0")
     stage.say("goal write the report learning 23h")
-    assert "Does not fit" not in stage.say("plan week").text
+    assert "No room" not in stage.say("plan week").text
     stage.say("allow 60 min after for workshop")
-    assert "Does not fit: 5 h of write the report" in stage.say("plan week").text
+    assert "No room for 5 h of write the report" in stage.say("plan week").text

@@ -11,7 +11,7 @@ from tests.stage import Stage
 WEEK = [
     ("3 march museum 9-16", "More than 6 h without a break: 7 h on Tue 3 Mar. Check your local rules."),
     ("3 march museum 14-22", "Less than 11 h between two workdays: 8 h before Wed 4 Mar."),
-    ("5 march museum 9-12", "Overlapping hours: Museum and Workshop on Thu 5 Mar."),
+    ("5 march museum 9-12", "Overlapping hours: Museum with Workshop on Thu 5 Mar."),
 ]
 
 

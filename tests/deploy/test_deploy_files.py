@@ -42,8 +42,8 @@ def test_every_variable_that_a_file_names_is_one_that_the_program_reads(file: Pa
     assert set(VARIABLE.findall(file.read_text("utf-8"))) - NOT_THE_PROGRAMS <= read_by_the_program()
 
 
-def test_every_variable_that_the_program_reads_is_in_the_readme() -> None:
-    assert read_by_the_program() <= set(VARIABLE.findall((ROOT / "README.md").read_text("utf-8")))
+def test_every_variable_that_the_program_reads_is_told_of() -> None:
+    assert read_by_the_program() <= set(VARIABLE.findall((DEPLOY / "running.md").read_text("utf-8")))
 
 
 def test_the_unit_and_the_container_run_a_command_that_there_is() -> None:

@@ -23,7 +23,7 @@ from storage.errors import StorageError
 from storage.records import Carried, Parcel
 from tests.stage import Stage
 from tests.storage.given import Tables, tables
-from tests.voice.made_replies import made
+from tests.voice.made_replies import Making
 
 VICTIM, STRANGE = "stage:victim", "stage:other"
 SECRET = "zanzibar"
@@ -118,7 +118,7 @@ def test_the_victim_has_something_everywhere(two: Two) -> None:
 @settings(max_examples=15, suppress_health_check=list(HealthCheck))
 @given(data=st.data())
 def test_each_action_with_ids_and_words_of_the_others(two: Two, kind: type, data: st.DataObject) -> None:
-    meaning: Any = data.draw(made(kind, st.sampled_from(TITLES), st.integers(1, 60)))
+    meaning: Any = data.draw(Making(st.sampled_from(TITLES), st.integers(1, 60)).made(kind))
     attempt(two, lambda desk: act(desk, meaning, text="x", heard_key="k"), repr(meaning))
 
 

@@ -1,7 +1,7 @@
 """The dates of feasts against two other sources, typed in from them.
 
-United States, 2026: the package ``holidays`` 0.109 (MIT), federal holidays.
-Germany, 2019 and 2020: the calendar by Calendar Labs that the package
+United States, 2026. Source: the package ``holidays`` 0.109 (MIT), federal holidays.
+Germany, 2019 and 2020. Source: the calendar by Calendar Labs that the package
 ``recurring-ical-events`` 3.8.2 brings among its tests.
 """
 

@@ -13,7 +13,7 @@ from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.timesheet import timesheet
 from bot.rules.pay.working_time import average_week
 from storage.records import Rounding, RoundingStep, Stint
-from tests.rules.made import MONDAY
+from tests.rules.made import MONDAY, minutes_by_day
 
 
 def test_the_average_week_is_that_of_the_published_example() -> None:
@@ -22,7 +22,7 @@ def test_the_average_week_is_that_of_the_published_example() -> None:
     work = [Stint(0, 1, MONDAY + timedelta(weeks=week), 40 * 60) for week in range(17)]
     work += [Stint(0, 2, MONDAY + timedelta(weeks=week, days=1), 12 * 60) for week in range(10)]
 
-    average = average_week(work, MONDAY + timedelta(weeks=17, days=-1))
+    average = average_week(minutes_by_day(work), MONDAY + timedelta(weeks=17, days=-1))
 
     assert average is not None
     assert (average.minutes, average.weeks) == (800 * 60, 17)

@@ -97,6 +97,7 @@ def invented(random: Random) -> Timesheet:
     return timesheet(DESK, MONDAY, LAST, work, BRUSSELS, [GUIDED])
 
 
+# Source: LibreOffice Calc, which computes the formulas of the file itself.
 @needs_office
 def test_a_spreadsheet_program_comes_to_the_same_totals(tmp_path: Path) -> None:
     random = Random(20260302)

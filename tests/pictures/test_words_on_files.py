@@ -50,7 +50,7 @@ def test_the_tie_rule_is_said_where_there_can_be_a_tie() -> None:
 
 
 def test_a_multiple_is_said_without_needless_noughts() -> None:
-    assert overtime_words(Decimal("2.0")) == "Overtime at 2 times the rate"
+    assert overtime_words(Decimal("2.0"), MANNERS) == "Overtime at 2 times the rate"
 
 
 @pytest.mark.parametrize(

@@ -66,7 +66,7 @@ def test_rain_is_named_beside_what_is_outdoors_and_plans_keep_outdoor_tasks_out_
     stage.say("appt tue 16-17 dentist")
     stage.say("task paint the bench tomorrow 1h home outdoors")
     lines = stage.at("2026-03-03 06:30").lines
-    assert "Mind at 12:00 picnic: rain." in lines
+    assert "12:00 picnic: mind rain." in lines
     assert not any("dentist:" in line for line in lines)
     assert "No hours for paint the bench (1 h): it would fit at 06:00, when it is likely wet. Thu 5 Mar has room for it." in lines
 

@@ -81,7 +81,7 @@ def test_an_eve_that_comes_late_says_so_and_one_of_yesterday_is_left_out(stage: 
     stage.say("2h museum")
     stage.at("2026-03-18 21:00")
     stage.jump("2026-03-19 22:30")
-    assert "This comes late" in eves(stage.tick())[0]
+    assert "Late, as I was not running" in eves(stage.tick())[0]
     stage.say("16 march 2h museum")
     stage.at("2026-04-01 21:00")
     stage.jump("2026-04-03 01:00")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable
 from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
@@ -38,6 +40,14 @@ def stint(category_id: int, day: date, minutes: int, start: str | None = None) -
     """Hours spent, from ``start`` on if it is given."""
     starts = wall(start) if start else None
     return Stint(0, category_id, day, minutes, starts, starts + timedelta(minutes=minutes) if starts else None)
+
+
+def minutes_by_day(work: Iterable[Stint]) -> Counter[date]:
+    """The minutes of all these stints together, by their days."""
+    minutes: Counter[date] = Counter()
+    for each in work:
+        minutes[each.day] += each.minutes
+    return minutes
 
 
 def task(title: str, estimate_minutes: int | None = None, category_id: int | None = None) -> Task:

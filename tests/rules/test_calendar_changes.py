@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.rules.calendar_changes import CalendarChanges, Moved, calendar_changes
-from bot.rules.calendar_events import CalendarEvent, one_of_each
+from bot.rules.calendar_events import CalendarEvent
 from bot.rules.spans import Span
 from tests.rules.made import BRUSSELS, utc
 
@@ -144,9 +144,3 @@ def test_the_order_of_a_reading_does_not_matter(readings: tuple[list[CalendarEve
     once, again = readings
     assert not changes(once, again)
     assert changes([], once) == changes([], again)
-
-
-def test_the_same_event_from_a_file_and_a_link_is_one() -> None:
-    from_file, from_link = DENTIST, replace(DENTIST, title="Dentist, by link")
-    other = event("2026-03-02 09:00", "plumber")
-    assert one_of_each([from_link], [from_file, other]) == (other, from_link)

@@ -6,10 +6,9 @@ from datetime import date, time
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.rules.free_hours import Fit, free_minutes, free_spans, minutes_to_fill, what_fits
+from bot.rules.free_hours import free_minutes, free_spans, minutes_to_fill
 from bot.rules.spans import Span
-from storage.records import Task
-from tests.rules.made import MONDAY, PERSON, occurrence, task, wall
+from tests.rules.made import MONDAY, PERSON, occurrence, wall
 
 
 def test_free_hours_are_the_waking_window_less_what_is_fixed() -> None:
@@ -43,31 +42,9 @@ def test_by_default_a_fifth_of_the_free_hours_stays_free() -> None:
     assert minutes_to_fill(0, PERSON.free_share) == 0
 
 
-def test_tasks_fit_in_their_order_and_those_without_an_estimate_are_named_apart() -> None:
-    report, wheel, shelf, call = task("Report", 120), task("True a wheel", 90), task("Shelf", 30), task("Call")
-
-    assert what_fits([report, wheel, call, shelf], 150) == Fit((report, shelf), (wheel,), (call,), 0)
-
-
 @given(st.integers(0, 2000), st.integers(0, 100))
 def test_what_may_be_filled_and_what_stays_free_make_up_the_whole(free: int, share: int) -> None:
     fill = minutes_to_fill(free, share)
 
     assert 0 <= fill <= free
     assert (free - fill) * 100 >= free * share > (free - fill - 1) * 100 - 100
-
-
-@given(st.lists(st.one_of(st.none(), st.integers(1, 300)), max_size=12), st.integers(0, 600))
-def test_what_fits_never_holds_more_than_there_is_and_loses_no_task(estimates: list[int | None], minutes: int) -> None:
-    tasks = [task(f"Task {number}", estimate) for number, estimate in enumerate(estimates)]
-
-    fit = what_fits(tasks, minutes)
-
-    assert sum(_estimate(each) for each in fit.fitting) == minutes - fit.minutes_left <= minutes
-    assert all(_estimate(each) > fit.minutes_left for each in fit.too_long)
-    assert sorted(each.title for each in (*fit.fitting, *fit.too_long, *fit.unestimated)) == sorted(each.title for each in tasks)
-
-
-def _estimate(each: Task) -> int:
-    assert each.estimate_minutes is not None
-    return each.estimate_minutes

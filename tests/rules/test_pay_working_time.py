@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from bot.rules.pay.working_time import MissingHours, NoBreak, average_week, missed_breaks, missing_hours, overlaps_of_jobs, short_rests
 from storage.records import Stint
-from tests.rules.made import MONDAY, occurrence, stint, wall
+from tests.rules.made import MONDAY, minutes_by_day, occurrence, stint, wall
 
 WORKSHOP, MUSEUM, FAMILY = 1, 2, 3
 TUESDAY = MONDAY + timedelta(days=1)
@@ -20,7 +20,7 @@ def test_more_than_48_hours_a_week_over_both_jobs_is_too_long() -> None:
     # Source: gov.uk, "Maximum weekly working hours": the hours of two jobs are taken together, at most 48 a week on average.
     work = [stint(job, MONDAY + timedelta(weeks=week), 24 * 60) for week in range(17) for job in (WORKSHOP, MUSEUM)]
     until = MONDAY + timedelta(weeks=17, days=-1)
-    at_the_limit, over = average_week(work, until), average_week([*work, stint(MUSEUM, until, 1)], until)
+    at_the_limit, over = average_week(minutes_by_day(work), until), average_week(minutes_by_day([*work, stint(MUSEUM, until, 1)]), until)
 
     assert at_the_limit is not None
     assert not at_the_limit.too_long
@@ -29,7 +29,7 @@ def test_more_than_48_hours_a_week_over_both_jobs_is_too_long() -> None:
 
 
 def test_someone_new_is_averaged_over_the_weeks_since_the_first_day() -> None:
-    average = average_week([stint(WORKSHOP, MONDAY, 600), stint(WORKSHOP, MONDAY + timedelta(days=8), 600)], MONDAY + timedelta(days=8))
+    average = average_week({MONDAY: 600, MONDAY + timedelta(days=8): 600}, MONDAY + timedelta(days=8))
 
     assert average is not None
     assert (average.first, average.weeks, average.average) == (MONDAY, 2, Fraction(600))
@@ -37,11 +37,11 @@ def test_someone_new_is_averaged_over_the_weeks_since_the_first_day() -> None:
 
 def test_work_before_the_seventeen_weeks_does_not_count() -> None:
     until = MONDAY + timedelta(weeks=20, days=-1)
-    average = average_week([stint(WORKSHOP, MONDAY, 6000), stint(WORKSHOP, until, 60)], until)
+    average = average_week(minutes_by_day([stint(WORKSHOP, MONDAY, 6000), stint(WORKSHOP, until, 60)]), until)
 
     assert average is not None
     assert (average.first, average.weeks, average.minutes) == (MONDAY + timedelta(weeks=3), 17, 60)
-    assert average_week([], until) is None
+    assert average_week(minutes_by_day([]), until) is None
 
 
 def test_a_late_evening_before_an_early_morning_is_a_short_rest() -> None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import types
-from dataclasses import fields, is_dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields, is_dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from decimal import Decimal
 from enum import Enum
@@ -39,42 +40,54 @@ PLAIN: dict[object, st.SearchStrategy[Any]] = {
     Planned: st.just(Block(1, date(2026, 3, 3), NOON, NOON + timedelta(hours=1), "<i>shift</i> & more", 1)),
 }
 # What is a text in the record and no title: it has a form of its own.
-FORMED = {"zone": "Europe/Brussels", "rule": "FREQ=WEEKLY;BYDAY=TU", "weather_missing": "no place", "colour": "teal", "address": "stage:me"}
+FORMED: dict[tuple[str, type], st.SearchStrategy[Any]] = {
+    ("zone", str): st.just("Europe/Brussels"),
+    ("rule", str): st.just("FREQ=WEEKLY;BYDAY=TU"),
+    ("colour", str): st.just("teal"),
+    ("address", str): st.just("stage:me"),
+}
 
 
-def made(kind: Any, texts: Texts, numbers: Numbers = SOME) -> st.SearchStrategy[Any]:
-    """Values of the type ``kind``."""
-    if kind is str:
-        return texts
-    if kind is int:
-        return numbers
-    if kind in PLAIN:
-        return PLAIN[kind]
-    arguments = get_args(kind)
-    if get_origin(kind) in (Union, types.UnionType):
-        return st.one_of([made(each, texts, numbers) for each in arguments])
-    if get_origin(kind) is Literal:
-        return st.sampled_from(arguments)
-    if get_origin(kind) is tuple:
-        return _tuple(arguments, texts, numbers)
-    if isinstance(kind, type) and issubclass(kind, Enum):
-        return st.sampled_from(kind)
-    assert is_dataclass(kind), kind
-    return _record(kind, texts, numbers)
+@dataclass(frozen=True, slots=True)
+class Making:
+    """How values are made: what texts and numbers hold, what certain kinds and certain fields do, and how few a tuple has."""
 
+    texts: Texts
+    numbers: Numbers = field(default_factory=lambda: SOME)
+    kinds: Mapping[object, st.SearchStrategy[Any]] = field(default_factory=lambda: PLAIN)
+    named: Mapping[tuple[str, type], st.SearchStrategy[Any]] = field(default_factory=lambda: FORMED)
+    fewest: int = 1
 
-def _tuple(arguments: tuple[Any, ...], texts: Texts, numbers: Numbers = SOME) -> st.SearchStrategy[Any]:
-    if arguments[-1] is Ellipsis:
-        return st.lists(made(arguments[0], texts, numbers), min_size=1, max_size=2).map(tuple)
-    return st.tuples(*(made(each, texts, numbers) for each in arguments))
+    def made(self, kind: Any) -> st.SearchStrategy[Any]:
+        """Values of the type ``kind``."""
+        if kind in self.kinds:
+            return self.kinds[kind]
+        if kind in (str, int):
+            return self.texts if kind is str else self.numbers
+        arguments = get_args(kind)
+        if get_origin(kind) in (Union, types.UnionType):
+            return st.one_of([self.made(each) for each in arguments])
+        if get_origin(kind) is Literal:
+            return st.sampled_from(arguments)
+        if get_origin(kind) is tuple:
+            return self._tuple(arguments)
+        if isinstance(kind, type) and issubclass(kind, Enum):
+            return st.sampled_from(kind)
+        assert is_dataclass(kind), kind
+        return self._record(kind)
 
+    def _tuple(self, arguments: tuple[Any, ...]) -> st.SearchStrategy[Any]:
+        if arguments[-1] is Ellipsis:
+            return st.lists(self.made(arguments[0]), min_size=self.fewest, max_size=2).map(tuple)
+        return st.tuples(*(self.made(each) for each in arguments))
 
-def _record(kind: Any, texts: Texts, numbers: Numbers = SOME) -> st.SearchStrategy[Any]:
-    hints = get_type_hints(kind)
-    own = {field.name: _field(field.name, hints[field.name], texts, numbers) for field in fields(kind)}
-    return st.builds(kind, **own)
+    def _record(self, kind: Any) -> st.SearchStrategy[Any]:
+        hints = get_type_hints(kind)
+        return st.builds(kind, **{each.name: self._field(each.name, hints[each.name]) for each in fields(kind)})
 
-
-def _field(name: str, hint: Any, texts: Texts, numbers: Numbers = SOME) -> st.SearchStrategy[Any]:
-    is_text = str in (hint, *get_args(hint))
-    return st.just(FORMED[name]) if name in FORMED and is_text else made(hint, texts, numbers)
+    def _field(self, name: str, hint: Any) -> st.SearchStrategy[Any]:
+        kinds = get_args(hint) or (hint,)
+        formed = next((self.named[name, kind] for kind in kinds if (name, kind) in self.named), None)
+        if formed is None:
+            return self.made(hint)
+        return st.one_of(st.none(), formed) if type(None) in kinds else formed

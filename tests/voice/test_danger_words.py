@@ -24,7 +24,7 @@ MANNERS = Manners(ZoneInfo("Europe/Brussels"), DateOrder.DAY_MONTH, date(2026, 3
     [
         (Caution(Danger.HEAT, Level.DANGER, 41.3), "heat that feels like 41 °C"),
         (Caution(Danger.COLD, Level.CAUTION, -12.4), "cold that feels like -12 °C"),
-        (Caution(Danger.SUN, Level.GREAT_CAUTION, 8), "strong sun, UV 8"),
+        (Caution(Danger.SUN, Level.GREAT_CAUTION, 8), "strong sun (UV 8)"),
         (Caution(Danger.WIND, Level.GREAT_CAUTION, 80), "wind to 80 km/h"),
         (Caution(Danger.RAIN, Level.CAUTION, 3), "rain"),
         (Caution(Danger.RAIN, Level.GREAT_CAUTION, 12), "heavy rain"),
@@ -47,5 +47,5 @@ def test_every_danger_at_every_level_has_words() -> None:
 
 def test_a_commitment_is_named_with_what_touches_it_and_official_warnings_come_first() -> None:
     found = ((PICNIC, (Caution(Danger.RAIN, Level.CAUTION), Caution(Danger.THUNDER, Level.DANGER))),)
-    assert caution_lines(found, MANNERS) == ["Mind at 12:00 picnic: rain and thunderstorms.", DEFER]
+    assert caution_lines(found, MANNERS) == ["12:00 picnic: mind rain and thunderstorms.", DEFER]
     assert caution_lines((), MANNERS) == []

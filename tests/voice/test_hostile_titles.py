@@ -23,7 +23,7 @@ from bot.voice.manners import Manners
 from bot.voice.message import Message
 from bot.voice.say import VOICES, say
 from storage.records import DateOrder
-from tests.voice.made_replies import made
+from tests.voice.made_replies import Making
 
 ZONE = ZoneInfo("Europe/Brussels")
 NOW = datetime(2026, 3, 3, 9, 0, tzinfo=UTC)
@@ -65,7 +65,7 @@ def check(message: Message) -> None:
 @settings(max_examples=10, suppress_health_check=list(HealthCheck))
 @given(data=st.data())
 def test_every_reply_is_said_whole_whatever_its_titles_hold(kind: type[r.Reply], data: st.DataObject) -> None:
-    reply: Any = data.draw(made(kind, TITLES))
+    reply: Any = data.draw(Making(TITLES).made(kind))
     check(say(reply, MANNERS, CONTEXT))
 
 

@@ -35,7 +35,7 @@ def test_the_page_fits_a_phone(week: Lines) -> None:
 def test_a_goal_that_does_not_fit_is_named_on_sunday_with_what_would_make_room(week: Lines) -> None:
     assert (
         the(week, "Plan for 2–8 March")[-1]
-        == "Does not fit: 2 h 30 of write the course essay: it would fit if 2 h 30 more of the free hours were filled."
+        == "No room for 2 h 30 of write the course essay: it would fit if 2 h 30 more of the free hours were filled."
     )
 
 

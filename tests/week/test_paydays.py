@@ -26,7 +26,7 @@ def test_the_laundry_pays_to_the_minute(two_shifts: Week) -> None:
     # 7 h 33 + 7 h 30 + 7 h 30 + 8 h 15 = 30 h 48 = 30.8 h; 30.8 h of 16.20 EUR are 498.96 EUR.
     sheet = two_shifts.answer("timesheet laundry")
     assert "Together: 30 h 48" in sheet
-    assert "Breaks you noted: 1 h 30, not in it" in sheet
+    assert "Breaks you noted: 1 h 30, not counted" in sheet
     assert "Gross pay, estimated: 498.96 EUR." in sheet
 
 

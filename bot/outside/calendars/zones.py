@@ -16,7 +16,6 @@ from bot.outside.calendars.walking import walk
 
 OFFSET = re.compile(r"([+-])(\d\d):?(\d\d):?(\d\d)?", re.ASCII)
 ONE_YEAR = timedelta(days=366)
-LAST_CHANGE = datetime(9000, 1, 1)
 
 
 class DescribedZone(tzinfo):

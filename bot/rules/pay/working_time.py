@@ -86,19 +86,11 @@ class MissingHours:
     minutes: int
 
 
-def average_week(work: Iterable[Stint], until: date) -> AverageWeek | None:
-    """The average of the 17 weeks that end with ``until``, or of the whole weeks since the first stint, if they are fewer.
+def average_week(minutes: Mapping[date, int], until: date) -> AverageWeek | None:
+    """The average of the 17 weeks that end with ``until``, or of the whole weeks since the first work, if they are fewer.
 
-    ``work`` are the stints of all jobs together. None without any up to then.
+    ``minutes`` are those of each day that has work, in all jobs together. None without any up to then.
     """
-    minutes: Counter[date] = Counter()
-    for stint in work:
-        minutes[stint.day] += stint.minutes
-    return average_of_days(minutes, until)
-
-
-def average_of_days(minutes: Mapping[date, int], until: date) -> AverageWeek | None:
-    """The same from the minutes of each day that has work."""
     first = until - timedelta(days=WEEKS_AVERAGED * DAYS_A_WEEK - 1)
     done = {day: spent for day, spent in minutes.items() if day <= until}
     if not done:

@@ -89,4 +89,3 @@ class MonthRecap(Reply):
     unmet: tuple[Goal, ...]
     before: tuple[date, date] | None = None
     late: bool = False
-    work: WorkNotes = NOTHING_TO_NOTE
