@@ -7,7 +7,6 @@ import subprocess
 import sys
 from dataclasses import replace
 from datetime import datetime, time
-from itertools import takewhile
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
@@ -19,6 +18,7 @@ from bot.language.understand import understand
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text("utf-8")
+RUNNING = (ROOT / "deploy" / "running.md").read_text("utf-8")
 PAGES = ("README.md", "DEVELOPERS.md", "CHANGELOG.md", "deploy/running.md", "deploy/faults.md", "deploy/threat_model.md")
 MONDAY_EVENING = datetime(2026, 3, 2, 18, tzinfo=ZoneInfo("Europe/Brussels"))
 TASKS = ((1, "order spokes"), (2, "oil the chains"), (3, "call the glazier"))
@@ -69,7 +69,8 @@ def test_every_reply_in_its_table_is_understood() -> None:
 
 
 def test_every_command_that_is_shown_is_one_and_every_one_is_shown() -> None:
-    shown = {word for row in _table("command") for word in re.findall(r"`(?:weekwright )?([a-z]+)[ `]", row[0])}
+    rows = [row.split("|")[1] for row in RUNNING.splitlines() if row.startswith("| `weekwright ")]
+    shown = {word for row in rows for word in re.findall(r"`(?:weekwright )?([a-z]+)[ `]", row)}
     assert shown == set(re.findall(r"^    ([a-z]+)(?: |$)", _printed("--help"), re.M))
 
 
@@ -78,14 +79,6 @@ def test_every_variable_that_is_shown_is_read(page: str) -> None:
     source = "".join(path.read_text("utf-8") for path in (ROOT / "bot").rglob("*.py"))
     shown = set(re.findall(r"WEEKWRIGHT_[A-Z_]+", (ROOT / page).read_text("utf-8")))
     assert shown <= set(re.findall(r'"(WEEKWRIGHT_[A-Z_]+)"', source))
-
-
-def _table(first_column: str) -> list[list[str]]:
-    """The rows of README's table that has this heading first."""
-    lines = README.splitlines()
-    start = next(number for number, line in enumerate(lines) if line.startswith(f"| {first_column} |"))
-    rows = takewhile(lambda line: line.startswith("|"), lines[start + 2 :])
-    return [[cell.strip() for cell in row.strip("|").split(" | ")] for row in rows]
 
 
 def _printed(*arguments: str) -> str:
