@@ -159,7 +159,7 @@ def category_dropped(reply: CategoryDropped, manners: Manners) -> Message:
 
 def categories_kept(reply: CategoriesKept, manners: Manners) -> Message:
     """What the hours go to now."""
-    return one_line(f"Your hours go to {listed([title_text(name) for name in reply.names])}." if reply.names else "No categories.")
+    return one_line(f"Your hours go to {listed([title_text(name) for name in reply.names])}.")
 
 
 def jobs_kept(reply: JobsKept, manners: Manners) -> Message:
