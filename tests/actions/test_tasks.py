@@ -116,7 +116,7 @@ def test_closing_a_task_that_is_called_as_its_goal_meets_the_goal_which_a_tap_ke
     stage.tap("Do it today")
     answer = stage.say("done 1")
     assert answer.lines == ["Closed: finish chapter 4.", "Goal met too: finish chapter 4."]
-    assert "None wait." in stage.say("goals").lines
+    assert "Nothing waits." in stage.say("goals").lines
     stage.tap("Goal stays open: finish chapter 4")
     assert "finish chapter 4" in stage.say("goals").text
     stage.say("undo")
