@@ -153,6 +153,9 @@ def swap(desk: Desk, said: Swap) -> Reply:
     """Two blocks change places: the later one starts where the earlier did, and the earlier one ends where the later did."""
     day, one = _picked(desk, Pick(numbers=(said.first,)))
     _, other = _picked(desk, Pick(numbers=(said.second,)))
+    for block in (one, other):
+        if not block.id:
+            raise refused("not planned", block.title)
     first, second = sorted((one, other), key=lambda block: block.starts)
     moved = (
         replace(second, starts=first.starts, ends=first.starts + (second.ends - second.starts)),

@@ -71,6 +71,16 @@ def test_two_tasks_swap_their_places(stage: Stage) -> None:
     assert stage.say("swap 1 and 2").lines[1:3] == ["06:00–06:30 2 call the glazier", "06:30–07:00 1 order spokes"]
 
 
+def test_a_task_that_is_not_in_the_plan_swaps_with_none(stage: Stage) -> None:
+    fill(stage)
+    stage.at("2026-03-03 06:00")
+    stage.say("accept")
+    stage.say("task oil the chains today 45m workshop")
+    before = blocks(stage)
+    assert stage.say("swap 1 and 3").text == "I find nothing called “oil the chains” in today's plan."
+    assert blocks(stage) == before
+
+
 def test_later_finds_a_later_hour(stage: Stage) -> None:
     fill(stage)
     stage.at("2026-03-03 06:00")

@@ -160,9 +160,9 @@ class World:
             self._up_since = self.clock()
 
     def up_for(self, chat: int) -> list[tuple[datetime, datetime]]:
-        """The undisturbed stretches since the person was first heard, by the order of events: the clock may have been anywhere before."""
+        """The undisturbed stretches since the person was first heard, by the order of events and by the clock, wherever it was set to."""
         first, since = self._known[chat]
-        return [(max(began, since) if number == 0 else began, ended) for number, (began, ended) in enumerate(self.up[first:])]
+        return [(max(began, since), ended) for began, ended in self.up[first:]]
 
     def _is_heard(self, chat: int) -> None:
         self._known.setdefault(chat, (len(self.up), self.clock()))
