@@ -109,6 +109,10 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
 }
 
 
+MOST_BUTTONS = 99
+"""Below a message that tells of several things: the chat platform shows a hundred, and Undo may still come below them."""
+
+
 def say(reply: r.Reply, manners: Manners, context: Context) -> Message:
     """The message for ``reply``. ``context`` is what the person's replies are understood with: choices are worded for it."""
     if isinstance(reply, r.Together):
@@ -135,6 +139,7 @@ def _together(messages: list[Message]) -> Message:
         start = len(text)
         bold += [(first + start, last + start) for first, last in message.bold]
         text += message.text + "\n"
-        rows += message.buttons
+        # Those of the first that fit; what the others would do can still be typed.
+        rows += message.buttons if sum(map(len, rows + message.buttons)) <= MOST_BUTTONS else ()
     about = tuple(thing for message in messages for thing in message.things)
     return fitting(Message(text.rstrip("\n"), tuple(bold), rows, about))

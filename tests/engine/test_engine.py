@@ -125,6 +125,13 @@ def test_who_knows_the_pairing_code_is_admitted_once(stage: Stage) -> None:
     assert door.who(Said("stage:third", "k", "k", "/start ABCD2345"), stage.now) is None
 
 
+def test_a_message_of_many_things_has_no_more_buttons_than_the_platform_shows(stage: Stage) -> None:
+    """100 in all: python-telegram-bot's constants (InlineKeyboardMarkupLimit.TOTAL_BUTTON_NUMBER)."""
+    labels = stage.say("; ".join([*["help"] * 12, "1h family"])).labels
+    assert labels[-1] == "Undo"
+    assert 90 < len(labels) <= 100
+
+
 @pytest.mark.parametrize("text", ["/start", "/start WRONG", "ABCD2345", "/start ABCD2345 now"])
 def test_anything_but_the_code_is_turned_away(stage: Stage, text: str) -> None:
     offer(stage)

@@ -42,7 +42,12 @@ def test_a_way_round_to_an_address_is_as_public_as_the_address(number: int) -> N
     assert not is_public(IPv6Address((0xFFFF << 32) | number))
 
 
-@given(st.ip_addresses())
+def goes_round(address: Address) -> bool:
+    """Whether it is a way round to another address: of these, versions of the standard library think differently."""
+    return isinstance(address, IPv6Address) and address.sixtofour is not None
+
+
+@given(st.ip_addresses().filter(lambda address: not goes_round(address)))
 def test_what_the_standard_library_calls_private_is_never_public(address: Address) -> None:
     assert not (is_public(address) and (address.is_private or address.is_loopback or address.is_link_local or address.is_multicast))
 
