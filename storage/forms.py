@@ -67,7 +67,8 @@ class Form(Generic[R]):
 
     def __init__(self, record: Callable[..., R], table: Table) -> None:
         self.table = table
-        self.name = table.name
+        # A plain text: of SQLAlchemy's own kind of text the driver asks each time whether it is to be adapted.
+        self.name = str(table.name)
         self._record = record
         self._fields = tuple(field.name for field in fields(record))  # type: ignore[arg-type]
         self._keepers = tuple((name, _keeper(table.c[name].type)) for name in self._fields)

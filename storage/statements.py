@@ -37,7 +37,7 @@ class Compiled:
 
     def raw(self, given: Mapping[str, Any]) -> tuple[Any, ...]:
         """The values in their raw forms, each in its place."""
-        return tuple(fixed if name is None else given[name] if keep is None else keep(given[name]) for name, keep, fixed in self._places)
+        return tuple([fixed if name is None else given[name] if keep is None else keep(given[name]) for name, keep, fixed in self._places])
 
     def row(self, raw: tuple[Any, ...]) -> tuple[Any, ...]:
         """A row's values from their raw forms."""
@@ -58,7 +58,9 @@ class Statements:
 
     def compiled(self, statement: Statement, given: Mapping[str, Any]) -> Compiled:
         """The statement for values of these names: which columns are written depends on them."""
-        forms = self._compiled.setdefault(statement, {})
+        forms = self._compiled.get(statement)
+        if forms is None:
+            forms = self._compiled[statement] = {}
         names = tuple(given)
         found = forms.get(names)
         if found is None:

@@ -21,6 +21,9 @@ from storage.records import Button
 Raw: TypeAlias = str | int | float | bytes | None
 RawRow: TypeAlias = dict[str, Raw]
 
+# Made once: ``json.dumps`` makes one for each call that asks for other than its defaults.
+_COMPACT = json.JSONEncoder(ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+
 V = TypeVar("V")
 E = TypeVar("E", bound=Enum)
 
@@ -42,6 +45,11 @@ class Kept(TypeDecorator[V]):
     def process_bind_param(self, value: V | None, dialect: object) -> str | int | None:
         """The raw form on the way in; None stays NULL."""
         return None if value is None else self.keep(value)
+
+    def bind_processor(self, dialect: object) -> Callable[[V | None], str | int | None]:
+        """What gives the raw form on the way in, as one plain function, like ``result_processor``."""
+        keep = self.keep
+        return lambda value: None if value is None else keep(value)
 
     def result_processor(self, dialect: object, coltype: object) -> Callable[[Any], V | None]:
         """What gives the value on the way out; NULL stays None. It raises Unkeepable when the text is not of our making.
@@ -179,7 +187,7 @@ def in_utc(instant: datetime) -> datetime:
 
 def json_text(value: object) -> str:
     """``value`` as compact JSON; numbers that JSON lacks raise ValueError."""
-    return json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    return _COMPACT.encode(value)
 
 
 def _plain_buttons(row: tuple[Button, ...]) -> list[list[str | bool]]:
