@@ -18,7 +18,7 @@ _SINGLES_BETWEEN = COMMITMENTS.mine(
     commitments.c.ends > bindparam("start"),
     order=_BY_START,
 )
-_RECURRING = COMMITMENTS.mine(commitments.c.rule.is_not(None), commitments.c.starts < bindparam("before"), order=_BY_START)
+_RECURRING = COMMITMENTS.mine(commitments.c.rule.is_not(None), order=_BY_START)
 
 
 class Commitments(Shelf[Commitment]):
@@ -30,4 +30,4 @@ class Commitments(Shelf[Commitment]):
 
     def recurring(self, before: datetime) -> tuple[Commitment, ...]:
         """Those with a rule whose first occurrence starts before this instant."""
-        return self.many(_RECURRING, before=before)
+        return tuple(each for each in self.many(_RECURRING) if each.starts < before)

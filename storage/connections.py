@@ -38,12 +38,13 @@ class Found:
 class Connection:
     """One transaction. Statements are said with Core, and run by the driver itself as text that was compiled once.
 
-    ``writes`` says whether it may change anything.
+    ``writes`` says whether it may change anything, ``put_back`` how often something was put back in it.
     """
 
     def __init__(self, inner: sqlalchemy.Connection, statements: Statements, failures: Failures, *, writes: bool) -> None:
         self.writes = writes
-        self._driver = inner.connection
+        self.put_back = 0
+        self._driver: Any = inner.connection.driver_connection
         self._statements = statements
         self._failures = failures
         self._depth = 0
@@ -89,6 +90,7 @@ class Connection:
             # On a full disk SQLite ends the whole transaction by itself, its savepoints too: sqlite.org/lang_transaction.html, section 3.
             if kept or getattr(self._driver, "in_transaction", True):
                 if not kept:
+                    self.put_back += 1
                     self._say(f"ROLLBACK TO SAVEPOINT {name}")
                 self._say(f"RELEASE SAVEPOINT {name}")
 

@@ -21,11 +21,15 @@ class DeskForecasts:
 
     def __init__(self, connection: Connection) -> None:
         self._connection = connection
+        self._read: dict[str, tuple[datetime, str] | None] = {}
 
     def get(self, place: str) -> tuple[datetime, str] | None:
         """When the forecast of the place was fetched (UTC) and its text, or None."""
-        found = self._connection.execute(_OF, {"place": place}).first()
-        return None if found is None else (found[0], found[1])
+        # A forecast is long, and within a unit of work it stays the same.
+        if place not in self._read:
+            found = self._connection.execute(_OF, {"place": place}).first()
+            self._read[place] = None if found is None else (found[0], found[1])
+        return self._read[place]
 
 
 class Forecasts:

@@ -59,7 +59,7 @@ def _statements(of: SchemaTable) -> _Statements:
 _COUNT_ON = (
     update(journal_numbers)
     .where(journal_numbers.c.person_id == bindparam("of_person"), journal_numbers.c.table == bindparam("of_table"))
-    .values(last=journal_numbers.c.last + 1)
+    .values(last=journal_numbers.c.last + bindparam("count"))
     .returning(journal_numbers.c.last)
 )
 _COUNT_FROM = insert(journal_numbers)
@@ -92,14 +92,15 @@ class PlainRows:
         self.noted.append(change)
         self.versions[change.table] += 1
 
-    def new_id(self, table: str) -> int:
-        """An id that no row of the person in ``table`` ever had."""
-        this = {"of_person": self._person_id, "of_table": table}
-        last: int | None = self._connection.execute(_COUNT_ON, this).scalar()
+    def new_ids(self, table: str, count: int) -> range:
+        """Ids that no row of the person in ``table`` ever had."""
+        if not count:
+            return range(0)
+        last: int | None = self._connection.execute(_COUNT_ON, {"of_person": self._person_id, "of_table": table, "count": count}).scalar()
         if last is None:
-            self._connection.execute(_COUNT_FROM, {"person_id": self._person_id, "table": table, "last": 1})
-            return 1
-        return last
+            last = count
+            self._connection.execute(_COUNT_FROM, {"person_id": self._person_id, "table": table, "last": last})
+        return range(last - count + 1, last + 1)
 
     def take_noted(self) -> list[Change]:
         """What was noted so far, which is no longer noted from now on."""

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
@@ -19,13 +20,14 @@ from storage.forms import ROUNDS
 from storage.kind import Claims
 from storage.records import Round, RoundKind, RoundState
 from storage.schema import people, rounds, silences
+from storage.types import in_utc
 
 # Literals, because SQLite takes a partial index for a literal only.
 _IS_WAITING = rounds.c.state == literal_column("'waiting'")
 _OF_KIND = rounds.c.kind == bindparam("kind")
 _KEYED = ROUNDS.mine(_OF_KIND, rounds.c.key == bindparam("key"))
-_WAITING = ROUNDS.mine(_OF_KIND, _IS_WAITING, order=(rounds.c.due,))
-_ADD = insert(rounds)
+_WAITING = ROUNDS.mine(_IS_WAITING, order=(rounds.c.due,))
+_ADD = insert(rounds).returning(rounds.c.id)
 _THIS = update(rounds).where(rounds.c.person_id == bindparam("of_person"), rounds.c.id == bindparam("of_id"))
 _CLAIM = _THIS.where(_IS_WAITING).values(state=RoundState.DONE, tries=rounds.c.tries + 1)
 _FINISH = _THIS.values(state=bindparam("as"))
@@ -47,19 +49,22 @@ _LATER = update(rounds).where(rounds.c.id == bindparam("of_id"), _IS_WAITING).va
 
 
 class Rounds:
-    """The rounds of one person, within a unit of work."""
+    """The rounds of one person, within a unit of work. What was read is remembered until something is written or put back."""
 
     def __init__(self, connection: Connection, person_id: int) -> None:
         self._connection = connection
         self._person_id = person_id
+        self._remembered: dict[tuple[object, ...], tuple[Round, ...]] = {}
+        self._put_back = connection.put_back
 
     def plan(self, kind: RoundKind, key: str, due: datetime, detail: str = "") -> Round:
         """The round of this kind and key: planned now if there is none, else the one there is, as it is."""
         known = self.find(kind, key)
         if known is not None:
             return known
-        self._connection.execute(_ADD, ROUNDS.values(Round(0, self._person_id, kind, key, due, detail)))
-        return self._keyed(kind, key)
+        planned = Round(0, self._person_id, kind, key, in_utc(due), detail)
+        self._remembered.clear()
+        return replace(planned, id=self._connection.execute(_ADD, ROUNDS.values(planned)).scalar())
 
     def replan(self, kind: RoundKind, key: str, due: datetime) -> Round:
         """Puts the earliest waiting round of this kind to another key and instant, or plans one when none waits.
@@ -74,7 +79,7 @@ class Rounds:
         if moved is None:
             return self.plan(kind, key, due)
         self._carry_out(_REPLAN, moved.id, to_key=key, to_due=due)
-        return self._keyed(kind, key)
+        return replace(moved, state=RoundState.WAITING, key=key, due=in_utc(due))
 
     def find(self, kind: RoundKind, key: str) -> Round | None:
         """The round of this kind and key in any state, or None."""
@@ -82,7 +87,7 @@ class Rounds:
 
     def waiting(self, kind: RoundKind) -> tuple[Round, ...]:
         """Those of this kind that still wait, earliest first."""
-        return self._many(_WAITING, kind=kind)
+        return tuple(each for each in self._many(_WAITING) if each.kind is kind)
 
     def claim(self, id: int) -> bool:
         """Marks the round done and counts the try; False when it no longer waits or is not the person's.
@@ -96,14 +101,19 @@ class Rounds:
         if not self._carry_out(_FINISH, id, **{"as": state}):
             raise NotThere(ROUNDS.name, id)
 
-    def _keyed(self, kind: RoundKind, key: str) -> Round:
-        return self._many(_KEYED, kind=kind, key=key)[0]
-
     def _carry_out(self, statement: Any, id: int, **given: object) -> bool:
+        self._remembered.clear()
         return bool(self._connection.execute(statement, {"of_person": self._person_id, "of_id": id, **given}).rowcount)
 
     def _many(self, statement: Select[*tuple[Any, ...]], **given: object) -> tuple[Round, ...]:
-        return tuple(map(ROUNDS.record, self._connection.execute(statement, {"person_id": self._person_id, **given})))
+        if self._put_back != self._connection.put_back:
+            self._remembered, self._put_back = {}, self._connection.put_back
+        asked = (statement, *given.items())
+        found = self._remembered.get(asked)
+        if found is None:
+            rows = self._connection.execute(statement, {"person_id": self._person_id, **given})
+            found = self._remembered[asked] = tuple(map(ROUNDS.record, rows))
+        return found
 
 
 def still_due(connection: Connection, id: int) -> bool:

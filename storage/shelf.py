@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any, Generic, TypeVar
 
 from sqlalchemy import Select
@@ -14,6 +15,7 @@ from storage.plain import Change
 from storage.types import RawRow
 
 R = TypeVar("R")
+T = TypeVar("T")
 
 
 class Shelf(Generic[R]):
@@ -29,7 +31,7 @@ class Shelf(Generic[R]):
         self._connection = connection
         self._person_id = person_id
         self._journal = journal
-        self._remembered: dict[tuple[object, ...], tuple[R, ...]] = {}
+        self._remembered: dict[tuple[object, ...], tuple[Any, ...]] = {}
         self._version = 0
 
     def get(self, id: int) -> R:
@@ -49,9 +51,14 @@ class Shelf(Generic[R]):
 
     def add(self, record: R) -> R:
         """Keeps a new record and gives it back with its id, which was never used before. Raises Refused, Unkeepable."""
-        id = self._journal.rows.new_id(self.form.name)
-        kept = self.form.with_id(record, id)
-        self._journal.rows.write(Change(self.form.name, id, None, self.form.raw(kept)))
+        return self.add_all((record,))[0]
+
+    def add_all(self, records: Sequence[R]) -> tuple[R, ...]:
+        """The same for several, in their order."""
+        ids = self._journal.rows.new_ids(self.form.name, len(records))
+        kept = tuple(map(self.form.with_id, records, ids))
+        for id, record in zip(ids, kept, strict=True):
+            self._journal.rows.write(Change(self.form.name, id, None, self.form.raw(record)))
         return kept
 
     def change(self, record: R) -> R:
@@ -71,25 +78,29 @@ class Shelf(Generic[R]):
 
     def many(self, statement: Select[*tuple[Any, ...]], **given: object) -> tuple[R, ...]:
         """The records that a statement of the form's ``mine`` selects."""
+        return self._known(self.form.record, statement, given)
+
+    def first(self, statement: Select[*tuple[Any, ...]], **given: object) -> R | None:
+        """The first of them, or None."""
+        return next(iter(self.many(statement, **given)), None)
+
+    def _known(self, made: Callable[[tuple[Any, ...]], T], statement: Select[*tuple[Any, ...]], given: Mapping[str, object]) -> tuple[T, ...]:
+        """What is ``made`` of the person's rows that the statement selects: read, or remembered."""
         version = self._journal.rows.versions[self.form.name]
         if version != self._version:
             self._remembered, self._version = {}, version
         asked = (statement, *given.items())
         found = self._remembered.get(asked)
         if found is None:
-            found = self._remembered[asked] = self._read(statement, given)
+            found = self._remembered[asked] = self._read(made, statement, given)
         return found
 
-    def first(self, statement: Select[*tuple[Any, ...]], **given: object) -> R | None:
-        """The first of them, or None."""
-        return next(iter(self.many(statement, **given)), None)
+    def _read(self, made: Callable[[tuple[Any, ...]], T], statement: Select[*tuple[Any, ...]], given: Mapping[str, object]) -> tuple[T, ...]:
+        rows = self._connection.execute(statement, {"person_id": self._person_id, **given})
+        return tuple(map(made, rows))
 
     def _row(self, id: int) -> RawRow:
         row = self._journal.rows.read(self.form.name, id)
         if row is None:
             raise NotThere(self.form.name, id)
         return row
-
-    def _read(self, statement: Select[*tuple[Any, ...]], given: dict[str, object]) -> tuple[R, ...]:
-        rows = self._connection.execute(statement, {"person_id": self._person_id, **given})
-        return tuple(map(self.form.record, rows))

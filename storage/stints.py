@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date, datetime
+from typing import Any
 
 from sqlalchemy import bindparam, func, literal_column, select
 
@@ -69,8 +70,7 @@ class Stints(Shelf[Stint]):
 
     def work_between(self, first: date, last: date) -> tuple[Work, ...]:
         """What those of these days that name tasks say of them, in order of the days."""
-        found = self._connection.execute(_WORK, {"person_id": self._person_id, "first": first, "last": last})
-        return tuple(Work(*row) for row in found)
+        return self._known(_work, _WORK, {"first": first, "last": last})
 
     def minutes_by_category(self, first: date, last: date) -> Mapping[int, int]:
         """Net minutes of all local days from ``first`` to ``last`` by category id, added up by the database; none without stints."""
@@ -90,6 +90,10 @@ class Stints(Shelf[Stint]):
     def latest(self) -> Stint | None:
         """The one that was noted last, or None."""
         return self.first(_LATEST)
+
+
+def _work(row: tuple[Any, ...]) -> Work:
+    return Work(*row)
 
 
 class Clock(Shelf[Running]):

@@ -15,7 +15,6 @@ _BY_NUMBER = (tasks.c.number,)
 _ON_DAY = tasks.c.day == bindparam("day")
 _IN_STATE = tasks.c.state == bindparam("state")
 _ON = TASKS.mine(_ON_DAY, order=_BY_NUMBER)
-_IN_STATE_ON = TASKS.mine(_ON_DAY, _IN_STATE, order=_BY_NUMBER)
 _IN_STATE_BEFORE = TASKS.mine(tasks.c.day < bindparam("day"), _IN_STATE, order=(tasks.c.day, tasks.c.number))
 _IN_STATE_AFTER = TASKS.mine(tasks.c.day > bindparam("day"), _IN_STATE, order=(tasks.c.day, tasks.c.number))
 _BETWEEN = TASKS.mine(tasks.c.day.between(bindparam("first"), bindparam("last")), order=(tasks.c.day, tasks.c.number))
@@ -48,7 +47,7 @@ class Tasks(Shelf[Task]):
 
     def open_on(self, day: date) -> tuple[Task, ...]:
         """The open tasks of the day."""
-        return self.many(_IN_STATE_ON, day=day, state=TaskState.OPEN)
+        return tuple(task for task in self.on(day) if task.state is TaskState.OPEN)
 
     def open_before(self, day: date) -> tuple[Task, ...]:
         """Open tasks of earlier days, oldest day first."""

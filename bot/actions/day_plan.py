@@ -53,9 +53,8 @@ def propose(desk: Desk, day: date) -> PlanMade:
 
 def _keep(desk: Desk, day: date, plan: DayPlan, candidates: tuple[Candidate, ...]) -> PlanMade:
     by_key = {each.wanted.key: each for each in candidates}
-    for block in plan.blocks:
-        if block.key in by_key:
-            desk.blocks.add(replace(by_key[block.key].block, starts=block.span.starts, ends=block.span.ends))
+    placed = [block for block in plan.blocks if block.key in by_key]
+    desk.blocks.add_all([replace(by_key[each.key].block, starts=each.span.starts, ends=each.span.ends) for each in placed])
     left_out = tuple(_left_out(desk, day, each, by_key, number < MOST_MOVED) for number, each in enumerate(plan.unplaced))
     return PlanMade(day, lines_of(desk, day), left_out, plan.minutes_left, _ratios(desk, candidates), plan.proven)
 

@@ -13,11 +13,11 @@ from storage.records import Marking
 
 def events_between(desk: Desk, first: date, last: date) -> tuple[CalendarCommitment, ...]:
     """The events that touch a local day from ``first`` to ``last``."""
+    names = {calendar.id: calendar.name for calendar in desk.calendars.all()}
+    if not names:
+        return ()
     zone = desk.person.zone
     events = desk.calendar_events.between(day_bounds(first, zone)[0], day_bounds(last, zone)[1])
-    if not events:
-        return ()
-    names = {calendar.id: calendar.name for calendar in desk.calendars.all()}
     named = [(names[event.calendar_id], event) for event in sorted(events, key=lambda event: event.calendar_id)]
     return calendar_commitments(named, mark_rules(desk), first, last, zone)
 

@@ -78,8 +78,7 @@ def plan_next(desk: Desk, kind: RoundKind) -> None:
     if kind is RoundKind.CALENDARS:
         plan_reading(desk)
     for each, at, falls_on in times_of(desk.person):
-        never_was = each is not RoundKind.PAYDAY and not desk.rounds.waiting(each)
-        if each is kind or never_was:
+        if each is kind or (each is not RoundKind.PAYDAY and not desk.rounds.waiting(each)):
             _plan(desk, each, at, falls_on)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import replace
 from datetime import timedelta
 
@@ -49,6 +50,19 @@ def test_a_claim_that_was_not_kept_is_no_claim(database: Database, person: Perso
         work(database, person, lambda desk: desk.rounds.claim(planned.id), give_up=True)
     with database.desk(person.id, NOW) as desk:
         assert desk.rounds.claim(planned.id)
+
+
+def test_what_was_put_back_within_a_unit_of_work_is_no_longer_there(database: Database, person: Person) -> None:
+    with database.desk(person.id, NOW) as desk:
+        waiting = desk.rounds.plan(EVENING, "2026-03-02", NOW + HOUR)
+        with suppress(GaveUpError), desk.attempt():
+            desk.rounds.replan(EVENING, "2026-03-03", NOW + DAY)
+            desk.rounds.plan(MORNING, "2026-03-02", NOW)
+            assert [each.key for each in desk.rounds.waiting(EVENING)] == ["2026-03-03"]
+            assert desk.rounds.find(MORNING, "2026-03-02") is not None
+            raise GaveUpError
+        assert desk.rounds.waiting(EVENING) == (waiting,)
+        assert desk.rounds.find(MORNING, "2026-03-02") is None
 
 
 def test_another_persons_round_is_not_there(database: Database, person: Person, other: Person) -> None:

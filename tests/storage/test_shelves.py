@@ -123,6 +123,18 @@ def test_ids_stay_unused_after_the_addition_was_undone(database: Database, perso
     assert second.id == first.id + 1
 
 
+def test_several_added_together_are_each_an_addition_in_their_order(database: Database, person: Person) -> None:
+    with database.desk(person.id, NOW) as desk:
+        first = desk.sections.add(Section(0, "garden"))
+        more = desk.sections.add_all((Section(0, "shed"), Section(0, "attic")))
+        assert desk.sections.add_all(()) == ()
+        entry = desk.journal.write("Added", None)
+    assert [each.id for each in more] == [first.id + 1, first.id + 2]
+    with database.desk(person.id, NOW) as desk:
+        assert set(more) <= set(desk.sections.all())
+        assert [(change.row_id, change.before) for change in desk.journal.changes(entry.id)] == [(each.id, None) for each in (first, *more)]
+
+
 def test_a_change_that_changes_nothing_leaves_nothing_to_journal(database: Database, filled: Person) -> None:
     with database.desk(filled.id, NOW) as desk:
         desk.tasks.change(desk.tasks.get(1))
