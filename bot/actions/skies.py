@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from typing import Literal
 
 from bot.rules.kept_forecast import read
-from bot.rules.weather import HOUR, DayWeather, Forecast, day_weather
+from bot.rules.weather import HOUR, DayWeather, Forecast, day_weather, hours_around
 from bot.rules.weather_danger import Caution, Level, gravest
 from storage.desk import Desk
 from storage.records import Occurrence, Person
@@ -43,7 +43,7 @@ def cautions_for(desk: Desk, occurrences: tuple[Occurrence, ...]) -> tuple[tuple
     found = []
     for each in occurrences:
         # What a forecast says is said of the hour that ends at its instant.
-        hours = [hour for hour in forecast.hours if each.starts < hour.at and hour.at - HOUR < each.ends]
+        hours = [hour for hour in hours_around(forecast, each.starts, each.ends) if each.starts < hour.at and hour.at - HOUR < each.ends]
         least = Level.CAUTION if each.commitment.outdoors else Level.DANGER
         grave = tuple(caution for caution in gravest(hours) if caution.level >= least)
         if grave and not each.commitment.all_day:

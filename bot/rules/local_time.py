@@ -44,6 +44,8 @@ def exists(day: date, at: time, zone: str) -> bool:
     return local(instant_of(day, at, zone), zone).replace(tzinfo=None) == datetime.combine(day, at.replace(fold=0))
 
 
+# The same few times of a day are asked of every day of a week, and by whoever lives by the same clocks.
+@lru_cache(maxsize=4096)
 def first_instant_from(day: date, at: time, zone: str) -> datetime:
     """The first UTC instant at which the clocks of ``zone`` show ``at`` on ``day`` or, where they skip it, what comes next."""
     if exists(day, at, zone):

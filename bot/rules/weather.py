@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -94,6 +95,12 @@ class DayWeather:
     by_the_hour: bool = True
 
 
+def hours_around(forecast: Forecast, starts: datetime, ends: datetime) -> tuple[ForecastHour, ...]:
+    """The hours of ``forecast`` that speak of any time from ``starts`` to ``ends``, both included, UTC instants."""
+    first = bisect_left(forecast.hours, starts, key=_at)
+    return forecast.hours[first : bisect_right(forecast.hours, ends + HOUR, first, key=_at)]
+
+
 def day_weather(forecast: Forecast, day: date, zone: str, from_time: time = time(0), to_time: time = time(0)) -> DayWeather | None:
     """The weather of the local ``day`` between two local times, or None when nothing is forecast for it.
 
@@ -101,7 +108,7 @@ def day_weather(forecast: Forecast, day: date, zone: str, from_time: time = time
     """
     whole_day = next((candidate for candidate in forecast.days if candidate.day == day), None)
     start, end = _window(day, zone, from_time, to_time)
-    hours = [hour for hour in forecast.hours if start <= hour.at <= end]
+    hours = [hour for hour in hours_around(forecast, start, end) if hour.at <= end]
     if any(_says_something(hour) for hour in hours):
         return _from_hours(day, zone, hours, whole_day, start)
     return _from_whole_day(whole_day, zone) if whole_day is not None else None
@@ -125,7 +132,7 @@ def day_code(codes: Sequence[int]) -> int | None:
 def wet_spells(hours: Sequence[ForecastHour], zone: str) -> tuple[WetSpell, ...]:
     """The runs of likely wet hours among ``hours``, which are in order of time."""
     runs: list[list[ForecastHour]] = []
-    for hour in filter(_is_wet, hours):
+    for hour in filter(is_wet, hours):
         if runs and hour.at - runs[-1][-1].at <= HOUR:
             runs[-1].append(hour)
         else:
@@ -133,7 +140,12 @@ def wet_spells(hours: Sequence[ForecastHour], zone: str) -> tuple[WetSpell, ...]
     return tuple(_spell(run, zone) for run in runs)
 
 
-def _is_wet(hour: ForecastHour) -> bool:
+def _at(hour: ForecastHour) -> datetime:
+    return hour.at
+
+
+def is_wet(hour: ForecastHour) -> bool:
+    """Whether the hour is likely wet."""
     return (hour.wet_chance or 0) >= WET_CHANCE or (hour.millimetres or 0) >= WET_MILLIMETRES
 
 

@@ -7,10 +7,11 @@ an hour here; the days are those that the RFC lists after each rule.
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from time import perf_counter
 
 import pytest
+from dateutil.rrule import rrulestr
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -141,6 +142,27 @@ def test_a_window_holds_what_the_whole_expansion_holds_there(rule: str, start: d
     last = first + timedelta(days=20)
 
     assert occurrences([meeting], first, last) == tuple(each for each in whole if first <= each.day <= last)
+
+
+NAMES = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
+OF_WEEKDAYS = st.builds(
+    "FREQ={}{}{}".format,
+    st.sampled_from(["DAILY", "WEEKLY"]),
+    st.sampled_from(["", ";INTERVAL=1"]),
+    st.one_of(st.just(""), st.lists(st.sampled_from(NAMES), min_size=1).map(lambda names: f";BYDAY={','.join(names)}")),
+)
+
+
+@given(OF_WEEKDAYS, st.datetimes(datetime(2025, 1, 1), datetime(2026, 6, 1)), st.dates(date(2025, 1, 1), date(2026, 6, 1)))
+def test_a_rule_of_weekdays_alone_takes_place_when_dateutil_says(rule: str, start: datetime, first: date) -> None:
+    # Source: dateutil's rrule, which we read all other rules with.
+    start = start.replace(second=0, microsecond=0)
+    last = first + timedelta(days=9)
+    said = rrulestr(rule, dtstart=start).between(datetime.combine(first, time.min), datetime.combine(last, time(23, 59)), inc=True)
+
+    meeting = commitment(f"{start:%Y-%m-%d %H:%M}", f"{start + timedelta(hours=1):%Y-%m-%d %H:%M}", zone="UTC", rule=rule)
+
+    assert [each.starts.replace(tzinfo=None) for each in occurrences([meeting], first, last)] == said
 
 
 def test_a_recurring_commitment_keeps_its_wall_clock_at_both_ends_across_a_clock_change() -> None:

@@ -18,7 +18,7 @@ from heapq import heapify, heappop, heappush
 from itertools import count
 from typing import Final
 
-from bot.rules.planning.board import MOST_WET, NEVER, Board, Piece, first_from, starts_of
+from bot.rules.planning.board import MOST_WET, NEVER, Board, Item, Piece, first_from, starts_of
 from bot.rules.planning.bounding import DEAD, Bounding, Rest
 from bot.rules.planning.shortcuts import Trail, betters, should_join, should_swap
 
@@ -72,6 +72,10 @@ class Arranging:
         if not self._waiting:
             self._remember()
         return None
+
+    def fits_whole(self, item: Item) -> bool:
+        """Whether the item alone has a place somewhere in one piece."""
+        return self._first(item.allowed, item.length)[0] != NEVER
 
     def _may_go_on(self) -> bool:
         """Whether there are states left to look at. When there are none, it hurries for some more: what has the least left comes first."""
