@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from functools import partial
 
 from bot.actions.knowing import context_of
 from bot.heard import Tapped, button_place
@@ -39,5 +40,5 @@ def confirms(desk: Desk, heard: Tapped) -> bool:
 
 def bid_farewell(desk: Desk) -> None:
     """Erases the person of this desk and owes their address the last word."""
-    last_word = say(Erased(), manners_of(desk.person, desk.now), context_of(desk)).text
+    last_word = say(Erased(), manners_of(desk.person, desk.now), partial(context_of, desk)).text
     desk.leaving.erase(Parcel(0, None, desk.person.address, ParcelKind.MESSAGE, last_word, desk.now))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from bot.actions.handed_in import unsettled_by
 from bot.actions.knowing import context_of
 from bot.language.wire import to_json
@@ -26,7 +28,7 @@ def owe(
     A file is not made here: the parcel says what it encloses.
     """
     first, *more = _messages(reply)
-    context, manners = context_of(desk), manners_of(desk.person, desk.now)
+    context, manners = partial(context_of, desk), manners_of(desk.person, desk.now)
     message = say(first, manners, context)
     entry_id = _entry_of(desk, first, message, heard_key)
     changes = desk.journal.changes(entry_id)

@@ -113,16 +113,16 @@ MOST_BUTTONS = 99
 """Below a message that tells of several things: the chat platform shows a hundred, and Undo may still come below them."""
 
 
-def say(reply: r.Reply, manners: Manners, context: Context) -> Message:
-    """The message for ``reply``. ``context`` is what the person's replies are understood with: choices are worded for it."""
+def say(reply: r.Reply, manners: Manners, context: Callable[[], Context]) -> Message:
+    """The message for ``reply``. ``context`` gives what the person's replies are understood with: choices are worded for it."""
     if isinstance(reply, r.Together):
         return _together([say(part, manners, context) for part in reply.parts])
     if isinstance(reply, r.Enclosing):
         return say(reply.words, manners, context)
     if isinstance(reply, r.Question):
-        return question(reply, context)
+        return question(reply, context())
     if isinstance(reply, r.NotUnderstood):
-        return not_understood(reply, manners, context)
+        return not_understood(reply, manners, context())
     if isinstance(reply, r.Undone):
         return one_line(f"{'Done again' if reply.again else 'Taken back'}: “{reply.summary}”")
     if isinstance(reply, r.UndoAsked):

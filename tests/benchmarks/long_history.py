@@ -178,7 +178,7 @@ def _race(question: Question, desk: Desk, bare: sqlite3.Connection) -> bool:
 
 def _answer(question: Question, desk: Desk) -> Message:
     context = context_of(desk)
-    return say(question.ask(desk, context), manners_of(desk.person, desk.now), context)
+    return say(question.ask(desk, context), manners_of(desk.person, desk.now), lambda: context)
 
 
 def _fetch(question: Question, bare: sqlite3.Connection) -> Iterator[list[tuple[object, ...]]]:

@@ -150,7 +150,7 @@ def _worded(desk: Desk, action: Any) -> str:
     except (StorageError, ValueError, KeyError, ArithmeticError) as refused:
         # The database itself would not have one person's row name another's; and a value that language never makes may break an action.
         return str(refused)
-    message = say(reply, manners_of(desk.person, desk.now), context_of(desk))
+    message = say(reply, manners_of(desk.person, desk.now), lambda: context_of(desk))
     return message.text + " ".join(tap.label for row in message.buttons for tap in row)
 
 

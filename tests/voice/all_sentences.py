@@ -79,7 +79,7 @@ def kinds() -> tuple[type[r.Reply], ...]:
 
 def messages_of(kind: type[r.Reply], manners: Manners = MANNERS, tried: int = TRIED) -> list[Message]:
     """Messages of this kind, with all sentences that it is likely to hold, the same ones every time."""
-    return [say(reply, manners, CONTEXT) for reply in _said_of(kind, tried)]
+    return [say(reply, manners, lambda: CONTEXT) for reply in _said_of(kind, tried)]
 
 
 def reasons() -> tuple[str, ...]:

@@ -66,7 +66,7 @@ def check(message: Message) -> None:
 @given(data=st.data())
 def test_every_reply_is_said_whole_whatever_its_titles_hold(kind: type[r.Reply], data: st.DataObject) -> None:
     reply: Any = data.draw(Making(TITLES).made(kind))
-    check(say(reply, MANNERS, CONTEXT))
+    check(say(reply, MANNERS, lambda: CONTEXT))
 
 
 def test_nothing_is_ever_sent_in_a_markup_that_is_parsed() -> None:
