@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any, Generic, TypeVar
+from typing import Any, Generic, TypeAlias, TypeVar
 
 from sqlalchemy import Select
 
@@ -16,6 +16,7 @@ from storage.types import RawRow
 
 R = TypeVar("R")
 T = TypeVar("T")
+Given: TypeAlias = Mapping[str, object]
 
 
 class Shelf(Generic[R]):
@@ -84,7 +85,7 @@ class Shelf(Generic[R]):
         """The first of them, or None."""
         return next(iter(self.many(statement, **given)), None)
 
-    def _known(self, made: Callable[[tuple[Any, ...]], T], statement: Select[*tuple[Any, ...]], given: Mapping[str, object]) -> tuple[T, ...]:
+    def _known(self, made: Callable[[tuple[Any, ...]], T], statement: Select[*tuple[Any, ...]], given: Given) -> tuple[T, ...]:
         """What is ``made`` of the person's rows that the statement selects: read, or remembered."""
         version = self._journal.rows.versions[self.form.name]
         if version != self._version:
@@ -95,7 +96,7 @@ class Shelf(Generic[R]):
             found = self._remembered[asked] = self._read(made, statement, given)
         return found
 
-    def _read(self, made: Callable[[tuple[Any, ...]], T], statement: Select[*tuple[Any, ...]], given: Mapping[str, object]) -> tuple[T, ...]:
+    def _read(self, made: Callable[[tuple[Any, ...]], T], statement: Select[*tuple[Any, ...]], given: Given) -> tuple[T, ...]:
         rows = self._connection.execute(statement, {"person_id": self._person_id, **given})
         return tuple(map(made, rows))
 
