@@ -68,6 +68,11 @@ class Engine:
 
     def receive(self, heard: Heard) -> None:
         """Handles one delivery exactly once: its key, its effects and the answers owed are kept together or not at all."""
+        if not self._receive_known([heard]):
+            self._receive_other(heard)
+
+    def _receive_other(self, heard: Heard) -> None:
+        """Handles what comes from someone unknown or shut out, or makes someone leave."""
         person = self._door.who(heard, self._now())
         if person is None:
             return
@@ -88,7 +93,7 @@ class Engine:
         while heard:
             handled = self._receive_known(heard)
             if not handled:
-                self.receive(heard[0])
+                self._receive_other(heard[0])
             heard = heard[max(handled, 1) :]
 
     def _receive_known(self, heard: Sequence[Heard]) -> int:

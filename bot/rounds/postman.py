@@ -136,10 +136,12 @@ class Postman:
         if self._shared and self._clock() >= self._looked_all_over + LOOK_ALL_OVER_SECONDS:
             self._look_afresh()
             self._looked_all_over = self._clock()
-        while found := self._outbox.waiting(self._newest, BATCH):
+        found: Sequence[Waiting] | None = None
+        while found is None or len(found) == BATCH:
+            found = self._outbox.waiting(self._newest, BATCH)
             for parcel in found:
                 self._lanes.add(parcel)
-            self._newest = found[-1].id
+                self._newest = parcel.id
 
     def _settle(self) -> int:
         """Takes back the couriers that are done and notes, all at once, what became of their parcels; gives how many were accepted.
