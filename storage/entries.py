@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -53,6 +53,7 @@ class Entries:
     def __init__(self, connection: Connection, person_id: int) -> None:
         self._connection = connection
         self._person_id = person_id
+        self._newest: tuple[int, tuple[Change, ...]] | None = None
 
     def get(self, id: int) -> Entry:
         """The person's entry with this id. Raises NotThere."""
@@ -78,6 +79,8 @@ class Entries:
 
     def changes(self, entry_id: int) -> tuple[Change, ...]:
         """What the entry changed, in order; none for another person's entry."""
+        if self._newest is not None and self._newest[0] == entry_id:
+            return self._newest[1]
         found = self._connection.execute(_CHANGES, {"person_id": self._person_id, "entry_id": entry_id})
         return tuple(Change(table, row_id, _image(before), _image(after)) for table, row_id, before, after in found)
 
@@ -85,12 +88,14 @@ class Entries:
         """The ids of the rows of ``table`` that the entry touched, each once, in order."""
         return tuple(dict.fromkeys(change.row_id for change in self.changes(entry_id) if change.table == table))
 
-    def _keep(self, entry: Entry, changes: Iterable[Change]) -> Entry:
+    def _keep(self, entry: Entry, changes: Sequence[Change]) -> Entry:
         values = {**ENTRIES.values(entry), "person_id": self._person_id}
         kept = replace(entry, id=self._connection.execute(_ADD_ENTRY, values).scalar())
         rows = list(_change_rows(self._person_id, kept.id, changes))
         if rows:
             self._connection.execute_each(_ADD_CHANGES, rows)
+        # What an entry changed is asked for as soon as it is kept, so it need not be read again.
+        self._newest = kept.id, tuple(changes)
         return kept
 
     def _mark_undone(self, entry: Entry, by: Entry, *, in_its_place: bool = False) -> None:

@@ -77,7 +77,7 @@ class Journal(Entries):
         finally:
             if not kept:
                 self.rows.forget_since(noted)
-                self._replaced = replaced
+                self._replaced, self._newest = replaced, None
 
     def demand_written(self) -> None:
         """Raises Unjournalled when there are changes that no entry tells of."""

@@ -76,7 +76,7 @@ class UtcInstant(Kept[datetime]):
 
     def keep(self, value: datetime) -> str:
         """Text of fixed width, so that the order of texts is the order of instants."""
-        return in_utc(value).replace(tzinfo=None).isoformat(timespec="microseconds") + "Z"
+        return in_utc(value).isoformat(timespec="microseconds").removesuffix("+00:00") + "Z"
 
     def recall(self, raw: str) -> datetime:
         """An aware datetime in UTC."""
@@ -182,7 +182,7 @@ def in_utc(instant: datetime) -> datetime:
     """The same instant in UTC. Raises Unkeepable for one without an offset, which Python would take for local time."""
     if instant.tzinfo is None:
         raise Unkeepable(instant, "an instant with an offset")
-    return instant.astimezone(UTC)
+    return instant if instant.tzinfo is UTC else instant.astimezone(UTC)
 
 
 def json_text(value: object) -> str:

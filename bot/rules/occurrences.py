@@ -10,7 +10,6 @@ from functools import lru_cache
 from dateutil.rrule import rrule, rrulestr
 
 from bot.rules.local_time import ONE_DAY, day_bounds, instant_of, local, local_day
-from bot.rules.weeks import days_from
 from storage.records import Commitment, Occurrence
 
 # Months and years differ in length, so rules of those periods are walked from
@@ -70,8 +69,7 @@ def _of_one(commitment: Commitment, first_day: date, last_day: date, zone: str |
     seen_from = zone or commitment.zone
     opens, closes = day_bounds(first_day, seen_from)[0], day_bounds(last_day, seen_from)[1]
     for starts, ends in _times(commitment, opens, closes):
-        excepted = local_day(starts, commitment.zone) in commitment.except_days
-        if opens <= starts < closes and not excepted:
+        if opens <= starts < closes and not (commitment.except_days and local_day(starts, commitment.zone) in commitment.except_days):
             yield Occurrence(commitment, local_day(starts, seen_from), starts, ends)
 
 
@@ -83,7 +81,7 @@ def _times(commitment: Commitment, opens: datetime, closes: datetime) -> Iterato
         return
     window_opens, window_closes = _wall(opens, zone) - ONE_DAY, _wall(closes, zone) + ONE_DAY
     nominal = _wall(commitment.ends, zone) - first_wall
-    for wall in _walls(commitment.rule, first_wall, zone, window_opens, window_closes):
+    for wall in walls(commitment.rule, first_wall, zone, window_opens, window_closes):
         yield (commitment.starts, commitment.ends) if wall == first_wall else _times_at(wall, nominal, commitment)
 
 
@@ -98,8 +96,8 @@ def _times_at(wall: datetime, nominal: timedelta, commitment: Commitment) -> tup
     return starts, ends if ends > starts else starts + (commitment.ends - commitment.starts)
 
 
-def _walls(text: str, first_wall: datetime, zone: str, opens: datetime, closes: datetime) -> Iterable[datetime]:
-    """What the zone's clocks show at the recurrences from ``opens`` to ``closes``, both included."""
+def walls(text: str, first_wall: datetime, zone: str, opens: datetime, closes: datetime) -> Iterable[datetime]:
+    """What the zone's clocks show at the recurrences of a rule from ``opens`` to ``closes``, both included. Raises RuleFault."""
     weekdays = _weekdays(text)
     if weekdays is None:
         return _read(text, first_wall, zone, opens).between(opens, closes, inc=True)
@@ -123,10 +121,12 @@ def _weekdays(text: str) -> frozenset[int] | None:
 
 def _on_weekdays(weekdays: Set[int], first: datetime, opens: datetime, closes: datetime) -> Iterator[datetime]:
     at = time(first.hour, first.minute, first.second)
-    for day in days_from(max(first, opens).date(), closes.date()):
-        wall = datetime.combine(day, at)
-        if day.weekday() in weekdays and first <= wall and opens <= wall <= closes:
-            yield wall
+    # The first of the days that ordinals count from, 0001-01-01, is a Monday.
+    for ordinal in range(max(first, opens).toordinal(), closes.toordinal() + 1):
+        if (ordinal - 1) % 7 in weekdays:
+            wall = datetime.combine(date.fromordinal(ordinal), at)
+            if first <= wall and opens <= wall <= closes:
+                yield wall
 
 
 # One person's day asks for the same rules some dozens of times.

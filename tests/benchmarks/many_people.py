@@ -59,8 +59,10 @@ class Crowded:
         fill(self.house, self.path, count)
 
     def keep_only_mornings(self) -> None:
-        """Nothing but the morning messages is due then, and to the last person not even that."""
+        """Nothing but the morning messages is due then, and to the last person not even that. The evening before was asked about."""
         with closing(sqlite3.connect(self.path)) as connection, connection:
+            evenings = "UPDATE rounds SET key = ?, due = replace(due, key, ?) WHERE kind = 'evening' AND key < ?"
+            connection.execute(evenings, (f"{DUE:%Y-%m-%d}",) * 3)
             connection.execute("DELETE FROM rounds WHERE kind <> 'morning' AND due <= ?", (f"{DUE:%Y-%m-%dT%H:%M:%S}.999999Z",))
             connection.execute("DELETE FROM rounds WHERE person_id = (SELECT max(id) FROM people)")
 

@@ -84,6 +84,8 @@ def _item(wanted: Wanted, grid: Grid, free: int, dry: int) -> Item:
 
 def _wetness(skies: tuple[Sky, ...], grid: Grid) -> tuple[int, ...]:
     """Of each slot, the highest chance of rain that is forecast for any of it."""
+    if not skies:
+        return (UNKNOWN_WETNESS,) * grid.slots
     wetness: list[int | None] = [None] * grid.slots
     for sky in skies:
         for slot in range(*grid.reach(sky.span)):
