@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 import logging
 from collections.abc import Awaitable, Callable, Sequence
-from datetime import datetime, timedelta
+from datetime import datetime
 from itertools import groupby
 
 from bot.actions.schedule import USUAL_WAIT, plan_again, plan_next
