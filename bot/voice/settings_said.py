@@ -39,7 +39,7 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "week_starts": f"Your week starts on {LONG_DAYS[person.week_starts]}; the recap comes on {_recap_day(person)}.",
         "dates": f"Dates are read and written as {manners.day(manners.today)}.",
         "decimals": f"Decimals are written with a {person.decimals}: {manners.number(A_FIGURE)}.",
-        "zone": f"Time zone {person.zone}; it is {manners.day(manners.today)} there.",
+        "zone": _zone_words(person, manners),
         "holidays": f"Public holidays are {'' if person.holidays else 'no longer '}shown beside the days.",
         "travel": _travel_words(person),
         "pictures": f"{_pictures(person)}.",
@@ -47,6 +47,11 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "quiet": _quiet_kept(person, manners),
     }
     return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
+
+
+def _zone_words(person: Person, manners: Manners) -> str:
+    weather = "" if person.latitude is not None else " For the weather I need a place: share your location, or write “place” and your town."
+    return f"Time zone {person.zone}; it is {manners.day(manners.today)} there.{weather}"
 
 
 def _quiet_kept(person: Person, manners: Manners) -> str:
