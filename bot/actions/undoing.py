@@ -37,6 +37,19 @@ def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
     return Undone(entry.summary, undoing.id, again=_undoings(desk, entry) % 2 == 1)
 
 
+def make_way(desk: Desk, said: Undo) -> tuple[Reply, ...]:
+    """Takes back the entry said as a part of what comes in its place, so that one undo brings it back. What is gone already is left."""
+    before, entry = desk.person, _meant(desk, said)
+    if entry is None or entry.undone_by is not None:
+        return ()
+    try:
+        desk.journal.put_back(entry.id)
+    except ChangedSince as changed:
+        raise refused("changed since", changed.entry.summary) from changed
+    plan_if_moved(desk, before)
+    return (Undone(entry.summary, entry.id),)
+
+
 def ask_to_undo(desk: Desk, said: Undo, edited: Entry | None) -> Reply:
     """What a message edited to "undo" or "redo" gives that has nothing in force itself: it takes nothing back before a tap says so.
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import time
 
-from bot.language.meaning import AddCommitment, Amend, ClockOut, Log
+from bot.language.meaning import AddCommitment, Amend, ClockOut, Log, Several, Undo
 from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, time_text, title_text
 from bot.voice.message import Message, Page, Rows, Tap, one_line
@@ -37,9 +37,29 @@ def logged(reply: Logged, manners: Manners) -> Message:
     page.lines(_totals(reply.items, manners))
     if reply.corrected:
         page.line("This replaces what was logged before.")
-    return replace(
-        page.message(_break_rows(reply.items)), about=tuple(stint_line(item.category, item.stint, manners) for item in reply.items)
-    )
+    instead = None if reply.corrected else _planned_instead(reply.items, manners)
+    if instead:
+        page.line("Those days are past, so I took these hours as spent.")
+    rows = ((Tap("Plan the coming days instead", instead),),) if instead else _break_rows(reply.items)
+    return replace(page.message(rows), about=tuple(stint_line(item.category, item.stint, manners) for item in reply.items))
+
+
+def _planned_instead(items: tuple[LoggedItem, ...], manners: Manners) -> Several | None:
+    """Shifts that were told of several days lately past may be meant for the same days to come: the hours taken back, and planned there."""
+    days = {item.stint.day for item in items}
+    recent = all(0 < (manners.today - day).days < 7 for day in days)
+    if len(days) < 2 or not recent or any(item.why for item in items):
+        return None
+    planned = [_a_week_on(item, manners) for item in items]
+    return Several((Undo(), *(each for each in planned if each))) if all(planned) else None
+
+
+def _a_week_on(item: LoggedItem, manners: Manners) -> AddCommitment | None:
+    starts, ends = item.stint.starts, item.stint.ends
+    if starts is None or ends is None:
+        return None
+    day = item.stint.day.fromordinal(item.stint.day.toordinal() + 7)
+    return AddCommitment(title_text(item.category), day, manners.local(starts).time(), manners.local(ends).time(), item.category)
 
 
 def _break_rows(items: tuple[LoggedItem, ...]) -> Rows:
