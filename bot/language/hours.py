@@ -2,7 +2,7 @@
 
 price of hours := price of the start + price of the end
 price of a time := outside the waking window + on the wrong side of now + against the 24-hour clock it was written in
-price of an end := price of the time + over midnight + longer than half a day
+price of an end := price of the time + over midnight + longer than half a day + still to come, looking back
 
 The two ends settle each other: "9-5" ends after it starts, "11 to 3am" starts
 at night, "3-4pm" takes the afternoon for both. Of all readings of both ends the
@@ -35,7 +35,10 @@ from bot.language.tokens import Found, Tokens
 _TOO_LONG = 8
 _OVER_MIDNIGHT = 2
 _AT_BEDTIME = 1
+_ENDS_AHEAD = 2
 _OTHER_CLOCK = 9
+_ON_THE_WAY_OUT = 15
+"""Minutes before its end in which hours are told as over; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +118,7 @@ def _price_of_end(clock: Clock, start: int, end: int, likely: Likelihood) -> int
     price = likely.price_of_hour(end)
     price += _OVER_MIDNIGHT if end < start else 0
     price += _AT_BEDTIME if end == likely.sleeps and likely.look != "back" else 0
+    price += _ENDS_AHEAD if likely.look == "back" and start <= likely.now < end - _ON_THE_WAY_OUT else 0
     price += 0 if 0 < (end - start) % DAY_MINUTES <= HALF_DAY else _TOO_LONG
     return price + clock.price if end == clock.other else price
 
