@@ -50,3 +50,38 @@ def test_a_task_without_hours_is_offered_the_next_day_with_room(stage: Stage) ->
     said = stage.parcels()[-1]
     assert "No hours for paint the shed (2 h): 1 h is missing. Wed 4 Mar has room for it." in said.text
     assert stage.tap("Push paint the shed to Wed 4 Mar").lines[0] == "Pushed to tomorrow: paint the shed."
+
+
+def test_a_goal_that_is_carried_wants_only_what_is_left_of_its_estimate(stage: Stage) -> None:
+    stage.say("goal write the essay learning 3h")
+    stage.say("task first page learning 1h for goal write the essay")
+    stage.say("closed 1 in 1h30")
+    stage.at("2026-03-09 09:00")
+    assert wanted(stage) == ["Mon 9 Mar: write the essay 1 h 30"]
+
+
+def test_hours_on_a_task_that_stays_open_are_taken_off_and_it_keeps_its_own_place(stage: Stage) -> None:
+    stage.say("goal write the essay learning 3h")
+    stage.say("task first page sunday learning 1h for goal write the essay")
+    stage.at("2026-03-08 15:00")
+    stage.say("45m learning on 1")
+    stage.at("2026-03-09 09:00")
+    assert wanted(stage) == ["Mon 9 Mar: write the essay 1 h 15"]
+
+
+def test_a_goal_that_used_up_its_estimate_is_carried_without_one(stage: Stage) -> None:
+    stage.say("goal write the essay learning 1h")
+    stage.say("task all of it learning 1h for goal write the essay")
+    stage.say("closed 1 in 2h")
+    stage.at("2026-03-09 09:00")
+    assert "Personal: write the essay, carried once" in stage.say("goals").lines
+    assert wanted(stage) == []
+
+
+def test_a_carry_taken_back_gives_the_goal_its_whole_estimate_again(stage: Stage) -> None:
+    stage.say("goal write the essay learning 3h")
+    stage.say("task first page learning 1h for goal write the essay")
+    stage.say("closed 1 in 1h30")
+    stage.say("push essay to next week")
+    stage.say("undo")
+    assert stage.look(lambda desk: [each.estimate_minutes for each in desk.goals.all()]) == [180]
