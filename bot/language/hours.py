@@ -17,7 +17,6 @@ from datetime import time
 
 from bot.language.context import Context
 from bot.language.dayparts import Part
-from bot.language.said_hours import SaidHours, read_said_hours
 from bot.language.times_of_day import (
     DAY_MINUTES,
     HALF_DAY,
@@ -31,6 +30,7 @@ from bot.language.times_of_day import (
     with_part,
 )
 from bot.language.tokens import Found, Tokens
+from bot.language.unsettled_hours import UnsettledHours, read_unsettled_hours
 
 _TOO_LONG = 8
 _OVER_MIDNIGHT = 2
@@ -60,11 +60,11 @@ def read_hours(tokens: Tokens, at: int, context: Context, look: Look, *, today: 
 
     "since 9" ends now; "until 3" has no start, and so no minutes.
     """
-    said = read_said_hours(tokens, at)
+    said = read_unsettled_hours(tokens, at)
     return None if said is None else Found(settled_hours(said.value, context, look if today else None), said.end)
 
 
-def settled_hours(said: SaidHours, context: Context, look: Look | None, part: Part | None = None) -> Hours:
+def settled_hours(said: UnsettledHours, context: Context, look: Look | None, part: Part | None = None) -> Hours:
     """The likeliest hours that are meant; ``part`` is the part of day that was said of their start."""
     likely = likelihood(context, look)
     start = with_part(said.start, part) if said.start and part else said.start
