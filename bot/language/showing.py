@@ -6,7 +6,7 @@ what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" 
 
 A span alone asks for the plan of that day, week or month, and a year for its hours. What the reply fills:
 
-- ``day`` always says its ``day``; today unless another was said;
+- ``day`` always says its ``day``; today unless another was said; and ``topic`` tasks where only they were asked for;
 - ``week`` and ``month`` say ``first`` and ``last`` (both included) only where a week or month was said: "next week", not "week";
 - ``hours``, ``goals`` and ``timesheet`` say ``first`` and ``last`` where a span was said, and ``category`` where one was;
 - ``help`` says its ``topic``.
@@ -118,14 +118,22 @@ def _read_short(phrase: Phrase) -> Show | None:
     end = len(phrase.tokens) - (phrase.word(len(phrase.tokens) - 1) in ("?", "."))
     if end and EXPORT(phrase) == end:
         return Show("export")
-    if end and OPEN_TASKS(phrase) == end:
-        return Show("day", phrase.context.now.date())
+    tasks = OPEN_TASKS(phrase)
+    if tasks:
+        return _read_tasks(phrase, tasks, end)
     did, free = DID(phrase), FREE(phrase)
     span = read_span_of_days(phrase, did) if did else None
     if span is not None and span.end == end:
         return Show("hours", first=span.value.first, last=span.value.last)
     day = day_ahead(phrase, free) if free else None
     return Show("day", day.value) if day is not None and day.end == end else None
+
+
+def _read_tasks(phrase: Phrase, at: int, end: int) -> Show | None:
+    """The tasks of today, or of the day that follows."""
+    day = day_ahead(phrase, at)
+    said = phrase.context.now.date() if at == end else day.value if day is not None and day.end == end else None
+    return Show("day", said, topic="tasks") if said is not None else None
 
 
 def span_said(phrase: Phrase, at: int) -> Found[Span] | None:
