@@ -85,3 +85,11 @@ def test_a_carry_taken_back_gives_the_goal_its_whole_estimate_again(stage: Stage
     stage.say("push essay to next week")
     stage.say("undo")
     assert stage.look(lambda desk: [each.estimate_minutes for each in desk.goals.all()]) == [180]
+
+
+def test_the_hours_of_a_target_are_spread_over_the_week(stage: Stage) -> None:
+    stage.say("target family at least 7h")
+    lines = stage.say("plan week").lines
+    assert [line for line in lines if "Family" in line] == [
+        f"{day}: Family 1 h" for day in ("Mon 2 Mar", "Tue 3 Mar", "Wed 4 Mar", "Thu 5 Mar", "Fri 6 Mar", "Sat 7 Mar", "Sun 8 Mar")
+    ]
