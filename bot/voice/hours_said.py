@@ -16,6 +16,9 @@ WHY = {"clocked in": "as you are clocked in there", "planned": "as planned at th
 LONG = 4 * 60
 """Minutes from which hours at a job likely had a break; common practice, no source."""
 USUAL_BREAK = 30
+A_WEEK = 7
+"""Days."""
+
 BEGAN = {"planned": "as planned", "last hours": "where your latest hours end"}
 
 
@@ -39,26 +42,35 @@ def logged(reply: Logged, manners: Manners) -> Message:
         page.line("This replaces what was logged before.")
     instead = None if reply.corrected else _planned_instead(reply.items, manners)
     if instead:
-        page.line("Those days are past, so I took these hours as spent.")
-    rows = ((Tap("Plan the coming days instead", instead),),) if instead else _break_rows(reply.items)
+        page.line("That is past, so I took it as hours spent.")
+    rows = (*_break_rows(reply.items), *(((Tap(_planning_words(instead, manners), instead),),) if instead else ()))
     return replace(page.message(rows), about=tuple(stint_line(item.category, item.stint, manners) for item in reply.items))
 
 
 def _planned_instead(items: tuple[LoggedItem, ...], manners: Manners) -> Several | None:
-    """Shifts that were told of several days lately past may be meant for the same days to come: the hours taken back, and planned there."""
-    days = {item.stint.day for item in items}
-    recent = all(0 < (manners.today - day).days < 7 for day in days)
-    if len(days) < 2 or not recent or any(item.why for item in items):
+    """Shifts of days that are past may be meant for the same days to come: the hours taken back, and planned there.
+
+    So may those of several days lately past, or of one day that is nearer as one to come.
+    """
+    ago = {(manners.today - item.stint.day).days for item in items}
+    perhaps = len(ago) > 1 or min(ago) > A_WEEK / 2
+    if not perhaps or not all(0 < days < A_WEEK for days in ago) or any(item.why for item in items):
         return None
     planned = [_a_week_on(item, manners) for item in items]
     return Several((Undo(), *(each for each in planned if each))) if all(planned) else None
+
+
+def _planning_words(instead: Several, manners: Manners) -> str:
+    """ "Plan Sat 28 Nov instead", or "Plan the coming days instead" of more than one."""
+    days = [each.day for each in instead.parts if isinstance(each, AddCommitment)]
+    return f"Plan {manners.day(days[0])} instead" if len(days) == 1 else "Plan the coming days instead"
 
 
 def _a_week_on(item: LoggedItem, manners: Manners) -> AddCommitment | None:
     starts, ends = item.stint.starts, item.stint.ends
     if starts is None or ends is None:
         return None
-    day = item.stint.day.fromordinal(item.stint.day.toordinal() + 7)
+    day = item.stint.day.fromordinal(item.stint.day.toordinal() + A_WEEK)
     return AddCommitment(title_text(item.category), day, manners.local(starts).time(), manners.local(ends).time(), item.category)
 
 

@@ -297,7 +297,7 @@ def test_shifts_of_days_that_are_past_say_that_they_were_taken_as_spent_and_can_
     stage.at("2026-03-08 12:00")
     told = stage.say("museum fri 16-20, sat 9-13")
     assert told.lines[:2] == ["Museum, Fri 6 Mar, 16:00–20:00: 4 h", "Museum, Sat 7 Mar, 09:00–13:00: 4 h"]
-    assert told.lines[-1] == "Those days are past, so I took these hours as spent."
+    assert told.lines[-1] == "That is past, so I took it as hours spent."
     planned = stage.tap("Plan the coming days instead")
     assert planned.lines[1:] == ["Added: Fri 13 Mar, 16:00–20:00 Museum.", "Added: Sat 14 Mar, 09:00–13:00 Museum."]
     assert stage.look(lambda desk: desk.stints.all()) == ()
@@ -323,3 +323,15 @@ def test_hours_that_are_surely_spent_offer_no_plan(stage: Stage, text: str) -> N
     told = stage.say(text)
     assert told.lines[0].startswith("Museum, ")
     assert "Plan the coming days instead" not in told.labels
+
+
+def test_a_shift_of_a_weekday_that_is_nearer_as_one_to_come_can_be_planned_instead(stage: Stage) -> None:
+    told = stage.say("museum wed 9-13")
+    assert told.lines == [
+        "Museum, Wed 25 Feb, 09:00–13:00: 4 h",
+        "Museum Wed 25 Feb: 4 h in all.",
+        "That is past, so I took it as hours spent.",
+    ]
+    assert told.labels == ["Less 30 min", "Plan Wed 4 Mar instead", "Undo"]
+    assert stage.tap("Plan Wed 4 Mar instead").lines[-1] == "Added: Wed 4 Mar, 09:00–13:00 Museum."
+    assert "Plan Sat 7 Mar instead" not in stage.say("museum sat 9-13").labels
