@@ -60,6 +60,7 @@ WHATS: dict[str, What] = {
 OPEN_TASKS = opened_by("tasks | my tasks | open tasks | whats open | what's open | what is open")
 EXPORT = opened_by("export | export my data | export all my data | export everything | export all | / export")
 DID = opened_by("what did i do | what did we do | what have i done")
+WORKED = frozenset({"work", "worked", "spend", "spent"})
 FREE = opened_by("free | am i free")
 FILLERS = frozenset(
     """
@@ -106,11 +107,17 @@ def read_show(phrase: Phrase) -> Show | Ask | None:
     if not said.pieces or said.twice(Span, Called, Filed, Formed) or any(said.phrase.word(at) not in FILLERS for at in said.left):
         return None
     call = said.one(Called)
-    whats = {wanted.what for wanted in said.all(Wanted)}
+    whats: set[What] = {wanted.what for wanted in said.all(Wanted)} or ({"hours"} if _asks_how_much(phrase, call) else set())
     file, form = said.one(Filed), said.one(Formed)
     choices = [_show(phrase, whats, said.one(Span), name, file, form) for name in (call.names if call else (None,))]
     shows = tuple(show for show in choices if show is not None)
     return None if not shows else shows[0] if len(shows) == 1 else Ask(shows)
+
+
+def _asks_how_much(phrase: Phrase, call: Called | None) -> bool:
+    """How much did I work this week? How much museum last week? Hours are meant, though nobody says so."""
+    how_much = phrase.word(0) == "how" and phrase.word(1) == "much"
+    return how_much and (call is not None or not WORKED.isdisjoint(token.text for token in phrase.tokens))
 
 
 def _read_short(phrase: Phrase) -> Show | None:
