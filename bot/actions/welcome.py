@@ -68,7 +68,7 @@ def answer(desk: Desk, text: str) -> Reply | None:
 
 def ask_again(desk: Desk, reply: Reply) -> Reply:
     """``reply``, which settled nothing, and the step's question once more, so that the next answer is one to it."""
-    return Together((reply, greeting_now(desk)))
+    return Together((reply, replace(greeting_now(desk), again=True)))
 
 
 def on_from_place(desk: Desk, kept: Reply) -> Reply:

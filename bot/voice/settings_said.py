@@ -110,7 +110,7 @@ def place_unknown(reply: PlaceUnknown, manners: Manners) -> Message:
     if reply.reachable:
         page.line(f"I find no place called {reply.name}. Share your location, or try the nearest larger town.")
     else:
-        page.line(f"I cannot look up {reply.name} just now. Share your location, or try again later.")
+        page.line(f"I cannot look up {reply.name} just now. Share your location, or write “place {reply.name}” later.")
     return page.message()
 
 
@@ -121,7 +121,8 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page.heading("Settings")
     page.line(f"{_place_words(person)}, time zone {person.zone}")
     page.line(f"Waking hours {_waking(person)}; {person.free_share} % of free hours stay free")
-    page.line(f"For the way to a commitment: {hours_text(person.travel_minutes)} each way")
+    way = f"{hours_text(person.travel_minutes)} each way" if person.travel_minutes else "none, unless said for one"
+    page.line(f"Time for the way to a commitment: {way}")
     page.line(f"Morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}")
     page.line(title_text(_recap_words(person)))
     if is_quiet(person, manners.today):

@@ -143,7 +143,7 @@ def test_taking_back_a_reply_of_several_things_names_them_all(lived_in: Stage) -
     lived_in.say("2h family, 30m home")
     assert lived_in.tap("Undo").text == "Taken back: “Family, Mon 2 Mar: 2 h; Home, Mon 2 Mar: 30 min”"
     lived_in.say("done 1, 1h family")
-    assert lived_in.say("undo").text == "Taken back: “Closed: order spokes.; Family, Mon 2 Mar: 1 h”"
+    assert lived_in.say("undo").text == "Taken back: “Closed: order spokes; Family, Mon 2 Mar: 1 h”"
     lived_in.say("30m family, 30m home, 30m learning, 30m museum, 15m workshop")
     assert lived_in.say("undo").text.endswith("Learning, Mon 2 Mar: 30 min; 2 more”")
 
