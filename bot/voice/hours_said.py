@@ -48,12 +48,12 @@ def logged(reply: Logged, manners: Manners) -> Message:
 
 
 def _planned_instead(items: tuple[LoggedItem, ...], manners: Manners) -> Several | None:
-    """Shifts of days that are past may be meant for the same days to come: the hours taken back, and planned there.
+    """Shifts of several days lately past, or of one that is nearer as a day to come, may be meant for a week later.
 
-    So may those of several days lately past, or of one day that is nearer as one to come.
+    Then the hours are taken back, and planned there.
     """
     ago = {(manners.today - item.stint.day).days for item in items}
-    perhaps = len(ago) > 1 or min(ago) > A_WEEK / 2
+    perhaps = len(ago) > 1 or any(days > A_WEEK / 2 for days in ago)
     if not perhaps or not all(0 < days < A_WEEK for days in ago) or any(item.why for item in items):
         return None
     planned = [_a_week_on(item, manners) for item in items]
