@@ -335,3 +335,10 @@ def test_a_shift_of_a_weekday_that_is_nearer_as_one_to_come_can_be_planned_inste
     assert told.labels == ["Less 30 min", "Plan Wed 4 Mar instead", "Undo"]
     assert stage.tap("Plan Wed 4 Mar instead").lines[-1] == "Added: Wed 4 Mar, 09:00–13:00 Museum."
     assert "Plan Sat 7 Mar instead" not in stage.say("museum sat 9-13").labels
+
+
+def test_a_correction_that_changes_nothing_does_not_say_that_it_replaced_anything(stage: Stage) -> None:
+    stage.say("yesterday museum 13-17")
+    told = stage.say("no, 13-17")
+    assert told.lines == ["Museum, Sun 1 Mar, 13:00–17:00: 4 h", "Museum yesterday: 4 h in all."]
+    assert "Undo" not in told.labels
