@@ -16,6 +16,7 @@ from bot.actions.knowing import context_of
 from bot.actions.refused import Stopped
 from bot.actions.schedule import plan_if_moved
 from bot.actions.setting import keep_place
+from bot.actions.undoing import ask_to_undo
 from bot.actions.welcome import answer, ask_again, greet, on_from_place
 from bot.door import Door
 from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped, button_place
@@ -222,9 +223,11 @@ def _was_asked(desk: Desk) -> bool:
 def _edited(desk: Desk, heard: Edited) -> Reply:
     """Does what the message says now in place of what it said before; when that cannot be, what was before stays."""
     entry = desk.journal.by_heard(heard.message_key)
-    if entry is None or entry.undone_by is not None or not desk.journal.changes(entry.id):
-        return _said(desk, Said(heard.address, heard.key, heard.message_key, heard.text))
     meaning = understand(heard.text, context_of(desk))
+    if entry is None or entry.undone_by is not None or not desk.journal.changes(entry.id):
+        if isinstance(meaning, Undo):
+            return ask_to_undo(desk, meaning, entry)
+        return _said(desk, Said(heard.address, heard.key, heard.message_key, heard.text))
     if isinstance(meaning, Unknown):
         return NotUnderstood(heard.text, meaning.near, stays=entry.summary)
     if isinstance(meaning, Undo):

@@ -30,7 +30,7 @@ from bot.actions.setting import keep_setting
 from bot.actions.tasks import add_task, close, drop, push, reopen
 from bot.actions.timesheets import hand_in, send_timesheet
 from bot.actions.travel import allow_travel
-from bot.actions.undoing import undo
+from bot.actions.undoing import make_way, undo
 from bot.actions.views import show
 from bot.actions.welcome import to_step
 from bot.language import calendar_meaning as c
@@ -89,7 +89,7 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
 
 def act(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: str | None = None) -> Reply:
     """Does what ``meaning`` says and tells what was done. What cannot be done changes nothing and says why."""
-    if isinstance(meaning, m.Several):
+    if isinstance(meaning, m.Several) and not isinstance(meaning.parts[0], m.Undo):
         return Together(tuple(act(desk, part, text=text, heard_key=heard_key) for part in meaning.parts))
     try:
         with desk.attempt():
@@ -99,8 +99,11 @@ def act(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: str | None
 
 
 def act_or_stop(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: str | None = None) -> Reply:
-    """As ``act``, but raises Stopped when something cannot be done."""
+    """As ``act``, but raises Stopped when something cannot be done. What begins with an undo comes in the place of what that takes back."""
     if isinstance(meaning, m.Several):
+        first, *rest = meaning.parts
+        if isinstance(first, m.Undo):
+            return Together((*make_way(desk, first), *(act_or_stop(desk, part, text=text, heard_key=heard_key) for part in rest)))
         return Together(tuple(act_or_stop(desk, part, text=text, heard_key=heard_key) for part in meaning.parts))
     if isinstance(meaning, m.Ask):
         return Question(meaning.choices)

@@ -7,7 +7,7 @@ from dataclasses import replace
 from bot.actions.knowing import context_of
 from bot.language.calendar_meaning import MarkEvents
 from bot.language.changing import read_new_time
-from bot.language.meaning import Amend, Close, Drop, Meaning, Move, Push, Reopen, Undo
+from bot.language.meaning import Amend, Close, Drop, Meaning, Move, Push, Reopen, Several, Undo
 from bot.language.pick import Pick
 from bot.language.standing_meaning import AllowTravel
 from bot.language.wire import from_json
@@ -31,6 +31,8 @@ def aimed(desk: Desk, meaning: Meaning, entry: int | None) -> Meaning:
     """``meaning``, pointed at what the journal entry touched where the reply itself names nothing."""
     if entry is None:
         return meaning
+    if isinstance(meaning, Several):
+        return Several(tuple(aimed(desk, part, entry) for part in meaning.parts))
     if isinstance(meaning, Amend | Undo) and meaning.entry is None:
         return replace(meaning, entry=entry)
     if isinstance(meaning, Close | Drop | Reopen | Push) and meaning.tasks == Pick():

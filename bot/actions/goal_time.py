@@ -7,7 +7,7 @@ from datetime import date
 
 from bot.rules.weeks import first_of_week, last_of_week
 from storage.desk import Desk
-from storage.records import Goal, TaskState
+from storage.records import Goal, Task, TaskState
 
 
 def minutes_left(desk: Desk, goals: Iterable[Goal], day: date, *, with_open_tasks: bool = False) -> dict[int, int]:
@@ -22,16 +22,32 @@ def minutes_left(desk: Desk, goals: Iterable[Goal], day: date, *, with_open_task
     return {id: minutes for id, minutes in left.items() if minutes > 0}
 
 
+def minutes_done(desk: Desk, goal: Goal) -> int:
+    """Minutes logged in the week of a weekly ``goal`` on tasks that serve it, and the estimate of those that were closed without hours."""
+    logged = _logged(desk, goal.period, last_of_week(goal.period, desk.person.week_starts))
+    return sum(_minutes(task, logged, counted=task.state is TaskState.CLOSED) for task in desk.tasks.for_goal(goal.id))
+
+
 def _taken(desk: Desk, day: date, with_open_tasks: bool) -> dict[int, int]:
     first, last = first_of_week(day, desk.person.week_starts), last_of_week(day, desk.person.week_starts)
+    logged = _logged(desk, first, last)
+    taken: dict[int, int] = {}
+    for task in desk.tasks.between(first, last):
+        counted = task.state is TaskState.CLOSED or (with_open_tasks and task.state is TaskState.OPEN)
+        if task.goal_id is not None:
+            taken[task.goal_id] = taken.get(task.goal_id, 0) + _minutes(task, logged, counted=counted)
+    return taken
+
+
+def _logged(desk: Desk, first: date, last: date) -> dict[int, int]:
+    """Minutes logged on each task from the first to the last day, by its id."""
     logged: dict[int, int] = {}
     for stint in desk.stints.between(first, last):
         for task_id in stint.task_ids[:1]:
             logged[task_id] = logged.get(task_id, 0) + stint.minutes
-    taken: dict[int, int] = {}
-    for task in desk.tasks.between(first, last):
-        counted = task.state is TaskState.CLOSED or (with_open_tasks and task.state is TaskState.OPEN)
-        minutes = logged.get(task.id) or (task.estimate_minutes or 0 if counted else 0)
-        if task.goal_id is not None:
-            taken[task.goal_id] = taken.get(task.goal_id, 0) + minutes
-    return taken
+    return logged
+
+
+def _minutes(task: Task, logged: dict[int, int], *, counted: bool) -> int:
+    """What the task takes off its goal: its hours, or its estimate where that counts."""
+    return logged.get(task.id) or (task.estimate_minutes or 0 if counted else 0)

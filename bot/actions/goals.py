@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
+from bot.actions.goal_time import minutes_done
 from bot.actions.naming import category_id, category_name
 from bot.actions.refused import refused
 from bot.actions.today import planned_month, planned_week, this_month, this_week
@@ -89,13 +90,20 @@ def _to_week(desk: Desk, goal: Goal) -> None:
 
 
 def _carried(desk: Desk, change: Carried) -> Goal:
-    """Keeps both goals; the open tasks that served the old one serve the new one."""
+    """Keeps both goals; the open tasks that served the old one serve the new one, whose estimate is what is left of it."""
     desk.goals.change(change.old)
-    new = desk.goals.add(change.new)
+    new = desk.goals.add(replace(change.new, estimate_minutes=_left(desk, change.old)))
     for task in desk.tasks.for_goal(change.old.id):
         if task.state is TaskState.OPEN:
             desk.tasks.change(replace(task, goal_id=new.id))
     return new
+
+
+def _left(desk: Desk, goal: Goal) -> int | None:
+    """What a goal still wants of its estimate; None where it had none, or has none left and nobody knows what more it takes."""
+    if goal.estimate_minutes is None or goal.horizon is Horizon.MONTH:
+        return goal.estimate_minutes
+    return max(goal.estimate_minutes - minutes_done(desk, goal), 0) or None
 
 
 def carry_untouched(desk: Desk) -> tuple[Goal, ...]:

@@ -135,7 +135,7 @@ def _trimmed(stint: Stint, in_the_way: tuple[Stint, ...]) -> list[Stint]:
 
 
 def amend(desk: Desk, said: Amend) -> Reply:
-    """Corrects the latest stint, or the first one of the journal entry that was replied to."""
+    """Corrects the latest stint, or the first one of the journal entry that was replied to; one that is so already is only told again."""
     stint = _stint_meant(desk, said)
     if stint is None:
         raise refused("no hours to correct")
@@ -144,7 +144,7 @@ def amend(desk: Desk, said: Amend) -> Reply:
     others = [each for each in _clashes(desk, [changed]) if each.id not in (stint.id, 0)]
     if others:
         raise Stopped(HoursClash(Log((words,)), tuple((category_name(desk, each.category_id) or "", each) for each in others)))
-    return Logged((item_of(desk, desk.stints.change(changed)),), corrected=True)
+    return Logged((item_of(desk, desk.stints.change(changed)),), corrected=changed != stint)
 
 
 def _stint_meant(desk: Desk, said: Amend) -> Stint | None:

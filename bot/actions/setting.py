@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, time
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+from functools import cache
+from zoneinfo import available_timezones
 
 from bot.actions.new_category import add_category
 from bot.actions.refused import refused
@@ -37,7 +38,7 @@ def keep_setting(desk: Desk, said: Set) -> Reply:
         raise refused("no such setting", said.name, tuple(name.replace("_", " ") for name in CHANGES))
     try:
         person = change(desk.person, said.value)
-    except (ValueError, KeyError, ZoneInfoNotFoundError) as fault:
+    except (ValueError, KeyError) as fault:
         raise refused("bad value", said.value) from fault
     if said.name == "quiet" and said.value != "off" and not is_quiet(person, today(desk)):
         raise refused("bad value", said.value)
@@ -50,6 +51,15 @@ def keep_place(desk: Desk, name: str | None, latitude: float, longitude: float, 
     return PlaceKept(_keep(desk, person))
 
 
+def keep_zone_alone(desk: Desk, zone: str) -> Reply:
+    """Sets the zone of someone who names no place: one known from before stays only where it lies in that zone. Raises Stopped."""
+    before = desk.person
+    kept = keep_setting(desk, Set("zone", zone))
+    if desk.person.zone == before.zone:
+        return kept
+    return SettingKept("zone", zone, _keep(desk, replace(desk.person, place_name=None, latitude=None, longitude=None)))
+
+
 def _keep(desk: Desk, person: Person) -> Person:
     before = desk.person.zone
     kept = desk.people.change(person)
@@ -60,7 +70,13 @@ def _keep(desk: Desk, person: Person) -> Person:
 
 
 def _zone(person: Person, value: str) -> Person:
-    return replace(person, zone=ZoneInfo(value).key)
+    """The zone of that name, in capitals or not, its words apart or joined."""
+    return replace(person, zone=_zone_names()[value.replace(" ", "_").casefold()])
+
+
+@cache
+def _zone_names() -> dict[str, str]:
+    return {name.casefold(): name for name in available_timezones()}
 
 
 def _waking(person: Person, value: str) -> Person:

@@ -86,9 +86,10 @@ def hand_in(desk: Desk, said: HandIn) -> Reply:
 
 
 def _period_meant(desk: Desk, job: Job, rules: JobRules, said: HandIn) -> tuple[date, date]:
-    """The period said; where none was, on the first day of one that which ended yesterday, if its hours still wait to be handed in."""
+    """The period said; where none was, on the first day of one or while it has no hours the one before, if that waits to be handed in."""
     first, last = period_said(desk, rules, said)
-    if said.first is not None or said.back or first != today(desk):
+    begun = first != today(desk) and desk.stints.minutes_by_day(job.category_id, first, last)
+    if said.first is not None or said.back or begun:
         return first, last
     ended = rules.period_before(first)
     waits = desk.handed_in.exactly(job.id, *ended) is None and desk.stints.minutes_by_day(job.category_id, *ended)

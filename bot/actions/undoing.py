@@ -7,7 +7,7 @@ from bot.actions.refused import refused
 from bot.actions.schedule import plan_if_moved
 from bot.language.meaning import Log, Undo
 from bot.language.wire import from_json
-from bot.voice.replies import Reply, UndoAsked, Undone
+from bot.voice.replies import Refusal, Reply, UndoAsked, Undone
 from storage.desk import Desk
 from storage.errors import AlreadyUndone, ChangedSince, NotThere
 from storage.records import Calendar, Entry
@@ -35,6 +35,32 @@ def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
         raise refused("changed since", changed.entry.summary) from changed
     plan_if_moved(desk, before)
     return Undone(entry.summary, undoing.id, again=_undoings(desk, entry) % 2 == 1)
+
+
+def make_way(desk: Desk, said: Undo) -> tuple[Reply, ...]:
+    """Takes back the entry said as a part of what comes in its place, so that one undo brings it back. What is gone already is left."""
+    before, entry = desk.person, _meant(desk, said)
+    if entry is None or entry.undone_by is not None:
+        return ()
+    try:
+        desk.journal.put_back(entry.id)
+    except ChangedSince as changed:
+        raise refused("changed since", changed.entry.summary) from changed
+    plan_if_moved(desk, before)
+    return (Undone(entry.summary, entry.id),)
+
+
+def ask_to_undo(desk: Desk, said: Undo, edited: Entry | None) -> Reply:
+    """What a message edited to "undo" or "redo" gives that has nothing in force itself: it takes nothing back before a tap says so.
+
+    ``edited`` is what the message had done, if it had done anything.
+    """
+    if edited is not None and edited.undone_by is not None and not said.again:
+        return Refusal("already undone")
+    entry = _meant(desk, said)
+    if entry is None:
+        return Refusal("nothing to undo")
+    return UndoAsked(entry.summary, entry.id, of="message to redo" if said.again else "message")
 
 
 def _was_asked(desk: Desk) -> bool:

@@ -30,6 +30,7 @@ from bot.voice.replies import (
     Help,
     Reply,
     SettingsView,
+    TasksView,
 )
 from storage.desk import Desk
 from storage.records import Goal, Horizon, TaskState
@@ -81,8 +82,9 @@ def waiting_goals(desk: Desk, day: date) -> tuple[Goal, ...]:
 
 
 def _show_day(desk: Desk, said: Show) -> Reply:
-    """The day, without a word on a forecast that nobody asked for."""
-    return replace(day_view(desk, said.day or today(desk)), weather_missing="not asked")
+    """The day, without a word on a forecast that nobody asked for; or its tasks alone."""
+    view = day_view(desk, said.day or today(desk))
+    return TasksView(view.day, view.tasks) if said.topic == "tasks" else replace(view, weather_missing="not asked")
 
 
 def _show_week(desk: Desk, said: Show) -> Reply:

@@ -14,6 +14,7 @@ from bot.actions.wanted import goal_wanted
 from bot.language.plan_meaning import MakePlan
 from bot.rules.hours import planned_by_category
 from bot.rules.planning.remedies import Without
+from bot.rules.planning.spreading import spread
 from bot.rules.planning.week import plan_week
 from bot.rules.planning.week_asked import OpenWeek, Short, WeekTarget, Why
 from bot.rules.planning.week_remedies import WeekRemedy, week_remedy
@@ -49,7 +50,7 @@ def week_plan(desk: Desk, said: MakePlan) -> Reply:
         _short(each, week_remedy(week, replace(week, days=filled), each) if number < MOST_ADVISED else None, names)
         for number, each in enumerate(plan.short)
     )
-    shares = tuple(WeekShare(share.day, names[share.key], share.minutes) for share in plan.shares)
+    shares = tuple(WeekShare(share.day, names[share.key], share.minutes) for share in spread(week, plan.shares))
     return WeekPlanned(first, last, shares, short, tuple((names[over.key], over.minutes) for over in plan.over), plan.proven)
 
 

@@ -10,7 +10,7 @@ from bot.actions.naming import category_name, category_named
 from bot.actions.own_categories import name_categories
 from bot.actions.refused import Stopped
 from bot.actions.schedule import plan_paydays, plan_rounds
-from bot.actions.setting import keep_setting
+from bot.actions.setting import keep_setting, keep_zone_alone
 from bot.language.meaning import Set
 from bot.language.step_replies import StepReply, keeps_default, read_step
 from bot.voice.replies import Greeting, JobsKept, Reply, Together
@@ -68,7 +68,7 @@ def answer(desk: Desk, text: str) -> Reply | None:
 
 def ask_again(desk: Desk, reply: Reply) -> Reply:
     """``reply``, which settled nothing, and the step's question once more, so that the next answer is one to it."""
-    return Together((reply, greeting_now(desk)))
+    return Together((reply, replace(greeting_now(desk), again=True)))
 
 
 def on_from_place(desk: Desk, kept: Reply) -> Reply:
@@ -88,8 +88,10 @@ def _answer_settings(desk: Desk, found: StepReply) -> Reply:
 
 
 def _answer_place(desk: Desk, found: StepReply) -> Reply:
-    """The next question comes once the place is found."""
+    """The next question comes once the place is found; after a zone's name, at once."""
     ((name, value),) = found.settings
+    if name == "zone":
+        return Together((keep_zone_alone(desk, value), _next(desk)))
     return keep_setting(desk, Set(name, value))
 
 

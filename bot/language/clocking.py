@@ -69,9 +69,10 @@ def read_clock_out(phrase: Phrase) -> ClockOut | Log | Ask | None:
 
 
 def _less_a_break(context: Context, categories: tuple[str, ...], end: time | None, pause: int) -> ClockOut | Log | None:
-    """The hours of the clock that runs, less a break; None where none runs for any of these categories."""
-    runs = context.clocked_in is not None and (not categories or context.clocked_in in categories)
-    return stopped(context, end, pause) if runs else None
+    """The hours of the clock that runs, less a break; None where it runs for another category. Where none runs, the answer says so."""
+    if context.clocked_in is None:
+        return ClockOut(categories[0] if len(categories) == 1 else None, end)
+    return stopped(context, end, pause) if not categories or context.clocked_in in categories else None
 
 
 def read_clock_out_at(phrase: Phrase) -> ClockOut | None:

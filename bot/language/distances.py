@@ -18,9 +18,9 @@ from bot.language.context import Context
 from bot.language.days import read_bare_day
 from bot.language.offsets import Offset, moved, read_offset
 from bot.language.relative_days import read_now
-from bot.language.said_hours import UNTO
 from bot.language.times_of_day import DAY_MINUTES, Look
 from bot.language.tokens import Found, Tokens, text_at
+from bot.language.unsettled_hours import UNTO
 
 _SIDES = {"next": 1, "last": -1}
 _PERIODS = {"month": MONTH, "year": YEAR, "quarter": QUARTER, "qtr": QUARTER}

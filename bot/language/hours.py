@@ -2,7 +2,7 @@
 
 price of hours := price of the start + price of the end
 price of a time := outside the waking window + on the wrong side of now + against the 24-hour clock it was written in
-price of an end := price of the time + over midnight + longer than half a day
+price of an end := price of the time + over midnight + longer than half a day + still to come, looking back
 
 The two ends settle each other: "9-5" ends after it starts, "11 to 3am" starts
 at night, "3-4pm" takes the afternoon for both. Of all readings of both ends the
@@ -17,7 +17,6 @@ from datetime import time
 
 from bot.language.context import Context
 from bot.language.dayparts import Part
-from bot.language.said_hours import SaidHours, read_said_hours
 from bot.language.times_of_day import (
     DAY_MINUTES,
     HALF_DAY,
@@ -31,11 +30,15 @@ from bot.language.times_of_day import (
     with_part,
 )
 from bot.language.tokens import Found, Tokens
+from bot.language.unsettled_hours import UnsettledHours, read_unsettled_hours
 
 _TOO_LONG = 8
 _OVER_MIDNIGHT = 2
 _AT_BEDTIME = 1
+_ENDS_AHEAD = 2
 _OTHER_CLOCK = 9
+_ON_THE_WAY_OUT = 15
+"""Minutes before its end in which hours are told as over; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,11 +60,11 @@ def read_hours(tokens: Tokens, at: int, context: Context, look: Look, *, today: 
 
     "since 9" ends now; "until 3" has no start, and so no minutes.
     """
-    said = read_said_hours(tokens, at)
+    said = read_unsettled_hours(tokens, at)
     return None if said is None else Found(settled_hours(said.value, context, look if today else None), said.end)
 
 
-def settled_hours(said: SaidHours, context: Context, look: Look | None, part: Part | None = None) -> Hours:
+def settled_hours(said: UnsettledHours, context: Context, look: Look | None, part: Part | None = None) -> Hours:
     """The likeliest hours that are meant; ``part`` is the part of day that was said of their start."""
     likely = likelihood(context, look)
     start = with_part(said.start, part) if said.start and part else said.start
@@ -115,6 +118,7 @@ def _price_of_end(clock: Clock, start: int, end: int, likely: Likelihood) -> int
     price = likely.price_of_hour(end)
     price += _OVER_MIDNIGHT if end < start else 0
     price += _AT_BEDTIME if end == likely.sleeps and likely.look != "back" else 0
+    price += _ENDS_AHEAD if likely.look == "back" and start <= likely.now < end - _ON_THE_WAY_OUT else 0
     price += 0 if 0 < (end - start) % DAY_MINUTES <= HALF_DAY else _TOO_LONG
     return price + clock.price if end == clock.other else price
 

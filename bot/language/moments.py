@@ -25,9 +25,9 @@ from bot.language.distances import Moment, read_distance, with_distance
 from bot.language.hours import Hours, settled_hours
 from bot.language.partial_days import day_shifted
 from bot.language.relative_days import DAY_WORDS, RELATIVE_WORDS
-from bot.language.said_hours import TIME_FIRST_WORDS, UNTO, SaidHours, is_length, read_said_time, runs_on
 from bot.language.times_of_day import Clock, Look, minutes_of
 from bot.language.tokens import Found, Tokens, after_words, is_glued, longest, text_at
+from bot.language.unsettled_hours import TIME_FIRST_WORDS, UNTO, UnsettledHours, is_length, read_unsettled_time, runs_on
 from bot.language.weekdays import WEEKDAYS
 
 __all__ = ["Moment", "read_moment"]
@@ -60,7 +60,7 @@ class _Said:
 
     end: int
     day: date | None = None
-    hours: SaidHours | None = None
+    hours: UnsettledHours | None = None
     part: Part | None = None
 
 
@@ -93,7 +93,7 @@ def _hour_behind_name(tokens: Tokens, at: int, said: _Said, context: Context, lo
     if look == "back" or name_at < at or tokens[name_at].text not in WEEKDAYS:
         return None
     day = read_bare_day(tokens[: said.end - 1], at, context, look)
-    hour = read_said_time(tokens[: said.end], said.end - 1) if day and day.end == said.end - 1 else None
+    hour = read_unsettled_time(tokens[: said.end], said.end - 1) if day and day.end == said.end - 1 else None
     clock = hour.value.start if hour and hour.value.is_time else None
     return _settled(replace(said, day=day.value, hours=hour.value), context, look) if day and hour and clock and clock.bare else None
 
@@ -138,12 +138,12 @@ def _with_end_of_day(tokens: Tokens, at: int, said: _Said, context: Context, loo
     for words, clock in _ENDS:
         after = after_words(tokens, at, *words)
         if after is not None:
-            return replace(said, hours=SaidHours(clock), end=after)
+            return replace(said, hours=UnsettledHours(clock), end=after)
     end = after_words(tokens, at + 1 if text_at(tokens, at) == "the" else at, "end", "of")
     if end is None:
         return None
     end = end + 1 if text_at(tokens, end) == "the" else end
-    hours = SaidHours(_LAST_MINUTE)
+    hours = UnsettledHours(_LAST_MINUTE)
     if text_at(tokens, end) == "day":
         return replace(said, hours=hours, end=end + 1)
     day = read_bare_day(tokens, end, context, look) if said.day is None and text_at(tokens, end) in _SINGLE_DAYS else None
@@ -163,9 +163,9 @@ def _with_hours(tokens: Tokens, at: int, said: _Said, context: Context) -> _Said
     if said.hours is not None:
         return None
     if text_at(tokens, at) == "lunch" and at > said.end and text_at(tokens, at - 1) in _BEFORE_A_TIME:
-        return replace(said, hours=SaidHours(_LUNCH), end=at + 1)
+        return replace(said, hours=UnsettledHours(_LUNCH), end=at + 1)
     start = at + 1 if said.day and _is_machine_time(tokens, at) else at
-    hours = read_said_time(tokens, start)
+    hours = read_unsettled_time(tokens, start)
     if hours is None:
         return None
     hours = _with_latest(tokens, at, hours)
@@ -180,7 +180,7 @@ def _is_machine_time(tokens: Tokens, at: int) -> bool:
     return text_at(tokens, at) == "t" and is_glued(tokens, at + 1)
 
 
-def _with_latest(tokens: Tokens, at: int, hours: Found[SaidHours]) -> Found[SaidHours]:
+def _with_latest(tokens: Tokens, at: int, hours: Found[UnsettledHours]) -> Found[UnsettledHours]:
     """The time with the one before which it is to end, where the first is the one after which it is to begin."""
     if not hours.value.is_time or not at or text_at(tokens, at - 1) not in ("after", "than"):
         return hours
@@ -233,11 +233,11 @@ def _settled(said: _Said, context: Context, look: Look) -> Moment:
     return replace(moments[0], others=tuple(moments[1:]))
 
 
-def _hours_of_part(part: Part | None, context: Context, look: Look) -> SaidHours | None:
+def _hours_of_part(part: Part | None, context: Context, look: Look) -> UnsettledHours | None:
     """Where a part of the day without an hour starts. Looking back it says nothing of when the hours began."""
     if part is None or look == "back":
         return None
-    return SaidHours(Clock(minutes_of(context.waking_start) if part.start is None else part.start))
+    return UnsettledHours(Clock(minutes_of(context.waking_start) if part.start is None else part.start))
 
 
 def _day_of(said: _Said, hours: Hours, context: Context) -> date | None:

@@ -37,6 +37,8 @@ LONGEST_TRIED = 24
 MOST_HOURS = 16
 """A bare number up to this may be hours; and more than this before a colon is likelier a time. Common practice, no source."""
 NOT_BEFORE_HOURS = AT | {"in", "start", "started", "out", "stop"}
+NO_APPOINTMENT = frozenset(VERBS) - {"appt", "meeting"}
+"""What opens an order of another kind, which failed."""
 NO_EDGE = FUNCTION_WORDS | {"same", "every"}
 
 
@@ -111,10 +113,11 @@ def _as_commitment(phrase: Phrase) -> Iterator[str]:
     if moment is None or len(said.pieces) > 1 or not words or _is_loose(words) or phrase.tokens[-1].text == "?":
         return
     when = phrase.original(said.pieces[0].at, said.pieces[0].end).lstrip(", ")
-    if moment.start is not None:
+    if moment.start is not None and phrase.word(0) not in NO_APPOINTMENT:
         yield f"appt {when} {words}"
     if moment.day is not None and moment.day_said and phrase.word(0) not in VERBS:
-        yield from (f"appt {when} {words}", f"task {words} {when}")
+        likelier = (f"task {words} {when}", f"appt {when} {words}")
+        yield from likelier if moment.start is None else reversed(likelier)
 
 
 def _is_loose(words: str) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bot.language.names import leaves_out, mistyped
+from bot.language.pay_words import Money, money_said
 from bot.language.phrase import Explained, Phrase, explain
 from bot.language.picks import fits_a_task, read_numbers
 from bot.language.slots import Called, called, day_ahead
@@ -29,6 +30,7 @@ def as_order(phrase: Phrase) -> Iterator[str]:
     yield from _with_minutes(phrase)
     yield from _as_push(phrase)
     yield from _as_target(phrase)
+    yield from _as_rate(phrase)
 
 
 def _with_verb_set_right(phrase: Phrase) -> Iterator[str]:
@@ -74,3 +76,12 @@ def _as_target(phrase: Phrase) -> Iterator[str]:
 
 def _as_typed(said: Explained) -> str:
     return next(said.phrase.original(piece.at, piece.end) for piece in said.pieces if isinstance(piece.value, Bounds))
+
+
+def _as_rate(phrase: Phrase) -> Iterator[str]:
+    """museum 28 euros an hour -> rate museum 28 euros an hour."""
+    said = explain(phrase, (money_said, called))
+    call, money = said.one(Called), said.one(Money)
+    if call is not None and money is not None and money.currency is not None and not said.left:
+        typed = next(phrase.original(piece.at, piece.end) for piece in said.pieces if isinstance(piece.value, Money))
+        yield f"rate {call.names[0]} {typed}"

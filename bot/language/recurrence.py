@@ -27,9 +27,9 @@ from bot.language.nth_days import read_months
 from bot.language.numbers import read_whole
 from bot.language.offsets import Offset, day_moved
 from bot.language.partial_days import day_shifted
-from bot.language.said_hours import SaidHours, is_length, read_said_time, runs_on
 from bot.language.standpoint import standpoint
 from bot.language.tokens import Found, Tokens, text_at
+from bot.language.unsettled_hours import UnsettledHours, is_length, read_unsettled_time, runs_on
 from storage.records import Weekday
 
 _UNTIL = frozenset({"until", "till", "til", "through", "ending"})
@@ -56,7 +56,7 @@ class Rule:
 class _Said:
     end: int
     cycle: Cycle
-    hours: SaidHours | None = None
+    hours: UnsettledHours | None = None
     part: Part | None = None
     count: int | None = None
     last: date | None = None
@@ -147,7 +147,7 @@ def _with_hours(tokens: Tokens, at: int, said: _Said, context: Context) -> _Said
         return None
     joined = text_at(tokens, at) in _BEFORE_A_TIME
     start = at + 1 if joined else at
-    hours = read_said_time(tokens, start)
+    hours = read_unsettled_time(tokens, start)
     if hours is None:
         return None
     clock = hours.value.start

@@ -6,7 +6,7 @@ what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" 
 
 A span alone asks for the plan of that day, week or month, and a year for its hours. What the reply fills:
 
-- ``day`` always says its ``day``; today unless another was said;
+- ``day`` always says its ``day``; today unless another was said; and ``topic`` tasks where only they were asked for;
 - ``week`` and ``month`` say ``first`` and ``last`` (both included) only where a week or month was said: "next week", not "week";
 - ``hours``, ``goals`` and ``timesheet`` say ``first`` and ``last`` where a span was said, and ``category`` where one was;
 - ``help`` says its ``topic``.
@@ -60,6 +60,7 @@ WHATS: dict[str, What] = {
 OPEN_TASKS = opened_by("tasks | my tasks | open tasks | whats open | what's open | what is open")
 EXPORT = opened_by("export | export my data | export all my data | export everything | export all | / export")
 DID = opened_by("what did i do | what did we do | what have i done")
+WORKED = frozenset({"work", "worked", "spend", "spent"})
 FREE = opened_by("free | am i free")
 FILLERS = frozenset(
     """
@@ -106,11 +107,17 @@ def read_show(phrase: Phrase) -> Show | Ask | None:
     if not said.pieces or said.twice(Span, Called, Filed, Formed) or any(said.phrase.word(at) not in FILLERS for at in said.left):
         return None
     call = said.one(Called)
-    whats = {wanted.what for wanted in said.all(Wanted)}
+    whats: set[What] = {wanted.what for wanted in said.all(Wanted)} or ({"hours"} if _asks_how_much(phrase, call) else set())
     file, form = said.one(Filed), said.one(Formed)
     choices = [_show(phrase, whats, said.one(Span), name, file, form) for name in (call.names if call else (None,))]
     shows = tuple(show for show in choices if show is not None)
     return None if not shows else shows[0] if len(shows) == 1 else Ask(shows)
+
+
+def _asks_how_much(phrase: Phrase, call: Called | None) -> bool:
+    """How much did I work this week? How much museum last week? Hours are meant, though nobody says so."""
+    how_much = phrase.word(0) == "how" and phrase.word(1) == "much"
+    return how_much and (call is not None or not WORKED.isdisjoint(token.text for token in phrase.tokens))
 
 
 def _read_short(phrase: Phrase) -> Show | None:
@@ -118,14 +125,22 @@ def _read_short(phrase: Phrase) -> Show | None:
     end = len(phrase.tokens) - (phrase.word(len(phrase.tokens) - 1) in ("?", "."))
     if end and EXPORT(phrase) == end:
         return Show("export")
-    if end and OPEN_TASKS(phrase) == end:
-        return Show("day", phrase.context.now.date())
+    tasks = OPEN_TASKS(phrase)
+    if tasks:
+        return _read_tasks(phrase, tasks, end)
     did, free = DID(phrase), FREE(phrase)
     span = read_span_of_days(phrase, did) if did else None
     if span is not None and span.end == end:
         return Show("hours", first=span.value.first, last=span.value.last)
     day = day_ahead(phrase, free) if free else None
     return Show("day", day.value) if day is not None and day.end == end else None
+
+
+def _read_tasks(phrase: Phrase, at: int, end: int) -> Show | None:
+    """The tasks of today, or of the day that follows."""
+    day = day_ahead(phrase, at)
+    said = phrase.context.now.date() if at == end else day.value if day is not None and day.end == end else None
+    return Show("day", said, topic="tasks") if said is not None else None
 
 
 def span_said(phrase: Phrase, at: int) -> Found[Span] | None:

@@ -28,8 +28,8 @@ from bot.language.meaning import AddCommitment, Ask, Close, Drop, Log, Meaning, 
 from bot.language.numbers import begins_quantity
 from bot.language.phrase import Phrase
 from bot.language.relative_days import DAY_WORDS
-from bot.language.said_hours import read_said_hours
 from bot.language.tasks_said import CLOSE, DROP, PUSH
+from bot.language.unsettled_hours import read_unsettled_hours
 from bot.language.weekdays import WEEKDAYS
 
 ClauseReader: TypeAlias = Callable[[Phrase], Meaning | None]
@@ -150,7 +150,7 @@ def _joins(line: Phrase, at: int) -> bool:
     if line.word(at - 1) in WEEKDAYS and line.word(at + 1) in WEEKDAYS:
         return True
     opened = next((start for start in range(at - 1, max(at - LONGEST_TIME, 0) - 1, -1) if line.word(start) == "between"), None)
-    hours = read_said_hours(line.tokens, opened) if opened is not None else None
+    hours = read_unsettled_hours(line.tokens, opened) if opened is not None else None
     return hours is not None and hours.end > at
 
 

@@ -13,6 +13,9 @@ from storage.records import Step
 HOUR = r"(\d{1,2})(?:[:.h](\d{2}))?"
 WINDOW = re.compile(rf"\s*{HOUR}\s*(?:-|–|to|until)\s*{HOUR}\s*")
 TWO_TIMES = re.compile(rf"\s*{HOUR}\s*(?:,|and|;|/)?\s+{HOUR}\s*|\s*{HOUR}\s*,\s*{HOUR}\s*")
+ZONE = re.compile(r"[A-Za-z]+(?:/[A-Za-z_ -]+){1,2}")
+"""A zone's name in the tz database; those with figures are for seas and clocks without a place."""
+
 LONGEST_NAME = 40
 MOST_NAMES = 12
 
@@ -29,6 +32,8 @@ def read_step(step: Step, text: str) -> StepReply | None:
     """What ``text`` answers to the question of ``step``; None when it does not look like an answer."""
     if step is Step.PLACE:
         name = " ".join(text.split())
+        if ZONE.fullmatch(name):
+            return StepReply(settings=(("zone", name),))
         return StepReply(settings=(("place", name),)) if _is_name(name) else None
     if step is Step.WAKING:
         window = _window(text)

@@ -14,9 +14,12 @@ Look: TypeAlias = Literal["back", "forward"]
 HALF_DAY = 12 * 60
 DAY_MINUTES = 24 * 60
 
-_ASLEEP = 2
+_ASLEEP = 3
+_UP_EARLY = 1
 _PASSED = 1
-_YET_TO_COME = 3
+_YET_TO_COME = 4
+_EARLY = 60
+"""Minutes before the waking window in which who looks back may well have begun; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +62,8 @@ class Likelihood:
         price = self.price_of_hour(minute) or (_ASLEEP if minute == self.sleeps else 0)
         if self.look == "forward" and minute < self.now:
             price += _PASSED
+        if price and self.look == "back" and 0 < (self.wakes - minute) % DAY_MINUTES <= _EARLY:
+            price = _UP_EARLY
         if self.look == "back" and minute > self.now:
             price += _YET_TO_COME
         return price + clock.price if minute == clock.other else price

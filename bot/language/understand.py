@@ -9,7 +9,7 @@ when   := day, hours or both of what the clause before it was about
 
 From the ground up: ``tokens`` parts the text; ``numbers``, ``amounts``,
 ``clock`` and ``days`` (with ``simple_days`` and its families) read phrases from
-tokens; ``said_hours`` and ``moments`` put them together, and ``hours`` settles
+tokens; ``unsettled_hours`` and ``moments`` put them together, and ``hours`` settles
 what was left open; ``slots`` are these as pieces of a reply. A reader takes the
 tokens and a place among them and gives what it read and where it ended, or
 None: there is no other machinery. What a module reads stands in its docstring,

@@ -12,10 +12,7 @@ from bot.outside.web_service import WebService
 
 OPEN_METEO = "https://api.open-meteo.com"
 MOST_DAYS = 16
-HOURLY = (
-    "temperature_2m,apparent_temperature,relative_humidity_2m,precipitation_probability,precipitation,"
-    "weather_code,wind_speed_10m,wind_gusts_10m,uv_index"
-)
+HOURLY = "temperature_2m,relative_humidity_2m,precipitation_probability,precipitation,weather_code,wind_speed_10m,wind_gusts_10m,uv_index"
 DAILY = (
     "temperature_2m_max,temperature_2m_min,precipitation_probability_max,precipitation_sum,"
     "weather_code,wind_speed_10m_max,wind_gusts_10m_max,uv_index_max,sunrise,sunset"

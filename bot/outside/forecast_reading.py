@@ -97,7 +97,6 @@ def _hours(table: _Table) -> tuple[ForecastHour, ...]:
         ForecastHour(
             at=at,
             temperature=table.value(row, "temperature_2m"),
-            feels_like=table.value(row, "apparent_temperature"),
             humidity=table.value(row, "relative_humidity_2m", "relativehumidity_2m"),
             wet_chance=table.value(row, "precipitation_probability"),
             millimetres=table.value(row, "precipitation"),

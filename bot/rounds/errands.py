@@ -7,12 +7,13 @@ from datetime import datetime, timedelta
 from bot.actions import rounds
 from bot.actions.setting import keep_place
 from bot.actions.today import today
-from bot.actions.welcome import on_from_place
+from bot.actions.welcome import ask_again, on_from_place
 from bot.outside.faults import PlacesUnavailable
-from bot.owing import WELCOME, owe
+from bot.owing import owe
 from bot.rounds.lookouts import Lookouts
-from bot.voice.replies import PlaceUnknown
+from bot.voice.replies import PlaceUnknown, Reply
 from storage.database import Database
+from storage.desk import Desk
 from storage.records import Person, Round, RoundKind, Step
 
 RETRY_EVERY = timedelta(minutes=10)
@@ -46,8 +47,15 @@ async def seek_place(database: Database, lookouts: Lookouts, person: Person, due
         if not desk.rounds.claim(due.id):
             return
         if found is None:
-            owe(desk, PlaceUnknown(due.detail, reachable), round=WELCOME if desk.person.step is Step.PLACE else None)
+            owe(desk, _on_without(desk, PlaceUnknown(due.detail, reachable)))
         else:
             name = f"{found.name}, {found.country}" if found.country else found.name
             kept = keep_place(desk, name, found.latitude, found.longitude, found.zone)
             owe(desk, on_from_place(desk, kept), due.key)
+
+
+def _on_without(desk: Desk, unknown: PlaceUnknown) -> Reply:
+    """Where the first conversation waits for a place: the question once more, or the next one while none can be looked up."""
+    if desk.person.step is not Step.PLACE:
+        return unknown
+    return ask_again(desk, unknown) if unknown.reachable else on_from_place(desk, unknown)

@@ -10,6 +10,7 @@ from typing import Any
 
 from bot.rules.weather import Forecast, ForecastDay, ForecastHour
 
+HOUR_NUMBERS = tuple(each.name for each in fields(ForecastHour) if each.name != "at")
 DAY_NUMBERS = tuple(each.name for each in fields(ForecastDay) if each.name not in ("day", "sunrise", "sunset"))
 
 
@@ -32,7 +33,9 @@ def read(text: str) -> Forecast:
 
 
 def _hour(values: list[Any]) -> ForecastHour:
-    return ForecastHour(datetime.fromisoformat(values[0]), *values[1:])
+    """One hour. Texts from before held the temperature as the service feels it, too, behind the temperature."""
+    at, temperature, *rest = values
+    return ForecastHour(datetime.fromisoformat(at), temperature, *rest[1 - len(HOUR_NUMBERS) :])
 
 
 def _day(values: list[Any]) -> ForecastDay:

@@ -27,7 +27,6 @@ class ForecastHour:
 
     at: datetime
     temperature: float | None = None
-    feels_like: float | None = None
     humidity: float | None = None
     wet_chance: float | None = None
     millimetres: float | None = None

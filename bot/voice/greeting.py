@@ -13,7 +13,7 @@ SKIP = "step"
 
 
 HINTS = {
-    Step.PLACE: "Share your location, or write your town.",
+    Step.PLACE: "Share your location, or write your town or time zone.",
     Step.WAKING: "Write other hours like 7-22.",
     Step.CATEGORIES: "Write your own instead, with commas: choir, garden.",
     Step.JOBS: "Write others by name.",
@@ -21,10 +21,13 @@ HINTS = {
 }
 
 
+NO_JOBS_YET = "Write their names, or “none”."
+
+
 def greeting(reply: Greeting, manners: Manners) -> Message:
     """One question with its default on a button."""
     page = Page()
-    if reply.person.step is Step.PLACE:
+    if reply.person.step is Step.PLACE and not reply.again:
         page.heading("Weekwright keeps your week")
         page.line("Five short questions; every one can wait, and you can write to me at any point in between.")
         page.gap()
@@ -36,7 +39,7 @@ def _question(reply: Greeting) -> list[str]:
     step = reply.person.step
     if step is Step.DONE:
         return ["That is all. Write as you would say it:", _hours_example(reply), "task call the glazier", "appt tomorrow 15:00 dentist"]
-    return [_asked(reply), HINTS[step]]
+    return [_asked(reply), NO_JOBS_YET if step is Step.JOBS and not reply.jobs else HINTS[step]]
 
 
 def _asked(reply: Greeting) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import time
 
-from bot.language.meaning import AddCommitment, Amend, ClockOut, Log
+from bot.language.meaning import AddCommitment, Amend, ClockOut, Log, Several, Undo
 from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, time_text, title_text
 from bot.voice.message import Message, Page, Rows, Tap, one_line
@@ -16,6 +16,9 @@ WHY = {"clocked in": "as you are clocked in there", "planned": "as planned at th
 LONG = 4 * 60
 """Minutes from which hours at a job likely had a break; common practice, no source."""
 USUAL_BREAK = 30
+A_WEEK = 7
+"""Days."""
+
 BEGAN = {"planned": "as planned", "last hours": "where your latest hours end"}
 
 
@@ -37,9 +40,38 @@ def logged(reply: Logged, manners: Manners) -> Message:
     page.lines(_totals(reply.items, manners))
     if reply.corrected:
         page.line("This replaces what was logged before.")
-    return replace(
-        page.message(_break_rows(reply.items)), about=tuple(stint_line(item.category, item.stint, manners) for item in reply.items)
-    )
+    instead = None if reply.corrected else _planned_instead(reply.items, manners)
+    if instead:
+        page.line("That is past, so I took it as hours spent.")
+    rows = (*_break_rows(reply.items), *(((Tap(_planning_words(instead, manners), instead),),) if instead else ()))
+    return replace(page.message(rows), about=tuple(stint_line(item.category, item.stint, manners) for item in reply.items))
+
+
+def _planned_instead(items: tuple[LoggedItem, ...], manners: Manners) -> Several | None:
+    """Shifts of several days lately past, or of one that is nearer as a day to come, may be meant for a week later.
+
+    Then the hours are taken back, and planned there.
+    """
+    ago = {(manners.today - item.stint.day).days for item in items}
+    perhaps = len(ago) > 1 or any(days > A_WEEK / 2 for days in ago)
+    if not perhaps or not all(0 < days < A_WEEK for days in ago) or any(item.why for item in items):
+        return None
+    planned = [_a_week_on(item, manners) for item in items]
+    return Several((Undo(), *(each for each in planned if each))) if all(planned) else None
+
+
+def _planning_words(instead: Several, manners: Manners) -> str:
+    """ "Plan Sat 28 Nov instead", or "Plan the coming days instead" of more than one."""
+    days = [each.day for each in instead.parts if isinstance(each, AddCommitment)]
+    return f"Plan {manners.day(days[0])} instead" if len(days) == 1 else "Plan the coming days instead"
+
+
+def _a_week_on(item: LoggedItem, manners: Manners) -> AddCommitment | None:
+    starts, ends = item.stint.starts, item.stint.ends
+    if starts is None or ends is None:
+        return None
+    day = item.stint.day.fromordinal(item.stint.day.toordinal() + A_WEEK)
+    return AddCommitment(title_text(item.category), day, manners.local(starts).time(), manners.local(ends).time(), item.category)
 
 
 def _break_rows(items: tuple[LoggedItem, ...]) -> Rows:

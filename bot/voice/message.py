@@ -45,7 +45,10 @@ class Message:
     def summary(self) -> str:
         """What it is about in one line, for when it is taken back."""
         more = len(self.things) - MOST_THINGS
-        return "; ".join((*self.things[:MOST_THINGS], *([f"{more} more"] if more > 0 else [])))
+        if len(self.things) == 1:
+            return self.things[0]
+        things = [thing.removesuffix(".") for thing in self.things[:MOST_THINGS]]
+        return "; ".join((*things, *([f"{more} more"] if more > 0 else [])))
 
 
 def with_undo(message: Message, entry_id: int) -> Message:

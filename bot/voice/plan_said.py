@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from itertools import groupby
 
 from bot.language.meaning import Push
 from bot.language.pick import Pick
-from bot.language.plan_meaning import AcceptPlan
+from bot.language.plan_meaning import AcceptPlan, MakePlan
 from bot.rules.planning.remedies import FillMore, InTheWet, MoreTime, OutsideWindow, Remedy, Splitting, Without
 from bot.voice.manners import Manners, hours_text
 from bot.voice.message import Message, Page, Rows, Tap, clipped
 from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned, WeekShort
+from bot.voice.views_said import LAST_DAYS
 
 MOST_LEFT_OUT = 3
 ONE_HOUR = 60
@@ -99,11 +101,11 @@ def _why_short(short: WeekShort, manners: Manners) -> str:
 
 
 def week_planned(reply: WeekPlanned, manners: Manners) -> Message:
-    """The goals by day, and what the week does not hold."""
+    """The goals by day, and what the week does not hold; of one that is nearly over, a button for the next."""
     page = Page()
     page.heading(f"Plan for {manners.days(reply.first, reply.last)}")
     for day, shares in groupby(reply.shares, key=lambda share: share.day):
-        page.line(f"{manners.day(day)}: " + ", ".join(f"{share.title} {hours_text(share.minutes)}" for share in shares))
+        page.line(f"{manners.day(day)}: " + ", ".join(f"{share.title} ({hours_text(share.minutes)})" for share in shares))
     if not reply.shares:
         page.line("No open goal has an estimate, so there is nothing to plan.")
     for short in reply.short:
@@ -111,4 +113,5 @@ def week_planned(reply: WeekPlanned, manners: Manners) -> Message:
     page.lines(doubt_lines(proven=reply.proven))
     for title, minutes in reply.over:
         page.line(f"{title} already has {hours_text(minutes)} more than you want at most.")
-    return page.message()
+    nearly_over = (reply.last - manners.today).days < LAST_DAYS
+    return page.message(((Tap("Plan next week", MakePlan("week", reply.last + timedelta(days=1))),),) if nearly_over else ())

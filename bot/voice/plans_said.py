@@ -44,7 +44,12 @@ def _when_and_what(reply: CommitmentKept, manners: Manners) -> str:
     words = f"{manners.day(reply.occurrence.day)}, {occurrence_words(reply.occurrence, manners)}"
     if reply.commitment.rule:
         words += f", {rule_words(reply.commitment.rule)}"
-    return f"{words}, {title_text(reply.category)}" if reply.category else words
+    return f"{words}, {title_text(reply.category)}" if reply.category and not _is_its_title(reply) else words
+
+
+def _is_its_title(reply: CommitmentKept) -> bool:
+    """Whether the commitment is called as its category is, which then goes without saying."""
+    return reply.category is not None and reply.category.casefold() == reply.commitment.title.casefold()
 
 
 def _remarks(reply: CommitmentKept, manners: Manners) -> list[str]:

@@ -11,7 +11,7 @@ ERASING = "erase"
 EVERYTHING, NOTHING = Set(ERASING, "everything"), Set(ERASING, "nothing")
 """What the two buttons mean. No text that people write has this meaning, so that none erases by mistake."""
 
-BACKUPS = "My daily backups forget it at their next round, within a day; copies that were made by hand stay as they are."
+BACKUPS = "Where I make daily backups, they forget it at their next round, within a day; copies made in any other way stay as they are."
 
 
 def privacy(reply: Privacy, manners: Manners) -> Message:

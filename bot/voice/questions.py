@@ -12,6 +12,11 @@ from bot.voice.written import labelled
 
 LONGEST_LABEL = 44
 MOST_CHOICES = 6
+NOTHING_TO_UNDO = {
+    "hours": "Nothing was logged, so there is nothing to take back. Done before that",
+    "message": "That message changed nothing, so there is nothing of it to take back. Done last",
+    "message to redo": "That message changed nothing, so there is nothing of it to do again. Taken back last",
+}
 
 
 def question(reply: Question, context: Context) -> Message:
@@ -28,11 +33,9 @@ def _choice(choice: Meaning, context: Context) -> Tap:
 
 
 def undo_asked(reply: UndoAsked) -> Message:
-    """That there is nothing to take back of what was only asked, and a button for what was done before it."""
-    return one_line(
-        f"Nothing was logged, so there is nothing to take back. Done before that: “{reply.summary}”",
-        ((Tap("Take that back", Undo(reply.entry)),),),
-    )
+    """That there is nothing to take back of what was only asked or did nothing, and a button for what was done before it."""
+    label = "Do that again" if reply.of == "message to redo" else "Take that back"
+    return one_line(f"{NOTHING_TO_UNDO[reply.of]}: “{reply.summary}”", ((Tap(label, Undo(reply.entry)),),))
 
 
 def not_understood(reply: NotUnderstood, manners: Manners, context: Context) -> Message:

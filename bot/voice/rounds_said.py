@@ -129,8 +129,9 @@ def evening(reply: EveningNudge, manners: Manners) -> Message:
     if reply.tasks:
         page.line("Still open")
         page.some([f"{task.number} {task_words(task, manners)}" for task in reply.tasks], MOST_TASKS, "tasks")
-    if reply.unlogged:
+    if reply.tasks and reply.unlogged:
         page.gap()
+    if reply.unlogged:
         page.line("Planned, with no hours yet")
         page.some([planned_words(each, manners) for _, each in reply.unlogged], MOST_PLANNED, f"day {reply.day.isoformat()}")
     page.lines(running_lines(reply.running, manners))

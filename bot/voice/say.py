@@ -74,6 +74,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.NothingErased: privacy_said.nothing_erased,
     r.Help: help_said.help_page,
     r.DayView: views_said.day_view,
+    r.TasksView: views_said.tasks_view,
     r.WeekView: views_said.week_view,
     r.MonthView: sums_said.month_view,
     r.HoursView: sums_said.hours_view,
@@ -116,7 +117,10 @@ MOST_BUTTONS = 99
 def say(reply: r.Reply, manners: Manners, context: Callable[[], Context]) -> Message:
     """The message for ``reply``. ``context`` gives what the person's replies are understood with: choices are worded for it."""
     if isinstance(reply, r.Together):
-        return _together([say(part, manners, context) for part in reply.parts])
+        said = [(part, say(part, manners, context)) for part in reply.parts]
+        # A question that follows is nothing that was done.
+        things = [thing for part, message in said for thing in message.things if not isinstance(part, r.Greeting)]
+        return _together([message for _, message in said], tuple(things))
     if isinstance(reply, r.Enclosing):
         return say(reply.words, manners, context)
     if isinstance(reply, r.Question):
@@ -132,7 +136,7 @@ def say(reply: r.Reply, manners: Manners, context: Callable[[], Context]) -> Mes
     return VOICES[type(reply)](reply, manners)
 
 
-def _together(messages: list[Message]) -> Message:
+def _together(messages: list[Message], about: tuple[str, ...]) -> Message:
     text, bold = "", []
     rows: Rows = ()
     for message in messages:
@@ -141,5 +145,4 @@ def _together(messages: list[Message]) -> Message:
         text += message.text + "\n"
         # Those of the first that fit; what the others would do can still be typed.
         rows += message.buttons if sum(map(len, rows + message.buttons)) <= MOST_BUTTONS else ()
-    about = tuple(thing for message in messages for thing in message.things)
     return fitting(Message(text.rstrip("\n"), tuple(bold), rows, about))

@@ -39,7 +39,7 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "week_starts": f"Your week starts on {LONG_DAYS[person.week_starts]}; the recap comes on {_recap_day(person)}.",
         "dates": f"Dates are read and written as {manners.day(manners.today)}.",
         "decimals": f"Decimals are written with a {person.decimals}: {manners.number(A_FIGURE)}.",
-        "zone": f"Time zone {person.zone}; it is {manners.day(manners.today)} there.",
+        "zone": _zone_words(person, manners),
         "holidays": f"Public holidays are {'' if person.holidays else 'no longer '}shown beside the days.",
         "travel": _travel_words(person),
         "pictures": f"{_pictures(person)}.",
@@ -47,6 +47,11 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "quiet": _quiet_kept(person, manners),
     }
     return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
+
+
+def _zone_words(person: Person, manners: Manners) -> str:
+    weather = "" if person.latitude is not None else " For the weather I need a place: share your location, or write “place” and your town."
+    return f"Time zone {person.zone}; it is {manners.day(manners.today)} there.{weather}"
 
 
 def _quiet_kept(person: Person, manners: Manners) -> str:
@@ -105,7 +110,7 @@ def place_unknown(reply: PlaceUnknown, manners: Manners) -> Message:
     if reply.reachable:
         page.line(f"I find no place called {reply.name}. Share your location, or try the nearest larger town.")
     else:
-        page.line(f"I cannot look up {reply.name} just now. Share your location, or try again later.")
+        page.line(f"I cannot look up {reply.name} just now. Share your location, or write “place {reply.name}” later.")
     return page.message()
 
 
@@ -116,7 +121,8 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page.heading("Settings")
     page.line(f"{_place_words(person)}, time zone {person.zone}")
     page.line(f"Waking hours {_waking(person)}; {person.free_share} % of free hours stay free")
-    page.line(f"For the way to a commitment: {hours_text(person.travel_minutes)} each way")
+    way = f"{hours_text(person.travel_minutes)} each way" if person.travel_minutes else "none, unless said for one"
+    page.line(f"Time for the way to a commitment: {way}")
     page.line(f"Morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}")
     page.line(title_text(_recap_words(person)))
     if is_quiet(person, manners.today):

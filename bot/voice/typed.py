@@ -203,6 +203,8 @@ def _(meaning: SetTarget, spelling: Spelling) -> str:
 def _(meaning: Show, spelling: Spelling) -> str:
     if meaning.what == "help":
         return words("help", meaning.topic)
+    if meaning.what == "day" and meaning.topic:
+        return words(meaning.topic, spelling.day(meaning.day or spelling.today))
     if meaning.what == "day":
         return words("day" if spelling.exact else None, spelling.day(meaning.day or spelling.today))
     if meaning.what in ("week", "month") and meaning.first:

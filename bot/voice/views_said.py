@@ -11,11 +11,15 @@ from bot.voice.danger_words import caution_lines
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
 from bot.voice.message import Message, Page, Rows, Tap
 from bot.voice.plans_said import occurrence_words
-from bot.voice.replies import DayView, GoalsView, WeekDay, WeekView
+from bot.voice.replies import DayView, GoalsView, TasksView, WeekDay, WeekView
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.weather_words import ATTRIBUTION, weather_line
 from storage.records import Goal, Occurrence, Task, TaskState
 
+MOST_LINES = 20
+"""Of a day, so that it fits a phone."""
+
+FEWEST_TASKS = 3
 MOST_CLASHES = 4
 LAST_DAYS = 2
 """Of a week with no more days to come than these, the week after is at hand."""
@@ -26,7 +30,13 @@ NO_WEATHER = {
 
 
 def day_view(reply: DayView, manners: Manners) -> Message:
-    """All that a day holds."""
+    """All that a day holds; of many tasks as many as fit a phone."""
+    page = _day_page(reply, manners, len(reply.tasks) + 1)
+    over = len(page) - MOST_LINES
+    return page.message() if over <= 0 else _day_page(reply, manners, max(_count_open(reply) - over - 1, FEWEST_TASKS)).message()
+
+
+def _day_page(reply: DayView, manners: Manners, most_tasks: int) -> Page:
     page = Page()
     page.heading(manners.long_day(reply.day))
     page.lines(holiday_lines(reply))
@@ -35,14 +45,32 @@ def day_view(reply: DayView, manners: Manners) -> Message:
     page.lines(caution_lines(reply.cautions, manners))
     if reply.tasks:
         page.gap()
-        page.lines(task_lines(reply.tasks, manners))
+        page.some(open_task_lines(reply.tasks, manners), most_tasks, _tasks_asked(reply.day, manners))
+        page.lines(closed_task_lines(reply.tasks))
     page.lines(running_lines(reply.running, manners))
     if reply.spent:
         page.line("Logged: " + ", ".join(f"{title_text(name)} {hours_text(minutes)}" for name, minutes in reply.spent) + ".")
     page.gap()
     page.line(free_line(reply))
     page.lines(attribution_lines(reply))
+    return page
+
+
+def tasks_view(reply: TasksView, manners: Manners) -> Message:
+    """All the tasks of a day, however many."""
+    page = Page()
+    page.heading(f"Tasks of {manners.long_day(reply.day)}")
+    page.lines(task_lines(reply.tasks, manners) or ["No task is open."])
     return page.message()
+
+
+def _count_open(view: DayView) -> int:
+    return sum(task.state is TaskState.OPEN for task in view.tasks)
+
+
+def _tasks_asked(day: date, manners: Manners) -> str:
+    """What to write to see all the tasks of the day."""
+    return "tasks" if day == manners.today else f"tasks {day.isoformat()}"
 
 
 def holiday_lines(view: DayView) -> list[str]:
@@ -84,9 +112,18 @@ def _clash_words(occurrences: tuple[Occurrence, ...]) -> list[str]:
 
 def task_lines(tasks: tuple[Task, ...], manners: Manners) -> list[str]:
     """Open tasks by their number, then one line for those that are closed."""
-    lines = [f"{task.number} {task_words(task, manners)}" for task in tasks if task.state is TaskState.OPEN]
+    return [*open_task_lines(tasks, manners), *closed_task_lines(tasks)]
+
+
+def open_task_lines(tasks: tuple[Task, ...], manners: Manners) -> list[str]:
+    """One line an open task, by its number."""
+    return [f"{task.number} {task_words(task, manners)}" for task in tasks if task.state is TaskState.OPEN]
+
+
+def closed_task_lines(tasks: tuple[Task, ...]) -> list[str]:
+    """One line for those that are closed."""
     closed = [task.title for task in tasks if task.state is TaskState.CLOSED]
-    return [*lines, f"Closed: {listed(closed)}."] if closed else lines
+    return [f"Closed: {listed(closed)}."] if closed else []
 
 
 def running_lines(running: tuple[str, datetime] | None, manners: Manners) -> list[str]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from datetime import UTC, datetime
 
+import pytest
+
 from tests.stage import Stage
 
 
@@ -136,3 +138,8 @@ def test_out_with_a_day_ends_the_clock_on_that_day(stage: Stage) -> None:
     stage.say("in workshop")
     stage.at("2026-03-03 20:05")
     assert stage.say("out yesterday 17:30").lines[0] == "Workshop, Mon 2 Mar, 09:00–17:30: 8 h 30"
+
+
+@pytest.mark.parametrize("text", ["out less 30m", "out museum less 30m", "out at 8:30 less 10 min"])
+def test_an_end_less_a_break_where_no_clock_runs_says_so(stage: Stage, text: str) -> None:
+    assert stage.say(text).text == "No clock is running."

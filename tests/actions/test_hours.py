@@ -291,3 +291,54 @@ def test_a_tap_takes_the_usual_break_off_a_long_stint_of_paid_work_and_of_that_s
     assert stage.hear_tap(button).text == "You chose that already. Nothing changed."
     assert stage.say("family 8-12 yesterday").labels == ["Undo"]
     assert stage.say("museum 13-16 yesterday").labels == ["Undo"]
+
+
+def test_shifts_of_days_that_are_past_say_that_they_were_taken_as_spent_and_can_be_planned_instead(stage: Stage) -> None:
+    stage.at("2026-03-08 12:00")
+    told = stage.say("museum fri 16-20, sat 9-13")
+    assert told.lines[:2] == ["Museum, Fri 6 Mar, 16:00–20:00: 4 h", "Museum, Sat 7 Mar, 09:00–13:00: 4 h"]
+    assert told.lines[-1] == "That is past, so I took it as hours spent."
+    planned = stage.tap("Plan the coming days instead")
+    assert planned.lines[1:] == ["Added: Fri 13 Mar, 16:00–20:00 Museum.", "Added: Sat 14 Mar, 09:00–13:00 Museum."]
+    assert stage.look(lambda desk: desk.stints.all()) == ()
+    assert stage.tap("Plan the coming days instead").text == "You chose that already. Nothing changed."
+    stage.say("undo")
+    assert stage.look(lambda desk: [each.minutes for each in desk.stints.all()]) == [240, 240]
+    assert stage.look(lambda desk: desk.commitments.all()) == ()
+
+
+def test_shifts_taken_back_first_are_planned_all_the_same(stage: Stage) -> None:
+    stage.at("2026-03-08 12:00")
+    stage.say("museum fri 16-20, sat 9-13")
+    data = stage.button("Plan the coming days instead")
+    stage.tap("Undo")
+    assert stage.hear_tap(data).lines == ["Added: Fri 13 Mar, 16:00–20:00 Museum.", "Added: Sat 14 Mar, 09:00–13:00 Museum."]
+
+
+@pytest.mark.parametrize(
+    "text", ["museum sat 9-13", "3h museum fri, 2h museum sat", "museum 9-10, museum yesterday 9-13", "museum 27 feb 9-12, 28 feb 9-12"]
+)
+def test_hours_that_are_surely_spent_offer_no_plan(stage: Stage, text: str) -> None:
+    stage.at("2026-03-08 12:00")
+    told = stage.say(text)
+    assert told.lines[0].startswith("Museum, ")
+    assert "Plan the coming days instead" not in told.labels
+
+
+def test_a_shift_of_a_weekday_that_is_nearer_as_one_to_come_can_be_planned_instead(stage: Stage) -> None:
+    told = stage.say("museum wed 9-13")
+    assert told.lines == [
+        "Museum, Wed 25 Feb, 09:00–13:00: 4 h",
+        "Museum Wed 25 Feb: 4 h in all.",
+        "That is past, so I took it as hours spent.",
+    ]
+    assert told.labels == ["Less 30 min", "Plan Wed 4 Mar instead", "Undo"]
+    assert stage.tap("Plan Wed 4 Mar instead").lines[-1] == "Added: Wed 4 Mar, 09:00–13:00 Museum."
+    assert "Plan Sat 7 Mar instead" not in stage.say("museum sat 9-13").labels
+
+
+def test_a_correction_that_changes_nothing_does_not_say_that_it_replaced_anything(stage: Stage) -> None:
+    stage.say("yesterday museum 13-17")
+    told = stage.say("no, 13-17")
+    assert told.lines == ["Museum, Sun 1 Mar, 13:00–17:00: 4 h", "Museum yesterday: 4 h in all."]
+    assert "Undo" not in told.labels

@@ -188,8 +188,15 @@ def test_on_its_first_day_the_period_may_be_named(fortnight: Stage) -> None:
 
 
 def test_a_period_that_still_runs_may_be_handed_in_with_a_word(fortnight: Stage) -> None:
+    fortnight.say("1h museum")
     fortnight.jump("2026-03-17 09:00")
     assert fortnight.say("handed in museum").lines[1] == "The period still runs until Sun 29 Mar."
+
+
+def test_while_a_period_has_no_hours_the_one_before_is_meant_until_it_was_handed_in(fortnight: Stage) -> None:
+    fortnight.jump("2026-03-19 09:00")
+    assert "2–15 March" in fortnight.say("handed in museum").lines[0]
+    assert "16–29 March" in fortnight.say("handed in museum").lines[0]
 
 
 def content(stage: Stage, parcel: Parcel) -> bytes:

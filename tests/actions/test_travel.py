@@ -46,7 +46,7 @@ def test_what_is_usual_holds_for_all_but_those_of_which_something_else_was_said(
         stage.say("travel 30 min").lines[0] == "The plan keeps 30 min free each way for every commitment, unless you say otherwise for one."
     )
     assert free(stage, "thursday") == "Free: 12 h; 2 h 24 of it stays free."
-    assert "For the way to a commitment: 30 min each way" in stage.say("settings").lines
+    assert "Time for the way to a commitment: 30 min each way" in stage.say("settings").lines
     stage.say("travel off")
     assert free(stage, "thursday") == "Free: 13 h; 2 h 36 of it stays free."
 

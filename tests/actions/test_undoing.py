@@ -143,7 +143,7 @@ def test_taking_back_a_reply_of_several_things_names_them_all(lived_in: Stage) -
     lived_in.say("2h family, 30m home")
     assert lived_in.tap("Undo").text == "Taken back: “Family, Mon 2 Mar: 2 h; Home, Mon 2 Mar: 30 min”"
     lived_in.say("done 1, 1h family")
-    assert lived_in.say("undo").text == "Taken back: “Closed: order spokes.; Family, Mon 2 Mar: 1 h”"
+    assert lived_in.say("undo").text == "Taken back: “Closed: order spokes; Family, Mon 2 Mar: 1 h”"
     lived_in.say("30m family, 30m home, 30m learning, 30m museum, 15m workshop")
     assert lived_in.say("undo").text.endswith("Learning, Mon 2 Mar: 30 min; 2 more”")
 
@@ -212,3 +212,39 @@ def test_undo_after_hours_that_were_only_asked_about_takes_nothing_back_without_
     assert stage.look(lambda desk: desk.stints.all()) == ()
     stage.say("museum 13-14 yesterday")
     assert stage.say("undo").text.startswith("Taken back")
+
+
+@pytest.mark.parametrize("first", ["3hh wrkshp?", "today", "done 9"])
+def test_a_message_that_did_nothing_edited_to_undo_asks_before_it_takes_back_what_came_before(stage: Stage, first: str) -> None:
+    stage.say("yesterday 2h museum")
+    stage.say(first)
+    before = dump(stage)
+    asked = stage.edit("undo")
+    assert asked.text == "That message changed nothing, so there is nothing of it to take back. Done last: “Museum, Sun 1 Mar: 2 h”"
+    assert dump(stage) == before
+    assert stage.tap("Take that back").text == "Taken back: “Museum, Sun 1 Mar: 2 h”"
+
+
+def test_a_message_that_did_nothing_edited_to_redo_asks_before_it_does_anything_again(stage: Stage) -> None:
+    stage.say("yesterday 2h museum")
+    stage.say("undo")
+    stage.say("what a day")
+    before = dump(stage)
+    asked = stage.edit("redo")
+    assert asked.text == "That message changed nothing, so there is nothing of it to do again. Taken back last: “Museum, Sun 1 Mar: 2 h”"
+    assert dump(stage) == before
+    assert stage.tap("Do that again").text == "Done again: “Museum, Sun 1 Mar: 2 h”"
+
+
+def test_a_message_taken_back_already_and_edited_to_undo_takes_back_nothing_else(stage: Stage) -> None:
+    stage.say("yesterday 2h museum")
+    stage.say("1h family")
+    stage.tap("Undo")
+    before = dump(stage)
+    assert stage.edit("undo").text == "That was taken back already. Nothing changed."
+    assert dump(stage) == before
+
+
+def test_a_message_edited_to_undo_with_nothing_done_before_says_so(stage: Stage) -> None:
+    stage.say("what a day")
+    assert stage.edit("undo").text == "There is nothing to take back."

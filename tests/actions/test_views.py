@@ -142,3 +142,23 @@ def test_what_falls_at_the_same_time_is_named_in_the_day_and_in_the_week(busy: S
     busy.say("appt wed 18-19 bank")
     assert "At the same time: workshop shift and school meeting." in busy.say("tomorrow").lines
     assert "Wed 4 Mar, at the same time: workshop shift and school meeting." in busy.say("week").lines
+
+
+def test_a_day_of_many_tasks_fits_a_phone_and_tasks_shows_them_all(stage: Stage) -> None:
+    for number in range(1, 26):
+        stage.say(f"task sort box {number}")
+    stage.say("done 25")
+    day = stage.say("today").lines
+    assert len(day) == 20
+    assert day[3:18] == [*(f"{number} sort box {number}" for number in range(1, 14)), "and 11 more: tasks", "Closed: sort box 25."]
+    every = stage.say("tasks")
+    assert every.lines == ["Tasks of Monday 2 March", *(f"{number} sort box {number}" for number in range(1, 25)), "Closed: sort box 25."]
+
+
+def test_tasks_of_another_day_are_shown_by_its_name(stage: Stage) -> None:
+    for number in range(1, 26):
+        stage.say(f"task sort box {number} friday")
+    assert "and 11 more: tasks 2026-03-06" in stage.say("friday").lines
+    assert stage.say("tasks 2026-03-06").lines[0] == "Tasks of Friday 6 March"
+    assert stage.say("tasks friday").lines[-1] == "25 sort box 25"
+    assert stage.say("tasks").lines == ["Tasks of Monday 2 March", "No task is open."]

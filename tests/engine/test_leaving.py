@@ -25,8 +25,8 @@ def test_a_tap_erases_all_and_the_last_word_belongs_to_nobody(stage: Stage, tmp_
     stage.say("erase everything")
     answer = stage.tap("Erase everything")
     assert answer.text == (
-        "Everything of yours is erased. My daily backups forget it at their next round, within a day; "
-        "copies that were made by hand stay as they are. Goodbye, and good weeks."
+        "Everything of yours is erased. Where I make daily backups, they forget it at their next round, within a day; "
+        "copies made in any other way stay as they are. Goodbye, and good weeks."
     )
     assert [parcel.person_id for parcel in stage.parcels()] == [None]
     assert stage.house.database.people.all() == ()

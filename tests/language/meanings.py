@@ -186,6 +186,8 @@ shows = st.one_of(
             Show("week_page"),
             Show("week_page", form="letter"),
             Show("hours_picture", category="museum"),
+            Show("day", date(2026, 3, 3), topic="tasks"),
+            Show("day", date(2026, 3, 6), topic="tasks"),
         ]
     ),
     st.sampled_from(

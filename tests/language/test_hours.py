@@ -5,6 +5,7 @@ No source: common practice.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import time
 
 import pytest
@@ -150,6 +151,20 @@ def test_on_another_day_two_readings_may_be_as_likely() -> None:
 def test_looking_back_hours_that_have_been_are_meant() -> None:
     assert told(heard("7-8", "back")) == "07:00 08:00 60"
     assert told(heard("5-7", "back")) == "05:00 07:00 120"
+
+
+@pytest.mark.parametrize(
+    ("now", "wanted"),
+    [("08:50", "05:00 09:00"), ("12:00", "05:00 09:00"), ("18:00", "05:00 09:00"), ("20:50", "17:00 21:00"), ("21:30", "17:00 21:00")],
+)
+def test_looking_back_an_early_start_is_likelier_than_an_evening_that_is_not_over(now: str, wanted: str) -> None:
+    found = read_hours(tokenize("5-9"), 0, replace(at(f"2026-03-03T{now}"), waking_start=time(5, 30)), "back")
+    assert found is not None
+    assert told(found.value) == f"{wanted} 240"
+
+
+def test_looking_back_an_afternoon_that_is_not_over_is_likelier_than_the_night() -> None:
+    assert told(heard("2-6", now="2026-03-03T16:00")) == "14:00 18:00 240"
 
 
 def test_looking_forward_hours_that_are_to_come_are_meant() -> None:

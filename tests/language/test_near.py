@@ -42,6 +42,8 @@ def _near(text: str) -> tuple[str, ...]:
         ("gym 1h", "task gym 1h"),
         ("max 20h museum", "target museum max 20h"),
         ("pick up kids 15:30", "appt 15:30 pick up kids"),
+        ("museum 28 euros an hour", "rate museum 28 euros an hour"),
+        ("call pharmacy tomorrow", "task call pharmacy tomorrow"),
         ("choir is minor", "mark choir minor"),
         ("stop museum calendar", "pause calendar museum"),
         ("my calendar is wrong", "calendars"),
@@ -50,6 +52,10 @@ def _near(text: str) -> tuple[str, ...]:
 )
 def test_the_nearest_reply_comes_first(text: str, first: str) -> None:
     assert _near(text)[0] == first
+
+
+def test_an_order_that_failed_is_offered_as_no_appointment() -> None:
+    assert _near("target gardening 12-25h") == ()
 
 
 @given(st.text(max_size=60))

@@ -24,7 +24,6 @@ def unixtime_answer(hours: int = 48) -> dict[str, Any]:
         "hourly": {
             "time": [int((MIDNIGHT + timedelta(hours=hour)).timestamp()) for hour in count],
             "temperature_2m": [4.0 + hour % 24 / 4 for hour in count],
-            "apparent_temperature": [2.0 for _ in count],
             "relative_humidity_2m": [80 for _ in count],
             "precipitation_probability": [70 if hour in (15, 16) else 5 for hour in count],
             "precipitation": [0.6 if hour in (15, 16) else 0.0 for hour in count],

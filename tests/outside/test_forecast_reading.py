@@ -24,7 +24,7 @@ def test_hours_and_days_carry_every_value() -> None:
     forecast = read_forecast(unixtime_answer())
     hour, day = forecast.hours[15], forecast.days[0]
     assert hour.at == datetime(2026, 3, 2, 14, tzinfo=UTC)
-    assert (hour.temperature, hour.feels_like, hour.humidity, hour.uv) == (7.75, 2.0, 80.0, 1.5)
+    assert (hour.temperature, hour.humidity, hour.uv) == (7.75, 80.0, 1.5)
     assert (hour.wet_chance, hour.millimetres, hour.code, hour.wind, hour.gusts) == (70.0, 0.6, 61, 18.0, 43.2)
     assert (day.day, day.low, day.high, day.code, day.wet_chance) == (date(2026, 3, 2), 4.0, 9.8, 61, 70.0)
     assert day.sunrise == datetime(2026, 3, 2, 6, 26, tzinfo=UTC)

@@ -212,6 +212,12 @@ def test_all_who_share_a_place_share_its_forecast_and_its_absence(stage: Stage) 
     assert stage.skies.asked == 2
 
 
+def test_the_evening_asks_about_planned_hours_alone_right_below_its_heading(stage: Stage) -> None:
+    stage.say("museum shift every mon 13-17 museum")
+    asked = stage.at("2026-03-02 20:01")
+    assert asked.lines == ["Before Monday ends", "Planned, with no hours yet", "13:00–17:00 museum shift"]
+
+
 def test_hours_planned_for_a_task_that_went_on_are_asked_for_in_the_evening_only(stage: Stage) -> None:
     for said in ("task oil the chains 1h workshop", "task order spokes 1h workshop", "plan", "accept"):
         stage.say(said)

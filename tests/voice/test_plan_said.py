@@ -50,7 +50,7 @@ def test_a_week_is_told_by_day_with_what_does_not_fit() -> None:
     )
     assert week_planned(reply, MANNERS).text.split("\n") == [
         "Plan for 2–8 March",
-        "Mon 2 Mar: finish chapter 4 1 h, sort the tools 30 min",
+        "Mon 2 Mar: finish chapter 4 (1 h), sort the tools (30 min)",
         "No room for 1 h 30 of sort the tools, as the days are full.",
         "No room for 1 h of Museum, as more would be over what you want at most.",
         "A good plan; with so much to place I stopped looking for a better one.",

@@ -74,7 +74,7 @@ from bot.voice.replies.settings import (
     SettingKept,
     SettingsView,
 )
-from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, WeekDay, WeekView
+from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, TasksView, WeekDay, WeekView
 
 __all__ = [
     "AlreadyRunning",
@@ -157,6 +157,7 @@ __all__ = [
     "TaskChanged",
     "TasksChanged",
     "TasksOfWeek",
+    "TasksView",
     "TimesheetFile",
     "TimesheetView",
     "Together",

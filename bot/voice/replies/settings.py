@@ -95,7 +95,7 @@ class NothingErased(Reply):
 
 @dataclass(frozen=True, slots=True)
 class Greeting(Reply):
-    """One step of the first conversation, with the defaults it offers."""
+    """One step of the first conversation, with the defaults it offers; ``again`` when it was asked just before."""
 
     person: Person
     categories: tuple[str, ...]

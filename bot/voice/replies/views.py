@@ -26,6 +26,14 @@ class FreeHours:
 
 
 @dataclass(frozen=True, slots=True)
+class TasksView(Reply):
+    """All the tasks of a day."""
+
+    day: date
+    tasks: tuple[Task, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class DayView(Reply):
     """All that a day holds. ``weather`` is None with ``weather_missing`` saying why."""
 

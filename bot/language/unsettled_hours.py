@@ -1,4 +1,4 @@
-"""Hours as said, before anyone decides between morning and evening.
+"""Hours as said, not settled yet: before anyone decides between morning and evening.
 
 hours := span [break]
 span  := ["from" | "between"] clock ("-" | "to" | "up to" | "till" | "until" | "and") clock
@@ -30,7 +30,7 @@ _LATE = frozenset({"late", "whenever"})
 
 
 @dataclass(frozen=True, slots=True)
-class SaidHours:
+class UnsettledHours:
     """``lasting`` minutes stand in for the end where that was said; ``until_now`` says that the end is now."""
 
     start: Clock | None
@@ -45,13 +45,13 @@ class SaidHours:
         return self.start is not None and self.end is None and self.lasting is None and not self.until_now
 
 
-def read_said_hours(tokens: Tokens, at: int) -> Found[SaidHours] | None:
+def read_unsettled_hours(tokens: Tokens, at: int) -> Found[UnsettledHours] | None:
     """Hours with a start, an end or both, and the break that follows them."""
-    said = read_said_time(tokens, at)
+    said = read_unsettled_time(tokens, at)
     return None if said is None or said.value.is_time else said
 
 
-def read_said_time(tokens: Tokens, at: int) -> Found[SaidHours] | None:
+def read_unsettled_time(tokens: Tokens, at: int) -> Found[UnsettledHours] | None:
     """Hours, or a time alone; "15 minutes from 1pm" is a time, not 15 minutes from 1pm on."""
     span = _read_open(tokens, at) or _read_span(tokens, at)
     if span is None or span.value.is_time:
@@ -71,7 +71,7 @@ def is_length(tokens: Tokens, at: int, context: Context) -> bool:
     return hours is not None and hours < context.waking_start.hour and text_at(tokens, at + 1) == "h" and not is_glued(tokens, at + 2)
 
 
-def _read_open(tokens: Tokens, at: int) -> Found[SaidHours] | None:
+def _read_open(tokens: Tokens, at: int) -> Found[UnsettledHours] | None:
     """since clock, until clock."""
     lead = text_at(tokens, at)
     if lead != "since" and lead not in _UNTIL:
@@ -79,10 +79,10 @@ def _read_open(tokens: Tokens, at: int) -> Found[SaidHours] | None:
     said = read_spoken(tokens, _after_about(tokens, at + 1))
     if said is None or runs_on(tokens, said.end):
         return None
-    return Found(SaidHours(said.value, until_now=True) if lead == "since" else SaidHours(None, said.value), said.end)
+    return Found(UnsettledHours(said.value, until_now=True) if lead == "since" else UnsettledHours(None, said.value), said.end)
 
 
-def _read_span(tokens: Tokens, at: int) -> Found[SaidHours] | None:
+def _read_span(tokens: Tokens, at: int) -> Found[UnsettledHours] | None:
     lead = text_at(tokens, at)
     if at >= len(tokens) or (tokens[at].kind != "number" and lead not in TIME_FIRST_WORDS):
         return None
@@ -94,17 +94,17 @@ def _read_span(tokens: Tokens, at: int) -> Found[SaidHours] | None:
     lasting = _read_amount_first(tokens, at)
     if start is None or start_at > at or (lasting and lasting.end > start.end):
         return lasting
-    return Found(SaidHours(start.value), start.end)
+    return Found(UnsettledHours(start.value), start.end)
 
 
-def _read_to(tokens: Tokens, start: Found[Clock], lead: str) -> Found[SaidHours] | None:
+def _read_to(tokens: Tokens, start: Found[Clock], lead: str) -> Found[UnsettledHours] | None:
     joint, after = text_at(tokens, start.end), _after_unto(tokens, start.end)
     if after == start.end and not (joint == "and" and lead == "between"):
         return None
     if text_at(tokens, after) in _LATE and joint != "-":
-        return Found(SaidHours(start.value), after + 1)
+        return Found(UnsettledHours(start.value), after + 1)
     end = read_spoken(tokens, _after_about(tokens, max(after, start.end + 1)))
-    return None if end is None or runs_on(tokens, end.end) else Found(SaidHours(start.value, end.value), end.end)
+    return None if end is None or runs_on(tokens, end.end) else Found(UnsettledHours(start.value, end.value), end.end)
 
 
 def _after_unto(tokens: Tokens, at: int) -> int:
@@ -114,17 +114,17 @@ def _after_unto(tokens: Tokens, at: int) -> int:
     return at + 1 if text_at(tokens, at) in UNTO else at
 
 
-def _read_for(tokens: Tokens, start: Found[Clock]) -> Found[SaidHours] | None:
+def _read_for(tokens: Tokens, start: Found[Clock]) -> Found[UnsettledHours] | None:
     amount = read_amount(tokens, start.end) if text_at(tokens, start.end) == "for" else None
-    return Found(SaidHours(start.value, lasting=amount.value), amount.end) if amount else None
+    return Found(UnsettledHours(start.value, lasting=amount.value), amount.end) if amount else None
 
 
-def _read_amount_first(tokens: Tokens, at: int) -> Found[SaidHours] | None:
+def _read_amount_first(tokens: Tokens, at: int) -> Found[UnsettledHours] | None:
     amount = read_amount(tokens, at)
     if amount is None or text_at(tokens, amount.end) not in _FROM:
         return None
     start = read_spoken(tokens, _after_from(tokens, amount.end))
-    return Found(SaidHours(start.value, lasting=amount.value), start.end) if start else None
+    return Found(UnsettledHours(start.value, lasting=amount.value), start.end) if start else None
 
 
 def _after_from(tokens: Tokens, at: int) -> int:
