@@ -70,7 +70,9 @@ def leave_no_trace(path: Path) -> None:
 
 def open_engine(path: Path, *, foreign_keys: bool = True) -> Engine:
     """An engine whose transactions begin at once as the only writer, and whose errors are StorageErrors."""
-    engine = create_engine(URL.create("sqlite", database=str(path)), connect_args={"isolation_level": None}, hide_parameters=True)
+    url = URL.create("sqlite", database=str(path))
+    # The connection that was used last comes first: its pages are at hand. In turns, each would read anew what the other wrote.
+    engine = create_engine(url, connect_args={"isolation_level": None}, hide_parameters=True, pool_use_lifo=True)
     failures = SqliteFailures(path)
     event.listen(engine, "handle_error", failures.translated)
     event.listen(engine, "connect", _prepare if foreign_keys else _prepare_to_migrate)
