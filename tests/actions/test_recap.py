@@ -141,7 +141,7 @@ def test_the_week_ahead_comes_after_it_and_its_plan_counts_with_what_will_carry(
     assert said.round == "week ahead"
     planned = stage.tap("Plan the week")
     assert "Plan for 9–15 March" in planned.lines
-    assert "finish chapter 4 3 h" in planned.text
+    assert "finish chapter 4 (3 h)" in planned.text
 
 
 def test_a_late_recap_says_so(stage: Stage) -> None:
