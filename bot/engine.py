@@ -21,6 +21,7 @@ from bot.actions.welcome import answer, ask_again, greet, on_from_place
 from bot.door import Door
 from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped, button_place
 from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Show, Undo, Unknown
+from bot.language.step_replies import skips
 from bot.language.understand import understand
 from bot.language.wire import from_json
 from bot.leaving import asks_to_leave, bid_farewell, confirms
@@ -197,12 +198,8 @@ def _said(desk: Desk, heard: Said) -> Reply:
     meaning = understand(heard.text, context_of(desk))
     if isinstance(meaning, Unknown | Ask | Show):
         meaning = moved_to(desk, heard.text) or meaning
-    if isinstance(meaning, Unknown | Ask) and _was_asked(desk):
-        reply = answer(desk, heard.text)
-        if reply is not None:
-            return reply
-        if isinstance(meaning, Unknown):
-            return ask_again(desk, NotUnderstood(heard.text, meaning.near))
+    if isinstance(meaning, Unknown | Ask) and _was_asked(desk, heard.text):
+        return answer(desk, heard.text) or ask_again(desk, act(desk, meaning, text=heard.text))
     about = desk.outbox.by_carried_as(heard.replies_to) if heard.replies_to else None
     meaning = aimed(desk, meaning, about.answers if about else None)
     return act(desk, meaning, text=heard.text, heard_key=heard.message_key)
@@ -214,10 +211,12 @@ def _said_first(desk: Desk, heard: Said) -> Reply:
     return _said(desk, heard) if overtaken is None else Refusal("edited since", overtaken.summary)
 
 
-def _was_asked(desk: Desk) -> bool:
-    """Whether the last thing the person was told is a question of the first conversation."""
+def _was_asked(desk: Desk, text: str) -> bool:
+    """Whether the last thing the person was told is a question of the first conversation; one left open can be skipped at any time."""
+    if desk.person.step in (Step.NEW, Step.DONE):
+        return False
     latest = desk.outbox.latest()
-    return latest is not None and latest.round == WELCOME and desk.person.step is not Step.DONE
+    return skips(text) or (latest is not None and latest.round == WELCOME)
 
 
 def _edited(desk: Desk, heard: Edited) -> Reply:

@@ -12,7 +12,7 @@ from bot.actions.refused import Stopped
 from bot.actions.schedule import plan_paydays, plan_rounds
 from bot.actions.setting import keep_setting, keep_zone_alone
 from bot.language.meaning import Set
-from bot.language.step_replies import StepReply, keeps_default, read_step
+from bot.language.step_replies import StepReply, keeps_default, read_out_of_turn, read_step
 from bot.voice.replies import Greeting, JobsKept, Reply, Together
 from storage.desk import Desk
 from storage.records import Author, Category, Job, JobRate, PayPeriod, Section, Step
@@ -56,12 +56,15 @@ def settle(desk: Desk, sections: Sequence[str], categories: Sequence[Category], 
 
 
 def answer(desk: Desk, text: str) -> Reply | None:
-    """Takes ``text`` as the answer to the step's question; None when it does not look like one."""
+    """Takes ``text`` as the answer to the step's question, or to another one that it plainly answers; None when it looks like neither."""
     if keeps_default(text):
         return _next(desk)
-    found = read_step(desk.person.step, text)
+    step = desk.person.step
+    found, early = read_step(step, text), read_out_of_turn(step, text)
     try:
-        return None if found is None else ANSWERS[desk.person.step](desk, found)
+        if found is not None:
+            return ANSWERS[step](desk, found)
+        return None if early is None else ask_again(desk, Together(_kept(desk, early)))
     except Stopped as stopped:
         return ask_again(desk, stopped.reply)
 
@@ -83,16 +86,19 @@ def _next(desk: Desk) -> Greeting:
 
 
 def _answer_settings(desk: Desk, found: StepReply) -> Reply:
-    kept = tuple(keep_setting(desk, Set(name, value)) for name, value in found.settings)
-    return Together((*kept, _next(desk)))
+    return Together((*_kept(desk, found), _next(desk)))
+
+
+def _kept(desk: Desk, found: StepReply) -> tuple[Reply, ...]:
+    """Keeps the settings told, each with its reply."""
+    return tuple(keep_zone_alone(desk, value) if name == "zone" else keep_setting(desk, Set(name, value)) for name, value in found.settings)
 
 
 def _answer_place(desk: Desk, found: StepReply) -> Reply:
     """The next question comes once the place is found; after a zone's name, at once."""
-    ((name, value),) = found.settings
-    if name == "zone":
-        return Together((keep_zone_alone(desk, value), _next(desk)))
-    return keep_setting(desk, Set(name, value))
+    ((name, _),) = found.settings
+    (kept,) = _kept(desk, found)
+    return Together((kept, _next(desk))) if name == "zone" else kept
 
 
 def _answer_categories(desk: Desk, found: StepReply) -> Reply:

@@ -49,6 +49,16 @@ def read_step(step: Step, text: str) -> StepReply | None:
     return None
 
 
+def read_out_of_turn(step: Step, text: str) -> StepReply | None:
+    """What ``text`` plainly answers although another question was asked; None when it does not say by its shape which one.
+
+    A bare name could answer any of three questions, and two times at the question of waking hours may be meant as these.
+    """
+    if step is not Step.PLACE and ZONE.fullmatch(" ".join(text.split())):
+        return read_step(Step.PLACE, text)
+    return read_step(Step.WAKING, text) or (None if step is Step.WAKING else read_step(Step.TIMES, text))
+
+
 YES = frozenset("yes ok okay keep both fine good right sure yep yeah".split())
 GO_ON = frozenset("skip next later".split())
 NO_JOBS = frozenset({"none", "no", "nothing", "no jobs", "none of them"})
@@ -58,6 +68,11 @@ NO = frozenset("no none nothing nope hi hello hey skip later".split())
 def keeps_default(text: str) -> bool:
     """Whether ``text`` agrees to what the question offers, or goes on to the next."""
     return text.strip().lower().strip(".!") in YES | GO_ON
+
+
+def skips(text: str) -> bool:
+    """Whether ``text`` can only mean to leave the question open."""
+    return text.strip().lower().strip(".!") == "skip"
 
 
 def _is_category(text: str) -> bool:

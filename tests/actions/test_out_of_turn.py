@@ -1,0 +1,50 @@
+"""Answers of the first conversation to another question than the one that was asked."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.stage import Stage
+
+
+@pytest.mark.parametrize(
+    ("told", "kept"),
+    [
+        ("8-23", "Waking hours 08:00–23:00."),
+        ("6:30 and 20:30", "Morning message at 06:30."),
+    ],
+)
+def test_an_answer_to_a_later_question_is_kept_and_the_same_question_asked_again(stage: Stage, told: str, kept: str) -> None:
+    stage.say("/start")
+    answer = stage.say(told)
+    assert answer.lines[0] == kept
+    assert answer.lines[-2].startswith("Where are you?")
+    assert "When are you up?" in stage.say("Europe/Lisbon").text
+    assert "What do your hours go to?" in stage.say("7-22").text
+
+
+def test_an_answer_to_an_earlier_question_corrects_it(stage: Stage) -> None:
+    stage.say("/start")
+    for _ in range(4):
+        stage.tap("Keep this")
+    assert stage.say("Europe/Lisbon").lines[0].startswith("Time zone Europe/Lisbon")
+    answer = stage.say("8-23")
+    assert (answer.lines[0], stage.look(lambda desk: desk.person.waking_start.hour)) == ("Waking hours 08:00–23:00.", 8)
+    assert "When shall I write?" in answer.text
+    assert "That is all." in stage.say("6:30 and 20:30").text
+
+
+def test_what_may_mean_several_things_leaves_the_question_open(stage: Stage) -> None:
+    stage.say("/start")
+    asked = stage.say("3h")
+    assert asked.lines[:2] == ["Which do you mean?", "Where are you? I have Ghent, Europe/Brussels."]
+    assert {"3h workshop", "Keep this"} <= set(asked.labels)
+    assert "When are you up?" in stage.say("Europe/Brussels").text
+
+
+def test_a_question_left_open_can_be_skipped_whatever_was_said_in_between(stage: Stage) -> None:
+    stage.say("/start")
+    stage.say("2h workshop")
+    assert "When are you up?" in stage.say("skip").text
+    stage.say("Skip.")
+    assert "Which of them are paid jobs?" in stage.say("skip").text
