@@ -29,10 +29,10 @@ def asks_to_leave(text: str) -> bool:
 
 
 def confirms(desk: Desk, heard: Tapped) -> bool:
-    """Whether the tap is on the person's own fresh button that erases."""
+    """Whether the tap is on the person's own fresh button that erases, of a question that was not answered with keeping it all."""
     place = button_place(heard.data)
     parcel = desk.outbox.find(place[0]) if place else None
-    if place is None or parcel is None or desk.now - parcel.written > FRESH:
+    if place is None or parcel is None or desk.now - parcel.written > FRESH or desk.taps.of(parcel.id):
         return False
     buttons = [button for row in parcel.buttons[place[1] : place[1] + 1] for button in row[place[2] : place[2] + 1]]
     return any(from_json(button.does) == EVERYTHING for button in buttons)

@@ -7,7 +7,8 @@ from bot.actions.refused import refused
 from bot.actions.schedule import plan_if_moved
 from bot.language.meaning import Log, Undo
 from bot.language.wire import from_json
-from bot.voice.replies import Refusal, Reply, UndoAsked, Undone
+from bot.voice.privacy_said import NOTHING
+from bot.voice.replies import NothingErased, Refusal, Reply, UndoAsked, Undone
 from storage.desk import Desk
 from storage.errors import AlreadyUndone, ChangedSince, NotThere
 from storage.records import Calendar, Entry
@@ -15,6 +16,8 @@ from storage.records import Calendar, Entry
 
 def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
     """Takes back the entry said, or the latest that can be. Undoing an undo does the action again."""
+    if said == Undo() and _keeps_all(desk):
+        return NothingErased()
     before = desk.person
     try:
         entry = _meant(desk, said)
@@ -68,6 +71,18 @@ def _was_asked(desk: Desk) -> bool:
     latest = desk.outbox.latest()
     asked = (from_json(button.does) for row in latest.buttons for button in row) if latest else ()
     return any(isinstance(meaning, Log) and meaning.despite is not None for meaning in asked)
+
+
+def _keeps_all(desk: Desk) -> bool:
+    """Whether the last thing the person was told is the question whether to erase everything, which is put down then as by its button."""
+    latest = desk.outbox.latest()
+    rows = latest.buttons if latest else ()
+    keeps = ((row, place) for row, buttons in enumerate(rows) for place, each in enumerate(buttons) if from_json(each.does) == NOTHING)
+    at = next(keeps, None)
+    if latest is None or at is None:
+        return False
+    desk.taps.note(latest.id, *at, None)
+    return True
 
 
 def _calendar_of(desk: Desk, entry: Entry) -> Calendar | None:

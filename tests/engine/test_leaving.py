@@ -71,3 +71,26 @@ def test_no_words_alone_erase(stage: Stage) -> None:
         stage.say("erase everything")
         stage.say(words)
     assert len(stage.house.database.people.all()) == 1
+
+
+def test_undo_puts_the_question_down_and_takes_nothing_back(stage: Stage) -> None:
+    stage.say("2h workshop")
+    stage.say("erase everything")
+    assert stage.say("undo").text == "Nothing was erased."
+    assert "2 h" in stage.say("hours").text
+    assert stage.tap("Erase everything").text == "That button is no longer of use. Nothing changed."
+    assert stage.say("undo").text.startswith("Taken back: “Workshop")
+
+
+def test_undo_with_nothing_done_before_says_that_nothing_was_erased(stage: Stage) -> None:
+    stage.say("erase everything")
+    assert stage.say("undo").text == "Nothing was erased."
+
+
+def test_who_chose_to_keep_it_all_erases_by_no_button_of_that_question(stage: Stage) -> None:
+    stage.say("erase everything")
+    stage.tap("Keep it all")
+    assert stage.tap("Erase everything").text == "That button is no longer of use. Nothing changed."
+    stage.say("erase everything")
+    stage.tap("Erase everything")
+    assert stage.house.database.people.all() == ()
