@@ -11,6 +11,7 @@ from bot.actions.today import today
 from bot.language.meaning import Amend, Log, SaidStint
 from bot.rules.local_time import day_bounds, elapsed_minutes, instant_shown, local
 from bot.rules.spans import Span, overlap, without
+from bot.voice.manners import title_text
 from bot.voice.replies import DayTooFull, HoursClash, Logged, LoggedItem, Reply, StillToCome
 from storage.desk import Desk
 from storage.records import Stint, Task
@@ -50,8 +51,10 @@ def _stint(desk: Desk, said: SaidStint) -> Stint:
     category = category_named(desk, said.category or "")
     starts, ends = _instants(desk, said)
     minutes = elapsed_minutes(starts, ends) - said.break_minutes if starts and ends else said.minutes
+    if minutes <= 0 and said.began == "planned":
+        raise refused("nothing planned", title_text(category.name))
     if minutes <= 0:
-        raise refused("no time at all")
+        raise refused("nothing but break" if said.break_minutes else "no time at all")
     tasks = tuple(_task_numbered(desk, number).id for number in said.tasks)
     return Stint(0, category.id, said.day, minutes, starts, ends, said.break_minutes, tasks, said.note)
 

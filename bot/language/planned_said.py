@@ -3,7 +3,8 @@
 as_planned := ["log" | "worked" | …] [category | title] ("as planned" | "by the plan" | …) [break]
 
 They are today's planned hours, those of one category or one commitment where it
-is named. Where nothing was planned for it today, it is no reply, and a break is
+is named. Where nothing was planned today for the category that is named, they
+are no time at all, and the answer says so; else it is no reply, and a break is
 one of a single stretch.
 """
 
@@ -29,6 +30,9 @@ def read_as_planned(phrase: Phrase) -> Log | None:
     before, behind = phrase.part(0, at), phrase.part(at + AS_PLANNED(phrase, at))
     pause, core = _break_behind(behind), without_opening(before) if before.tokens else before
     blocks = _blocks(core, phrase.context.planned) if core is not None else ()
+    unplanned = _named_alone(core) if core is not None and not blocks and not phrase.piece else None
+    if unplanned is not None and pause is not None:
+        return Log((SaidStint(unplanned, phrase.context.now.date(), 0, began="planned"),))
     if not blocks or pause is None or (pause and len(blocks) > 1):
         return None
     stints = tuple(_stint(phrase, block, pause) for block in blocks)
@@ -55,6 +59,13 @@ def _blocks(core: Phrase, planned: tuple[Planned, ...]) -> tuple[Planned, ...]:
         call = said.one(Called)
         return tuple(block for block in planned if call is None or block.category in call.names)
     return tuple(block for block in planned if words <= words_of_title(block))
+
+
+def _named_alone(core: Phrase) -> str | None:
+    """The one category that the words name, and nothing beside it."""
+    said = explain(core, (called,))
+    names = [name for call in said.all(Called) for name in call.names]
+    return names[0] if len(names) == 1 and all(said.phrase.word(at) in MARKS for at in said.left) else None
 
 
 def words_of_title(block: Planned) -> set[str]:

@@ -78,14 +78,14 @@ def away(said: Explained) -> int:
 def stopped(context: Context, end: time | None, pause: int) -> Log | ClockOut | None:
     """The end of the clock that runs, now or at ``end``; with a break its hours are told, which end it as well.
 
-    None for a break in a clock that was started after the end, or on another day.
+    None for a break in a clock that was started after the end, or on another day. A break too long for the hours leaves none of them.
     """
     if not pause or context.clocked_since is None:
         return ClockOut(context.clocked_in, end) if not pause else None
     end = end or context.now.time().replace(second=0, microsecond=0, tzinfo=None)
     start, today = context.clocked_since.replace(second=0, microsecond=0), context.now.date()
-    minutes = elapsed_minutes(today, start, end, context.now.tzinfo) - pause if start < end else 0
-    return Log((SaidStint(context.clocked_in, today, minutes, start, end, pause),), ends_clock=True) if minutes > 0 else None
+    minutes = elapsed_minutes(today, start, end, context.now.tzinfo) - pause
+    return Log((SaidStint(context.clocked_in, today, minutes, start, end, pause),), ends_clock=True) if start < end else None
 
 
 def _beginning(phrase: Phrase, category: str, end: time) -> Beginning | None:

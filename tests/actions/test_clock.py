@@ -143,3 +143,11 @@ def test_out_with_a_day_ends_the_clock_on_that_day(stage: Stage) -> None:
 @pytest.mark.parametrize("text", ["out less 30m", "out museum less 30m", "out at 8:30 less 10 min"])
 def test_an_end_less_a_break_where_no_clock_runs_says_so(stage: Stage, text: str) -> None:
     assert stage.say(text).text == "No clock is running."
+
+
+@pytest.mark.parametrize("text", ["out less 20 min", "museum out less 20 min", "museum until 9:10 less 20 min"])
+def test_a_break_longer_than_the_clock_ran_says_so_and_the_clock_runs_on(stage: Stage, text: str) -> None:
+    stage.say("in museum")
+    stage.at("2026-03-02 09:10")
+    assert stage.say(text).text == "That break is no shorter than the time it would come off, so nothing was logged."
+    assert stage.say("out").lines[0] == "Museum, Mon 2 Mar, 09:00–09:10: 10 min"

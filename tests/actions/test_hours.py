@@ -271,6 +271,12 @@ def test_what_was_planned_is_told_in_a_word(stage: Stage) -> None:
     assert stage.say("museum as planned").lines[0] == "Museum, Mon 2 Mar, 13:00–17:00: 4 h"
 
 
+def test_the_plan_of_a_category_without_one_logs_nothing_and_says_so(stage: Stage) -> None:
+    assert stage.say("museum as planned").text == "Nothing is planned for Museum today, so nothing was logged."
+    assert stage.say("2h workshop; museum as planned").text == "Nothing is planned for Museum today, so nothing was logged."
+    assert stints(stage) == ()
+
+
 def test_two_stretches_that_nothing_parts_are_two_stints(stage: Stage) -> None:
     stage.at("2026-03-02 18:00")
     assert stage.say("3h workshop 2h museum").lines == [

@@ -8,7 +8,7 @@ from datetime import date, time
 import pytest
 
 from bot.language.context import Context, Planned
-from bot.language.meaning import AddGoal, Amend, Ask, ClockOut, Log, Unknown
+from bot.language.meaning import AddGoal, Amend, Ask, ClockOut, Log, SaidStint, Unknown
 from bot.language.understand import understand
 from bot.voice.written import labelled, written
 from tests.language.person import at, clocked_in, planning
@@ -89,10 +89,15 @@ def test_the_plan_is_told_whole_or_for_one_category() -> None:
     assert [(stint.category, stint.minutes) for stint in whole.stints] == [("workshop", 210), ("museum", 240)]
     assert isinstance(one, Log)
     assert [stint.category for stint in one.stints] == ["museum"]
-    assert isinstance(understand("family as planned", context), Unknown)
+    assert isinstance(understand("2h workshop, family as planned", context), Unknown)
     assert isinstance(understand("as planned", EVENING), Unknown)
     assert isinstance(understand("not as planned", context), Unknown)
     assert isinstance(understand("it went as planned", context), Unknown)
+
+
+@pytest.mark.parametrize("text", ["family as planned", "worked family like planned", "family as planned less 30m"])
+def test_the_plan_of_a_category_that_has_none_is_no_time_at_all(text: str) -> None:
+    assert understand(text, PLANNED) == Log((SaidStint("family", PLANNED.now.date(), 0, began="planned"),))
 
 
 def test_the_plan_is_told_by_a_commitments_name_and_with_a_break() -> None:
