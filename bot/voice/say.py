@@ -118,8 +118,8 @@ def say(reply: r.Reply, manners: Manners, context: Callable[[], Context]) -> Mes
     """The message for ``reply``. ``context`` gives what the person's replies are understood with: choices are worded for it."""
     if isinstance(reply, r.Together):
         said = [(part, say(part, manners, context)) for part in reply.parts]
-        # A question that follows is nothing that was done.
-        things = [thing for part, message in said for thing in message.things if not isinstance(part, r.Greeting)]
+        # A question that follows is nothing that was done, and what made way is part of what came in its place.
+        things = [thing for part, message in said for thing in message.things if not isinstance(part, r.Greeting | r.Undone)]
         return _together([message for _, message in said], tuple(things))
     if isinstance(reply, r.Enclosing):
         return say(reply.words, manners, context)

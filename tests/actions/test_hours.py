@@ -308,7 +308,7 @@ def test_shifts_of_days_that_are_past_say_that_they_were_taken_as_spent_and_can_
     assert planned.lines[1:] == ["Added: Fri 13 Mar, 16:00–20:00 Museum.", "Added: Sat 14 Mar, 09:00–13:00 Museum."]
     assert stage.look(lambda desk: desk.stints.all()) == ()
     assert stage.tap("Plan the coming days instead").text == "You chose that already. Nothing changed."
-    stage.say("undo")
+    assert stage.say("undo").text == ("Taken back: “Added: Fri 13 Mar, 16:00–20:00 Museum; Added: Sat 14 Mar, 09:00–13:00 Museum”")
     assert stage.look(lambda desk: [each.minutes for each in desk.stints.all()]) == [240, 240]
     assert stage.look(lambda desk: desk.commitments.all()) == ()
 
