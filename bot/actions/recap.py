@@ -17,7 +17,7 @@ from bot.actions.working_time import work_notes
 from bot.language.meaning import Show
 from bot.rules.in_the_way import InTheWay, contested, in_the_way
 from bot.rules.observations import CarriedOften, CategoryWeeks, OverMost, WeekFacts, observations
-from bot.rules.usual import mean_by_category, mean_of, weeks_before
+from bot.rules.usual import FEWEST, mean_by_category, mean_of, weeks_before
 from bot.rules.week_weather import week_weather
 from bot.rules.weeks import DAYS_A_WEEK, last_of_week
 from bot.voice.replies import CategoryHours, JobSoFar, Recap, TasksOfWeek, WeekAhead
@@ -45,7 +45,7 @@ def recap(desk: Desk, day: date, *, late: bool = False) -> Recap:
     """The week that ends with ``day``: where its hours went, beside what was planned, wanted and usual."""
     week = _week(desk, day)
     unmet = tuple(goal for goal in week.goals if goal.state is GoalState.OPEN)
-    usual = mean_by_category(tuple(week.earlier.values())) if week.earlier else None
+    usual = mean_by_category(tuple(week.earlier.values())) if len(week.earlier) >= FEWEST else None
     planned = planned_minutes(week.occurrences, week.blocks, week.tasks)
     hours = hours_between(desk, week.first, day, desk.stints.minutes_by_category(week.first, day), planned=planned, usual=usual)
     return Recap(
@@ -138,6 +138,6 @@ def _facts(desk: Desk, week: _Week, hours: Sequence[CategoryHours], unmet: tuple
         tuple(CategoryWeeks(item.category, ((item.spent, item.at_least), *earlier(ids[item.category])), item.at_most) for item in hours),
         desk.stints.minutes_of_days(week.first, week.last),
         unmet,
-        mean_of([sum(minutes.values()) for minutes in week.earlier.values()]) if week.earlier else None,
+        mean_of([sum(minutes.values()) for minutes in week.earlier.values()]) if len(week.earlier) >= FEWEST else None,
         ratios_moved(desk, week.first - ONE_DAY, week.last),
     )

@@ -12,6 +12,9 @@ from storage.records import Weekday
 WEEKS: Final = 4
 """So many weeks make the mean. Source: common practice, no source."""
 
+FEWEST: Final = 3
+"""Of fewer weeks nothing is called usual: one or two tell of themselves. Source: common practice, no source."""
+
 
 def weeks_before(week: date, began: date | None, week_starts: Weekday) -> tuple[date, ...]:
     """The first days of the weeks that the mean of ``week`` is over, the latest first.

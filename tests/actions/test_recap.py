@@ -19,12 +19,17 @@ def test_usual_hours_are_the_mean_of_the_weeks_since_the_person_began(stage: Sta
     stage.say("1h30 workshop")
     stage.at("2026-03-18 12:00")
     stage.say("3h workshop")
-    assert "Workshop: 3 h, usually 2 h 45" in recap_of(stage.at("2026-03-22 18:00"))
+    stage.at("2026-03-25 12:00")
+    stage.say("2h workshop")
+    assert "Workshop: 2 h, usually 2 h 50" in recap_of(stage.at("2026-03-29 18:00"))
 
 
-def test_in_the_first_week_nothing_is_usual(stage: Stage) -> None:
-    stage.say("4h workshop")
-    assert "Workshop: 4 h" in recap_of(stage.at("2026-03-08 18:00"))
+def test_nothing_is_usual_before_three_weeks_are_over(stage: Stage) -> None:
+    for day, hours in (("02", "9h"), ("09", "8h"), ("16", "1h")):
+        stage.at(f"2026-03-{day} 09:00")
+        assert stage.say(f"{hours} workshop").lines[0].startswith("Workshop")
+        said = recap_of(stage.at(f"2026-03-{int(day) + 6:02d} 18:00"))
+        assert "usual" not in "\n".join(said)
 
 
 def test_jobs_are_told_for_their_pay_periods(stage: Stage) -> None:
