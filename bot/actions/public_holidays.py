@@ -1,14 +1,28 @@
-"""The public holidays of a country, as the holidays package knows them."""
+"""The public holidays of a country, as the holidays package knows them.
+
+The package loads every country to tell of one, 17 MB that would stay; so it is
+read in a process of its own, which is asked once for a country and its years.
+"""
 
 from __future__ import annotations
 
+import logging
 from datetime import date
 from functools import cache, lru_cache
 from importlib.resources import files
+from typing import TypeAlias
 
+from bot.apart.outcomes import ApartError
+from bot.apart.process import Apart
 from storage.desk import Desk
 
 ENGLISH = ("en_US", "en_GB")
+Named: TypeAlias = tuple[tuple[date, str], ...]
+
+APART = Apart(seconds=10)
+"""One that does nothing else: who asks for a day waits for it, and must not wait behind a picture."""
+
+log = logging.getLogger("weekwright.holidays")
 
 
 class HolidaysUnknown(LookupError):
@@ -40,9 +54,17 @@ def public_holidays(country: str, first_day: date, last_day: date, subdivision: 
     return {day: name for day, name in known if first_day <= day <= last_day}
 
 
-@lru_cache(maxsize=64)
-def _of_years(country: str, subdivision: str | None, first: int, last: int) -> tuple[tuple[date, str], ...]:
-    # Loading the package takes a moment that a start without a calendar need not wait for.
+@lru_cache(maxsize=1024)
+def _of_years(country: str, subdivision: str | None, first: int, last: int) -> Named:
+    try:
+        return APART.run(read_holidays, country, subdivision, first, last)
+    except ApartError as failed:
+        log.warning("%s: the holidays are read here", failed)
+        return read_holidays(country, subdivision, first, last)
+
+
+def read_holidays(country: str, subdivision: str | None, first: int, last: int) -> Named:
+    """The days and names of the years ``first`` to ``last``, by the package itself. Raises HolidaysUnknown."""
     import holidays
 
     try:

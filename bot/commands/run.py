@@ -70,9 +70,10 @@ class LateHouse:
     @cached_property
     def house(self) -> House:
         """The house."""
+        from bot.apart.process import Apart
         from bot.assemble import assemble
 
-        return assemble(self._settings, self._database, _allowed(self._settings), _now, keeping_house=True)
+        return assemble(self._settings, self._database, _allowed(self._settings), _now, keeping_house=True, apart=Apart())
 
     def receive(self, heard: Heard) -> None:
         """As ``Engine.receive``."""
