@@ -1,8 +1,4 @@
-"""The public holidays of a country, as the holidays package knows them.
-
-The package loads every country to tell of one, 17 MB that would stay; so it is
-read in a process of its own, which is asked once for a country and its years.
-"""
+"""The public holidays of a country, read in a process of its own, which is asked once for a country and its years."""
 
 from __future__ import annotations
 
@@ -10,28 +6,16 @@ import logging
 from datetime import date
 from functools import cache, lru_cache
 from importlib.resources import files
-from typing import TypeAlias
 
+from bot.actions.holidays_read import HolidaysUnknown, Named, read_holidays
 from bot.apart.outcomes import ApartError
 from bot.apart.process import Apart
 from storage.desk import Desk
-
-ENGLISH = ("en_US", "en_GB")
-Named: TypeAlias = tuple[tuple[date, str], ...]
 
 APART = Apart(seconds=10)
 """One that does nothing else: who asks for a day waits for it, and must not wait behind a picture."""
 
 log = logging.getLogger("weekwright.holidays")
-
-
-class HolidaysUnknown(LookupError):
-    """Nobody here knows the holidays of ``country`` (ISO 3166-1), or of its ``subdivision`` (ISO 3166-2)."""
-
-    def __init__(self, country: str, subdivision: str | None = None) -> None:
-        super().__init__("-".join(filter(None, (country, subdivision))))
-        self.country = country
-        self.subdivision = subdivision
 
 
 def holidays_of(desk: Desk, first_day: date, last_day: date) -> dict[date, str]:
@@ -61,20 +45,6 @@ def _of_years(country: str, subdivision: str | None, first: int, last: int) -> N
     except ApartError as failed:
         log.warning("%s: the holidays are read here", failed)
         return read_holidays(country, subdivision, first, last)
-
-
-def read_holidays(country: str, subdivision: str | None, first: int, last: int) -> Named:
-    """The days and names of the years ``first`` to ``last``, by the package itself. Raises HolidaysUnknown."""
-    import holidays
-
-    try:
-        known = holidays.country_holidays(country.upper(), subdiv=subdivision, years=range(first, last + 1))
-    except NotImplementedError as error:
-        raise HolidaysUnknown(country, subdivision) from error
-    english = next((language for language in ENGLISH if language in known.supported_languages), None)
-    if english is not None:
-        known = holidays.country_holidays(country.upper(), subdiv=subdivision, years=known.years, language=english)
-    return tuple((day, known[day]) for day in sorted(known))
 
 
 @cache

@@ -11,7 +11,8 @@ import pytest
 from dateutil.easter import easter
 
 from bot.actions import public_holidays as module
-from bot.actions.public_holidays import HolidaysUnknown, country_of_zone, public_holidays
+from bot.actions.holidays_read import HolidaysUnknown
+from bot.actions.public_holidays import country_of_zone, public_holidays
 from bot.apart.process import Apart
 
 FIRST, LAST = date(2026, 1, 1), date(2026, 12, 31)

@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 import socket
+import ssl
 from http.client import BadStatusLine, RemoteDisconnected
+from pathlib import Path
 
 import pytest
+import trustme
 
+from bot.outside import web_service
 from bot.outside.faults import Fault, NoAnswer
+from bot.outside.trust import trusting
 from bot.outside.web_service import Patience, WebService
+from tests.outside.calendar_server import response, served
 from tests.outside.web import Web
 
 URL = "https://weather.example/v1/forecast"
@@ -143,3 +149,22 @@ def test_an_answer_that_trickles_in_for_ever_is_given_up(web: Web) -> None:
 def test_bytes_that_are_no_text_are_not_understood(web: Web) -> None:
     web.get(URL, body=b"\xff\xfe\x00")
     assert failing().fault is Fault.NOT_UNDERSTOOD
+
+
+@pytest.mark.parametrize("is_trusted", [True, False])
+def test_a_certificate_must_be_vouched_for(is_trusted: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Over a real connection to a service on this machine."""
+    authority, known = trustme.CA(), tmp_path / "authority.pem"
+    tls = ssl.create_default_context(ssl.Purpose.CLIENT_AUTH)
+    authority.issue_cert("localhost").configure_cert(tls)
+    authority.cert_pem.write_to_path(str(known))
+    if is_trusted:
+        monkeypatch.setattr(web_service, "trusting", lambda: trusting(str(known)))
+    with served({"/v1?latitude=51.05": response(b"fine")}, tls) as server:
+        service = WebService(f"https://localhost:{server.port}/v1", Patience(tries=1))
+        if is_trusted:
+            assert service.ask(QUESTION) == "fine"
+        else:
+            with pytest.raises(NoAnswer) as caught:
+                service.ask(QUESTION)
+            assert (caught.value.fault, caught.value.detail) == (Fault.NOT_REACHED, "SSLCertVerificationError")
