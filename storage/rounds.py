@@ -6,9 +6,9 @@ what is due among all people. Instants are UTC.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
 from sqlalchemy import Select, bindparam, func, insert, literal_column, select, update
@@ -129,15 +129,15 @@ class Due:
             soonest: datetime | None = connection.execute(_NEXT_DUE).scalar()
             return soonest
 
-    def astray(self, kind: RoundKind, after: datetime, now: datetime) -> tuple[int, ...]:
-        """The ids of the people for whom a clock that ran ahead has left its marks.
+    def astray(self, longest: Mapping[RoundKind, timedelta], now: datetime) -> tuple[int, ...]:
+        """The ids of the people for whom a clock that ran ahead may have left its marks.
 
-        Their round of this kind waits for an instant later than ``after``, or one of theirs was missed that is not due yet at ``now``.
+        A round of theirs waits for longer from ``now`` than is the ``longest`` of its kind, or was missed though it is not due yet.
         """
         with self._connections.reading() as connection:
-            waiting = connection.execute(_WAITS_FOR_LONG, {"kind": kind, "after": after})
+            waiting = [connection.execute(_WAITS_FOR_LONG, {"kind": kind, "after": now + wait}) for kind, wait in longest.items()]
             missed = connection.execute(_MISSED_TOO_SOON, {"now": now})
-            return tuple(sorted({id for found in (waiting, missed) for (id,) in found}))
+            return tuple(sorted({id for found in (*waiting, missed) for (id,) in found}))
 
     @contextmanager
     def in_hand(self, id: int) -> Iterator[bool]:

@@ -17,6 +17,15 @@ READ_EVERY = timedelta(hours=3)
 OF_USE_AT_MOST = timedelta(hours=36)
 """A round that is later than this is of no use, whichever it is."""
 
+USUAL_WAIT = {
+    RoundKind.MORNING: timedelta(days=1),
+    RoundKind.EVENING: timedelta(days=1),
+    RoundKind.PAYDAY: timedelta(days=1),
+    RoundKind.RECAP: timedelta(weeks=1),
+    RoundKind.MONTH: timedelta(days=31),
+}
+"""A round is rarely longer ahead: where a clock is about to change, or after the clock of this machine ran ahead and passed it by."""
+
 BEFORE_MORNING = timedelta(minutes=10)
 """How long before the morning message calendars are read, so that it knows what they say."""
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import asyncio
 import logging
 from collections.abc import Awaitable, Callable, Sequence
-from datetime import datetime, timedelta
+from datetime import datetime
 from itertools import groupby
 
-from bot.actions.schedule import plan_again, plan_next
+from bot.actions.schedule import USUAL_WAIT, plan_again, plan_next
 from bot.rounds.calendars import read_again, subscribe
 from bot.rounds.daily import evening, month, morning, recap
 from bot.rounds.errands import forecast_again, seek_place
@@ -31,9 +31,6 @@ STRETCH = 5
 BREATH_SECONDS = 0.005
 AT_ONCE = 16
 """Errands that are under way at the same time."""
-
-LONGEST_TO_MORNING = timedelta(hours=27)
-"""A day has 26 hours at most: Troll's clock goes back by two."""
 
 MOST_TRIES = 30
 """Of a round that fails each time, over about half an hour."""
@@ -189,7 +186,7 @@ class Alarm:
         """Plans anew, at the start and whenever the clock was put back, for whom it had run ahead."""
         now = self._now()
         if self._seen is None or now < self._seen:
-            for person_id in self._database.rounds.astray(RoundKind.MORNING, now + LONGEST_TO_MORNING, now):
+            for person_id in self._database.rounds.astray(USUAL_WAIT, now):
                 with self._database.desk(person_id, now) as desk:
                     plan_again(desk)
         self._seen = now
