@@ -7,6 +7,7 @@ Questions come by standard input and answers go by standard output, pickled; bot
 
 from __future__ import annotations
 
+import logging
 import os
 import pickle  # nosec B403
 import select
@@ -62,6 +63,8 @@ def main() -> None:
     for each in (signal.SIGTERM, signal.SIGINT):
         signal.signal(each, signal.SIG_IGN)
     Secrecy().keep()
+    # What goes wrong is told by the answer; the log's lines are written by who asks, in their form.
+    logging.getLogger().addHandler(logging.NullHandler())
     # What a library prints must not come between the answers.
     with os.fdopen(os.dup(sys.stdout.fileno()), "wb") as answers:
         os.dup2(sys.stderr.fileno(), sys.stdout.fileno())
