@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Iterator
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from importlib.resources import files
@@ -10,12 +11,13 @@ from pathlib import Path
 from shutil import _ntuple_diskusage
 
 import pytest
+import responses
+from requests import ConnectionError as NotConnected
 
 from bot.cli import main
 from storage import sealing
 from storage.backup_folder import BackupFolder
 from storage.database import Database
-from tests.outside.web import Web, put
 
 TOKEN = "4711:a-token-that-nobody-may-see"
 TODAY = datetime.now(UTC).date()
@@ -35,13 +37,13 @@ def path(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 @pytest.fixture(autouse=True)
-def web(monkeypatch: pytest.MonkeyPatch) -> Web:
+def web() -> Iterator[responses.RequestsMock]:
     """Open-Meteo answers; what a test does not name cannot be reached."""
-    web = Web()
-    put(web, monkeypatch)
-    web.get("https://api.open-meteo.com/v1/forecast", body=files("sample_config").joinpath("forecast.json").read_text("utf-8"))
-    web.get("https://geocoding-api.open-meteo.com/v1/search", json={"results": []})
-    return web
+    with responses.RequestsMock(assert_all_requests_are_fired=False) as mock:
+        forecast = files("sample_config").joinpath("forecast.json").read_text("utf-8")
+        mock.get("https://api.open-meteo.com/v1/forecast", body=forecast)
+        mock.get("https://geocoding-api.open-meteo.com/v1/search", json={"results": []})
+        yield mock
 
 
 def looked(capsys: Capture) -> tuple[int, list[str]]:
@@ -72,7 +74,7 @@ def test_all_in_order_is_a_line_each_and_no_fault(path: Path, capsys: Capture) -
     assert [each.name for each in folder.folder.iterdir()] == [f"week-{TODAY}.sqlite"]
 
 
-def test_a_token_is_tried_and_not_shown(path: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch, web: Web) -> None:
+def test_a_token_is_tried_and_not_shown(path: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch, web: responses.RequestsMock) -> None:
     monkeypatch.setenv("WEEKWRIGHT_TOKEN", TOKEN)
     web.get(f"https://api.telegram.org/bot{TOKEN}/getMe", json={"ok": True, "result": {"id": 1, "username": "our_week_bot"}})
     code, lines = looked(capsys)
@@ -94,7 +96,7 @@ def test_a_telegram_that_answers_otherwise_is_a_fault_in_words(
     path: Path,
     capsys: Capture,
     monkeypatch: pytest.MonkeyPatch,
-    web: Web,
+    web: responses.RequestsMock,
     status: int | None,
     body: str,
     words: str,
@@ -102,7 +104,7 @@ def test_a_telegram_that_answers_otherwise_is_a_fault_in_words(
     monkeypatch.setenv("WEEKWRIGHT_TOKEN", TOKEN)
     url = f"https://api.telegram.org/bot{TOKEN}/getMe"
     if status is None:
-        web.get(url, body=ConnectionRefusedError(f"cannot reach {url}"))
+        web.get(url, body=NotConnected(f"cannot reach {url}"))
     else:
         web.get(url, body=body, status=status)
     code, lines = looked(capsys)
@@ -110,7 +112,7 @@ def test_a_telegram_that_answers_otherwise_is_a_fault_in_words(
     assert code == 1
 
 
-def test_no_network_is_told_and_is_no_traceback(path: Path, capsys: Capture, web: Web) -> None:
+def test_no_network_is_told_and_is_no_traceback(path: Path, capsys: Capture, web: responses.RequestsMock) -> None:
     web.reset()
     code, lines = looked(capsys)
     assert lines[-2:] == ["Forecast service: no answer (not reached).", "Place service: no answer (not reached)."]

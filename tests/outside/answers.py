@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
 from typing import Any
+from urllib.parse import parse_qsl, urlsplit
+
+import responses
 
 MIDNIGHT = datetime(2026, 3, 1, 23, tzinfo=UTC)
 """The start of the 2nd of March 2026 in Brussels."""
@@ -55,3 +58,8 @@ def iso_answer() -> dict[str, Any]:
     answer["daily"]["sunrise"] = ["2026-03-02T07:26"] * 2
     answer["daily"]["sunset"] = ["2026-03-02T18:25"] * 2
     return answer
+
+
+def asked() -> dict[str, str]:
+    """The query of the first question that ``responses`` answered."""
+    return dict(parse_qsl(urlsplit(str(responses.calls[0].request.url)).query))

@@ -1,4 +1,4 @@
-"""The forecast sources, with a web of the test's own and files in a temporary folder."""
+"""The forecast sources, with answers made by ``responses`` and files in a temporary folder."""
 
 from __future__ import annotations
 
@@ -6,13 +6,13 @@ import json
 from pathlib import Path
 
 import pytest
+import responses
 
 from bot.outside.faults import Fault, ForecastUnavailable
 from bot.outside.forecast import OPEN_METEO, ForecastFile, ForecastSource, OpenMeteo, with_path
 from bot.outside.forecast_reading import read_forecast
 from bot.outside.web_service import Patience, WebService
-from tests.outside.answers import unixtime_answer
-from tests.outside.web import Web
+from tests.outside.answers import asked, unixtime_answer
 
 URL = f"{OPEN_METEO}/v1/forecast"
 
@@ -27,23 +27,26 @@ def fault_of(source: ForecastSource) -> Fault:
     return caught.value.fault
 
 
-def test_the_text_is_given_as_it_came_and_can_be_read(web: Web) -> None:
+@responses.activate
+def test_the_text_is_given_as_it_came_and_can_be_read() -> None:
     text = json.dumps(unixtime_answer())
-    web.get(URL, body=text)
+    responses.get(URL, body=text)
     fetched = OpenMeteo().fetch(51.05, 3.72)
     assert fetched == text
     assert len(read_forecast(fetched).hours) == 48
 
 
-def test_the_question_asks_for_unix_times_at_a_coarse_place_and_at_most_sixteen_days(web: Web) -> None:
-    web.get(URL, json=unixtime_answer())
+@responses.activate
+def test_the_question_asks_for_unix_times_at_a_coarse_place_and_at_most_sixteen_days() -> None:
+    responses.get(URL, json=unixtime_answer())
     open_meteo(days=30).fetch(51.053821, -3.7261)
-    question = web.question()
+    question = asked()
     assert (question["latitude"], question["longitude"]) == ("51.05", "-3.73")
     assert (question["timeformat"], question["timezone"], question["forecast_days"]) == ("unixtime", "auto", "16")
     assert {"temperature_2m", "precipitation_probability", "weather_code"} <= set(question["hourly"].split(","))
 
 
+@responses.activate
 @pytest.mark.parametrize(
     ("status", "body", "fault"),
     [
@@ -56,16 +59,17 @@ def test_the_question_asks_for_unix_times_at_a_coarse_place_and_at_most_sixteen_
     ],
     ids=["400", "429", "503", "no JSON", "no hours", "oversized"],
 )
-def test_every_fault_is_one_kind_of_error(status: int, body: str, fault: Fault, web: Web) -> None:
-    web.get(URL, status=status, body=body)
+def test_every_fault_is_one_kind_of_error(status: int, body: str, fault: Fault) -> None:
+    responses.get(URL, status=status, body=body)
     assert fault_of(open_meteo()) is fault
 
 
-def test_a_half_empty_answer_is_still_a_forecast(web: Web) -> None:
+@responses.activate
+def test_a_half_empty_answer_is_still_a_forecast() -> None:
     answer = unixtime_answer()
     answer["hourly"]["precipitation_probability"] = [None] * 48
     del answer["daily"]
-    web.get(URL, json=answer)
+    responses.get(URL, json=answer)
     assert read_forecast(open_meteo().fetch(51.05, 3.72)).days == ()
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+import responses
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -13,7 +14,7 @@ from bot.outside.faults import Fault, PlacesUnavailable
 from bot.outside.geocoding import OPEN_METEO_GEOCODING, FoundPlace, NoGeocoding, OpenMeteoGeocoding
 from bot.outside.web_service import Patience, WebService
 from bot.outside.zones_by_place import degrees, nearest_city, zone_at, zone_cities
-from tests.outside.web import Web
+from tests.outside.answers import asked
 
 URL = f"{OPEN_METEO_GEOCODING}/v1/search"
 GHENT = {"id": 2797656, "name": "Ghent", "latitude": 51.05, "longitude": 3.71667, "country": "Belgium", "timezone": "Europe/Brussels"}
@@ -23,16 +24,18 @@ def gazetteer() -> OpenMeteoGeocoding:
     return OpenMeteoGeocoding(web=WebService(URL, Patience(tries=1)))
 
 
-def test_places_are_found_in_the_services_order(web: Web) -> None:
-    web.get(URL, json={"results": [GHENT, {**GHENT, "name": "Ghent", "country": "United States", "timezone": "America/New_York"}]})
+@responses.activate
+def test_places_are_found_in_the_services_order() -> None:
+    responses.get(URL, json={"results": [GHENT, {**GHENT, "name": "Ghent", "country": "United States", "timezone": "America/New_York"}]})
     found = OpenMeteoGeocoding().find(" Ghent ")
     assert found[0] == FoundPlace("Ghent", "Belgium", 51.05, 3.71667, "Europe/Brussels")
     assert found[1].zone == "America/New_York"
-    assert web.question()["name"] == "Ghent"
+    assert asked()["name"] == "Ghent"
 
 
-def test_no_match_leaves_the_results_out_and_finds_nothing(web: Web) -> None:
-    web.get(URL, json={"generationtime_ms": 0.5})
+@responses.activate
+def test_no_match_leaves_the_results_out_and_finds_nothing() -> None:
+    responses.get(URL, json={"generationtime_ms": 0.5})
     assert gazetteer().find("Xyzzy") == ()
 
 
@@ -40,19 +43,22 @@ def test_a_name_of_one_letter_is_not_even_asked_for() -> None:
     assert gazetteer().find("G") == ()
 
 
+@responses.activate
 @pytest.mark.parametrize(
     "change", [{"name": None}, {"latitude": None}, {"longitude": "3.7"}, {"latitude": 91}, {"longitude": float("nan")}]
 )
-def test_a_place_without_a_name_or_whereabouts_is_left_out(change: dict[str, Any], web: Web) -> None:
-    web.get(URL, json={"results": [{**GHENT, **change}, "no place", GHENT]})
+def test_a_place_without_a_name_or_whereabouts_is_left_out(change: dict[str, Any]) -> None:
+    responses.get(URL, json={"results": [{**GHENT, **change}, "no place", GHENT]})
     assert [place.name for place in gazetteer().find("Ghent")] == ["Ghent"]
 
 
-def test_a_place_without_a_zone_gets_that_of_its_whereabouts(web: Web) -> None:
-    web.get(URL, json={"results": [{**GHENT, "timezone": None}]})
+@responses.activate
+def test_a_place_without_a_zone_gets_that_of_its_whereabouts() -> None:
+    responses.get(URL, json={"results": [{**GHENT, "timezone": None}]})
     assert gazetteer().find("Ghent")[0].zone == "Europe/Brussels"
 
 
+@responses.activate
 @pytest.mark.parametrize(
     ("status", "body", "fault"),
     [
@@ -64,8 +70,8 @@ def test_a_place_without_a_zone_gets_that_of_its_whereabouts(web: Web) -> None:
         (200, '{"results": 7}', Fault.NOT_UNDERSTOOD),
     ],
 )
-def test_every_fault_is_one_kind_of_error(status: int, body: str, fault: Fault, web: Web) -> None:
-    web.get(URL, status=status, body=body)
+def test_every_fault_is_one_kind_of_error(status: int, body: str, fault: Fault) -> None:
+    responses.get(URL, status=status, body=body)
     with pytest.raises(PlacesUnavailable) as caught:
         gazetteer().find("Ghent")
     assert caught.value.fault is fault

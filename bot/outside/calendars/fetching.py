@@ -23,7 +23,6 @@ from bot.outside.calendars.links import Link, read_link
 from bot.outside.calendars.receiving import Body, refusal
 from bot.outside.calendars.time_limit import TimeLimit
 from bot.outside.faults import CalendarUnavailable, Fault
-from bot.outside.trust import trusting
 from bot.outside.web_service import Patience
 
 PATIENCE = Patience(connect_seconds=5, read_seconds=10, whole_seconds=30, most_bytes=LIMITS.most_bytes)
@@ -148,7 +147,13 @@ class CalendarLinks:
 
     @cached_property
     def _tls(self) -> ssl.SSLContext:
-        return trusting(self._authorities)
+        """Trusts what this system trusts and what requests does; a container often has only the latter."""
+        import certifi
+
+        context = ssl.create_default_context(cafile=self._authorities)
+        if self._authorities is None:
+            context.load_verify_locations(certifi.where())
+        return context
 
     def _answer(self, response: HTTPResponse, known: Validators, limit: TimeLimit) -> Fetched | NotModified | _Redirect:
         status = response.status
