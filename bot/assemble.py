@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import datetime
 
+from bot.apart.process import Apart
 from bot.door import Door
 from bot.engine import Engine
 from bot.house import House
@@ -13,6 +14,7 @@ from bot.outside.calendars.reading import read_calendar
 from bot.outside.forecast import ForecastSource, OpenMeteo
 from bot.outside.geocoding import Gazetteer, OpenMeteoGeocoding
 from bot.outside.zones_by_place import zone_at
+from bot.rounds import making
 from bot.rounds.alarm import Alarm, Chore
 from bot.rounds.daily_backup import DailyBackup
 from bot.rounds.lookouts import TELLS_EVERY, Lookouts
@@ -36,11 +38,13 @@ def assemble(
     tells_every: float | None = TELLS_EVERY,
     *,
     keeping_house: bool = False,
+    apart: Apart | None = None,
 ) -> House:
     """Joins the parts on an open database. Without sources given, forecasts, places and calendars come from the network.
 
     Long work tells after so many seconds each how far it is; None for never.
     With ``keeping_house``, the alarm makes the daily backups and sweeps up.
+    With ``apart``, files are made there, from the database that the settings name, which is this one.
     """
     door = Door(database, settings, allowed)
     lookouts = Lookouts(
@@ -51,7 +55,8 @@ def assemble(
     )
     engine = Engine(database, door, zone_at, read_calendar, now)
     alarm = Alarm(database, lookouts, now, _chores(settings, database) if keeping_house else ())
-    return House(database, engine, door, alarm, Studio(database))
+    make = making.here(database) if apart is None else making.apart(settings.database_url, apart)
+    return House(database, engine, door, alarm, Studio(make))
 
 
 def _chores(settings: Settings, database: Database) -> tuple[Chore, ...]:

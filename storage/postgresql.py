@@ -8,6 +8,7 @@ from typing import Any, Final
 from sqlalchemy import URL, Connection, Engine, ForeignKeyConstraint, Text, create_engine, event
 from sqlalchemy.dialects.postgresql.base import PGDDLCompiler, PGTypeCompiler
 from sqlalchemy.engine import ExceptionContext
+from sqlalchemy.schema import CreateIndex
 
 from storage.errors import Busy, Faulty, Locked, NoDriver, NoRoom, NoServer, Refused, StorageError, TooOld, Unkeepable, Unreadable
 from storage.revision import known_revision
@@ -137,6 +138,14 @@ class _Definitions(PGDDLCompiler):
     def visit_foreign_key_constraint(self, constraint: ForeignKeyConstraint, **options: Any) -> str:
         """References are checked at once, unless a transaction asks for later: rows that are copied may name later ones."""
         return f"{super().visit_foreign_key_constraint(constraint, **options)} DEFERRABLE"  # type: ignore[no-untyped-call]
+
+    def visit_create_index(self, create: CreateIndex, *others: Any, **options: Any) -> str:
+        """An index of some rows only is one of the same rows here."""
+        said = create.element.dialect_options
+        if (which := said["sqlite"]["where"]) is not None:
+            said["postgresql"]["where"] = which
+        text: str = super().visit_create_index(create, *others, **options)  # type: ignore[no-untyped-call]
+        return text
 
 
 class PostgresqlFailures:

@@ -1,23 +1,21 @@
-"""The public holidays of a country, as the holidays package knows them."""
+"""The public holidays of a country, read in a process of its own, which is asked once for a country and its years."""
 
 from __future__ import annotations
 
+import logging
 from datetime import date
 from functools import cache, lru_cache
 from importlib.resources import files
 
+from bot.actions.holidays_read import HolidaysUnknown, Named, read_holidays
+from bot.apart.outcomes import ApartError
+from bot.apart.process import Apart
 from storage.desk import Desk
 
-ENGLISH = ("en_US", "en_GB")
+APART = Apart(seconds=10)
+"""One that does nothing else: who asks for a day waits for it, and must not wait behind a picture."""
 
-
-class HolidaysUnknown(LookupError):
-    """Nobody here knows the holidays of ``country`` (ISO 3166-1), or of its ``subdivision`` (ISO 3166-2)."""
-
-    def __init__(self, country: str, subdivision: str | None = None) -> None:
-        super().__init__("-".join(filter(None, (country, subdivision))))
-        self.country = country
-        self.subdivision = subdivision
+log = logging.getLogger("weekwright.holidays")
 
 
 def holidays_of(desk: Desk, first_day: date, last_day: date) -> dict[date, str]:
@@ -40,19 +38,13 @@ def public_holidays(country: str, first_day: date, last_day: date, subdivision: 
     return {day: name for day, name in known if first_day <= day <= last_day}
 
 
-@lru_cache(maxsize=64)
-def _of_years(country: str, subdivision: str | None, first: int, last: int) -> tuple[tuple[date, str], ...]:
-    # Loading the package takes a moment that a start without a calendar need not wait for.
-    import holidays
-
+@lru_cache(maxsize=1024)
+def _of_years(country: str, subdivision: str | None, first: int, last: int) -> Named:
     try:
-        known = holidays.country_holidays(country.upper(), subdiv=subdivision, years=range(first, last + 1))
-    except NotImplementedError as error:
-        raise HolidaysUnknown(country, subdivision) from error
-    english = next((language for language in ENGLISH if language in known.supported_languages), None)
-    if english is not None:
-        known = holidays.country_holidays(country.upper(), subdiv=subdivision, years=known.years, language=english)
-    return tuple((day, known[day]) for day in sorted(known))
+        return APART.run(read_holidays, country, subdivision, first, last)
+    except ApartError as failed:
+        log.warning("%s: the holidays are read here", failed)
+        return read_holidays(country, subdivision, first, last)
 
 
 @cache

@@ -33,7 +33,7 @@ class OpenLine:
     def __init__(self, line: Line) -> None:
         _keep_quiet()
         # A proxy that the environment names is httpx's business.
-        self._request: BaseRequest = _usual() if getproxies() else Wire(_usual, CONNECT_SECONDS, READ_SECONDS)
+        self._request: BaseRequest = _usual() if getproxies() else Wire(CONNECT_SECONDS, READ_SECONDS)
         root = line.url.rstrip("/")
         # The bot is never initialized: that would ask who it is before the first poll, and put a wrong token into an error's text.
         self.bot = Bot(line.token, f"{root}/bot", f"{root}/file/bot", request=self._request, get_updates_request=self._request)

@@ -1,27 +1,30 @@
 """Calls of the Bot API over connections of our own that are kept open.
 
 python-telegram-bot leaves open how its requests travel; its usual way, httpx,
-takes more of the processor than all the rest of an answer. Plain calls go this
-way, and files go the usual one. What bytes mean in HTTP/1.1 is h11's business;
-here they are carried.
+takes more of the processor than all the rest of an answer. What bytes mean in
+HTTP/1.1 is h11's business, and how a form holds files httpx's; here they are
+carried.
 """
 
 from __future__ import annotations
 
 import asyncio
 import ssl
-from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Any
 from urllib.parse import SplitResult, urlencode, urlsplit
 
 import certifi
 import h11
+import httpx
 from telegram.error import NetworkError, TimedOut
 from telegram.request import BaseRequest, RequestData
 
 READ_BYTES = 64 * 1024
 # Beyond the largest file that bots may fetch, which is 20 MB: https://core.telegram.org/bots/faq
 MOST_CONTENT_BYTES = 32 * 1024 * 1024
+SLOWEST_BYTES_A_SECOND = 32 * 1024
+"""A line that carries less is as good as none: so much longer may a call take whose content is long."""
 
 Answer = tuple[int, bytes]
 
@@ -30,12 +33,18 @@ class NotReachedError(OSError):
     """No connection came about, so nothing was sent."""
 
 
-class Wire(BaseRequest):
-    """As python-telegram-bot's requests go; the one that ``usual`` makes carries files. Seconds are the limits of time."""
+@dataclass(frozen=True, slots=True)
+class Content:
+    """What a call carries, and its media type."""
 
-    def __init__(self, usual: Callable[[], BaseRequest], connect_seconds: float, read_seconds: float) -> None:
-        self._make_usual = usual
-        self._made: BaseRequest | None = None
+    type: str
+    body: bytes
+
+
+class Wire(BaseRequest):
+    """As python-telegram-bot's requests go. Seconds are the limits of time."""
+
+    def __init__(self, connect_seconds: float, read_seconds: float) -> None:
         self._connect_seconds = connect_seconds
         self._read_seconds = read_seconds
         self._idle: dict[tuple[str, int], list[Talk]] = {}
@@ -56,21 +65,18 @@ class Wire(BaseRequest):
         talks = [talk for idle in self._idle.values() for talk in idle]
         self._idle.clear()
         await asyncio.gather(*(talk.end() for talk in talks), return_exceptions=True)
-        if self._made is not None:
-            await self._made.shutdown()
 
     async def do_request(
         self, url: str, method: str, request_data: RequestData | None = None, read_timeout: Any = None, *others: Any, **more: Any
     ) -> Answer:
         """Status and content of the answer. Raises NetworkError, whose cause is NotReachedError if nothing was sent, and TimedOut."""
-        if request_data is not None and request_data.contains_files:
-            return await self._usual().do_request(url, method, request_data, read_timeout, *others, **more)
+        content = content_of(request_data)
         seconds = float(read_timeout) if isinstance(read_timeout, (int, float)) else self._read_seconds
         place = urlsplit(url)
         talk = await self._talk(place)
         try:
-            async with asyncio.timeout(seconds):
-                return await talk.ask(place, method, urlencode(request_data.json_parameters).encode() if request_data else b"")
+            async with asyncio.timeout(seconds + len(content.body) / SLOWEST_BYTES_A_SECOND):
+                return await talk.ask(place, method, content)
         except TimeoutError as late:
             raise TimedOut from late
         except (OSError, h11.ProtocolError, UnicodeError) as broken:
@@ -78,11 +84,6 @@ class Wire(BaseRequest):
             raise NetworkError(type(broken).__name__) from broken
         finally:
             self._keep(place, talk)
-
-    def _usual(self) -> BaseRequest:
-        if self._made is None:
-            self._made = self._make_usual()
-        return self._made
 
     def _keep(self, place: SplitResult, talk: Talk) -> None:
         if talk.is_free and not self._is_over:
@@ -127,22 +128,22 @@ class Talk:
         """Whether another call may follow, as far as is known."""
         return self._http.our_state is h11.IDLE and not (self._reader.at_eof() or self._writer.is_closing())
 
-    async def ask(self, place: SplitResult, method: str, body: bytes) -> Answer:
+    async def ask(self, place: SplitResult, method: str, content: Content) -> Answer:
         """Status and content of the answer. Raises OSError, UnicodeError and h11.ProtocolError."""
-        said = (_request(place, method, len(body)), h11.Data(body), h11.EndOfMessage())
+        said = (_request(place, method, content), h11.Data(content.body), h11.EndOfMessage())
         self._writer.write(b"".join(self._http.send(each) or b"" for each in said))
         await self._writer.drain()
-        status, content = 0, bytearray()
+        status, answer = 0, bytearray()
         while not isinstance(event := await self._next_event(), h11.EndOfMessage):
             if isinstance(event, h11.Response):
                 status = event.status_code
-            elif isinstance(event, h11.Data) and len(content) < MOST_CONTENT_BYTES:
-                content += event.data
+            elif isinstance(event, h11.Data) and len(answer) < MOST_CONTENT_BYTES:
+                answer += event.data
             elif isinstance(event, h11.Data):
                 raise h11.RemoteProtocolError("an answer without end")
         if self._http.our_state is self._http.their_state is h11.DONE and not self._http.trailing_data[0]:
             self._http.start_next_cycle()
-        return status, bytes(content)
+        return status, bytes(answer)
 
     async def _next_event(self) -> object:
         while (event := self._http.next_event()) is h11.NEED_DATA:
@@ -163,12 +164,20 @@ def _host_and_port(place: SplitResult) -> tuple[str, int]:
     return place.hostname or "", place.port or (443 if place.scheme == "https" else 80)
 
 
-def _request(place: SplitResult, method: str, length: int) -> h11.Request:
-    """The head of a call whose body has so many bytes."""
+def content_of(data: RequestData | None) -> Content:
+    """A call's parameters as a form: where there are files among them, one in parts (RFC 7578)."""
+    if data is not None and data.contains_files:
+        form = httpx.Request("POST", "", data=data.json_parameters, files=data.multipart_data)
+        return Content(form.headers["Content-Type"], form.read())
+    return Content("application/x-www-form-urlencoded", urlencode(data.json_parameters).encode() if data else b"")
+
+
+def _request(place: SplitResult, method: str, content: Content) -> h11.Request:
+    """The head of a call."""
     headers = [
         ("Host", place.netloc.rpartition("@")[2]),
         ("User-Agent", BaseRequest.USER_AGENT),
-        ("Content-Type", "application/x-www-form-urlencoded"),
-        ("Content-Length", str(length)),
+        ("Content-Type", content.type),
+        ("Content-Length", str(len(content.body))),
     ]
     return h11.Request(method=method, target=f"{place.path}?{place.query}" if place.query else place.path, headers=headers)

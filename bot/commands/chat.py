@@ -6,6 +6,7 @@ import argparse
 import asyncio
 import os
 
+from bot.apart.process import Apart
 from bot.assemble import assemble
 from bot.channels.prompt import Prompt, terminal_as_found
 from bot.channels.terminal import ADDRESS, Terminal, utc_now
@@ -21,7 +22,7 @@ def main(given: argparse.Namespace) -> int:
     try:
         database.hold()
         folder = data_folder(os.environ) if database.is_shared else database.path.parent
-        house = assemble(settings, database, lambda address: address == ADDRESS, utc_now, keeping_house=True)
+        house = assemble(settings, database, lambda address: address == ADDRESS, utc_now, keeping_house=True, apart=Apart())
         prompt = Prompt()
         with terminal_as_found():
             asyncio.run(Terminal(house, prompt.read_line, prompt.show, folder / "files").talk())

@@ -18,6 +18,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bot.commands.given import settings_file, settings_given
+from bot.commands.left_out import left_out
 from bot.faults import CommandError
 from bot.log_lines import log_to_standard_error
 from bot.pairing import HOLDS, hashed, new_code
@@ -70,9 +71,10 @@ class LateHouse:
     @cached_property
     def house(self) -> House:
         """The house."""
+        from bot.apart.process import Apart
         from bot.assemble import assemble
 
-        return assemble(self._settings, self._database, _allowed(self._settings), _now, keeping_house=True)
+        return assemble(self._settings, self._database, _allowed(self._settings), _now, keeping_house=True, apart=Apart())
 
     def receive(self, heard: Heard) -> None:
         """As ``Engine.receive``."""
@@ -158,8 +160,10 @@ def _offer_pairing(database: Database, settings: Settings) -> None:
 
 
 async def _talk(late: LateHouse, database: Database, settings: Settings, token: str) -> None:
-    from bot.channels.telegram import talk
-    from bot.channels.telegram_line import Line
+    # It would be loaded for what Telegram calls passports, 7 MB that no one here shows.
+    with left_out("cryptography"):
+        from bot.channels.telegram import talk
+        from bot.channels.telegram_line import Line
     from bot.rounds.pace import OVERALL, Pace, share_of
 
     stop = asyncio.Event()

@@ -8,6 +8,8 @@ import traceback
 from collections.abc import Awaitable, Callable, Iterator
 from itertools import chain, repeat
 
+from bot.apart.outcomes import Elsewhere
+
 log = logging.getLogger("weekwright")
 
 Sleep = Callable[[float], Awaitable[None]]
@@ -56,6 +58,8 @@ async def repeat_for_ever(
 
 def whereabouts(error: BaseException) -> str:
     """An error's kind and the line it came from; not its text, which may quote what a person wrote."""
+    if isinstance(error.__cause__, Elsewhere):
+        return f"{type(error).__name__}{error.__cause__.where}"
     frames = traceback.extract_tb(error.__traceback__)
     where = f" in {frames[-1].name}, line {frames[-1].lineno}" if frames else ""
     return f"{type(error).__name__}{where}"

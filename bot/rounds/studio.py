@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import logging
 from dataclasses import replace
-from datetime import datetime
 
-from bot.actions.enclosures import TooLarge, file_of
+from bot.actions.enclosures import TooLarge
+from bot.rounds.making import Making
 from bot.rounds.off_loop import off_loop
 from bot.rounds.steadily import failure_of, whereabouts
 from bot.voice.picture_words import NOT_MADE, TOO_LARGE
-from storage.database import Database
 from storage.errors import Locked
 from storage.records import Parcel, ParcelKind
 
@@ -20,8 +19,8 @@ log = logging.getLogger("weekwright.studio")
 class Studio:
     """What a parcel encloses is kept as a meaning, so the same file is made again after a crash."""
 
-    def __init__(self, database: Database) -> None:
-        self._database = database
+    def __init__(self, make: Making) -> None:
+        self._make = make
 
     async def fill(self, parcel: Parcel) -> Parcel:
         """The parcel with its file in it; with a word instead where it could not be made, so that nothing behind it waits for ever.
@@ -34,7 +33,7 @@ class Studio:
         made: list[bytes] = []
 
         async def make() -> None:
-            made.append(await off_loop(lambda: self._made(encloses, person_id, parcel.written)))
+            made.append(await off_loop(lambda: self._make(encloses, person_id, parcel.written)))
 
         failure = await failure_of(make)
         if failure is None:
@@ -44,8 +43,3 @@ class Studio:
         log.error("the file of parcel %d was not made: %s", parcel.id, whereabouts(failure))
         why = TOO_LARGE if isinstance(failure, TooLarge) else NOT_MADE
         return replace(parcel, kind=ParcelKind.MESSAGE, text=f"{parcel.text}\n{why}", file_name=None)
-
-    def _made(self, encloses: str, person_id: int, written: datetime) -> bytes:
-        """The file as of when the parcel was written."""
-        with self._database.look(person_id, written) as desk:
-            return file_of(desk, encloses)

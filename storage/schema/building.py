@@ -56,8 +56,11 @@ def check(name: str, rule: str) -> CheckConstraint:
 
 
 def some(name: str, which: str, *columns: str) -> Index:
-    """An index of those rows only which ``which`` picks: few, however many there have been."""
-    return Index(name, *columns, sqlite_where=text(which), postgresql_where=text(which))
+    """An index of those rows only which ``which`` picks: few, however many there have been.
+
+    Said for SQLite; ``postgresql.py`` says it for its own kind, which whoever has a file need not load.
+    """
+    return Index(name, *columns, sqlite_where=text(which))
 
 
 def shelf(name: str, *parts: Part) -> Table:

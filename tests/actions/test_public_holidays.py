@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from datetime import date, timedelta
+from pathlib import Path
 
 import pytest
 from dateutil.easter import easter
 
-from bot.actions.public_holidays import HolidaysUnknown, country_of_zone, public_holidays
+from bot.actions import public_holidays as module
+from bot.actions.holidays_read import HolidaysUnknown
+from bot.actions.public_holidays import country_of_zone, public_holidays
+from bot.apart.process import Apart
 
 FIRST, LAST = date(2026, 1, 1), date(2026, 12, 31)
 
@@ -52,3 +58,19 @@ def test_a_country_that_nobody_knows_is_named(country: str, subdivision: str | N
 @pytest.mark.parametrize(("zone", "country"), [("Europe/Brussels", "BE"), ("America/Toronto", "CA"), ("UTC", None), ("Nowhere", None)])
 def test_a_zone_tells_its_country(zone: str, country: str | None) -> None:
     assert country_of_zone(zone) == country
+
+
+def test_the_package_is_loaded_elsewhere() -> None:
+    look = (
+        "import sys; from datetime import date; from bot.actions.public_holidays import public_holidays as known; "
+        "day = date(2026, 7, 21); print(known('BE', day, day), 'holidays' in sys.modules)"
+    )
+    said = subprocess.run([sys.executable, "-c", look], capture_output=True, text=True, check=True, cwd=Path(__file__).parents[2])
+    assert (said.stdout.strip(), said.stderr) == ("{datetime.date(2026, 7, 21): 'National Day'} False", "")
+
+
+def test_where_that_fails_it_is_read_here(monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture) -> None:
+    monkeypatch.setattr(module, "APART", Apart(seconds=0))
+    day = date(2031, 7, 21)
+    assert public_holidays("BE", day, day) == {day: "National Day"}
+    assert caplog.messages == ["read_holidays: took more than 0 s: the holidays are read here"]

@@ -72,6 +72,20 @@ def processor_seconds(pid: int) -> float:
 
 def resident_mebibytes(pid: int) -> float:
     """What Linux counts as resident: VmRSS of proc(5)."""
+    return _mebibytes(pid, "VmRSS")
+
+
+def most_mebibytes(pid: int) -> float:
+    """The most that was ever resident: VmHWM of proc(5)."""
+    return _mebibytes(pid, "VmHWM")
+
+
+def children(pid: int) -> list[int]:
+    """The processes that this one started and that have not ended: ``children`` of proc(5), of each of its threads."""
+    return [int(child) for each in Path(f"/proc/{pid}/task").glob("*/children") for child in each.read_text("utf-8").split()]
+
+
+def _mebibytes(pid: int, name: str) -> float:
     status = Path(f"/proc/{pid}/status").read_text("utf-8")
-    line = next(line for line in status.splitlines() if line.startswith("VmRSS:"))
+    line = next(line for line in status.splitlines() if line.startswith(f"{name}:"))
     return int(line.split()[1]) / 1024

@@ -8,9 +8,13 @@ import sys
 from datetime import datetime
 from pathlib import Path
 
-from bot.channels import telegram, telegram_line
 from bot.cli import main
 from bot.commands import run
+from bot.commands.left_out import left_out
+
+# As ``run`` itself loads them.
+with left_out("cryptography"):
+    from bot.channels import telegram, telegram_line
 
 
 def moved_now() -> datetime:

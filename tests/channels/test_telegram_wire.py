@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Awaitable, Callable, Sequence
+from email import message_from_bytes
+from email.policy import HTTP
 
 import pytest
-from telegram import Bot
+from telegram import Bot, InputFile
 from telegram.error import NetworkError, TelegramError, TimedOut
-from telegram.request import BaseRequest
+from telegram.request import RequestData
+from telegram.request._requestparameter import RequestParameter
 
 from bot.channels import telegram_wire
 from bot.channels.telegram_carrier import carry_error
@@ -16,27 +19,6 @@ from bot.channels.telegram_wire import NotReachedError, Wire
 
 FINE = b"HTTP/1.1 200 OK\r\nContent-Length: 2\r\n\r\n{}"
 CLOSED_PORT = "http://127.0.0.1:9/"
-
-
-class Usual(BaseRequest):
-    """Stands in for the library's own way, and notes what came its way."""
-
-    def __init__(self) -> None:
-        self.urls: list[str] = []
-
-    @property
-    def read_timeout(self) -> float:
-        return 1.0
-
-    async def initialize(self) -> None:
-        """Nothing to open."""
-
-    async def shutdown(self) -> None:
-        self.urls.append("shut down")
-
-    async def do_request(self, url: str, method: str, *others: object, **more: object) -> tuple[int, bytes]:
-        self.urls.append(url)
-        return 200, b'{"ok":true,"result":true}'
 
 
 class Server:
@@ -76,7 +58,7 @@ def play(story: Story, *answers: bytes, read_seconds: float = 5.0) -> Server:
     told = Server(answers)
 
     async def live() -> None:
-        wire = Wire(Usual, 1.0, read_seconds)
+        wire = Wire(1.0, read_seconds)
         async with await asyncio.start_server(told, "127.0.0.1", 0) as server:
             port = server.sockets[0].getsockname()[1]
             await story(wire, f"http://127.0.0.1:{port}/bot1:token/sendMessage")
@@ -178,17 +160,42 @@ def test_a_call_carries_its_parameters_as_a_form() -> None:
     assert request.endswith(b"\r\n\r\nchat_id=99&text=3+h+%26+more%2C+%C3%A9")
 
 
-def test_calls_with_files_go_the_usual_way() -> None:
-    usual = Usual()
+def test_a_call_with_a_file_carries_it_among_its_parameters_as_a_form_in_parts() -> None:
+    drawn = bytes(range(256)) * 400
 
-    async def story() -> None:
-        wire = Wire(lambda: usual, 1.0, 1.0)
-        bot = Bot("1:token", CLOSED_PORT, request=wire, get_updates_request=wire)
-        await bot.set_webhook("https://museum.example", certificate=b"a file")
-        await wire.shutdown()
+    async def story(wire: Wire, url: str) -> None:
+        bot = Bot("1:token", url.partition("1:token")[0], request=wire, get_updates_request=wire)
+        assert await bot.do_api_request("SendDocument", {"chat_id": 99, "caption": "3 h & é", "document": InputFile(drawn, 'a "week".png')})
 
-    asyncio.run(story())
-    assert usual.urls == [f"{CLOSED_PORT}1:token/setWebhook", "shut down"]
+    (request,) = play(story, b'HTTP/1.1 200 OK\r\nContent-Length: 25\r\n\r\n{"ok":true,"result":true}').requests
+    head, _, body = request.partition(b"\r\n\r\n")
+    assert head.startswith(b"POST /bot1:token/SendDocument HTTP/1.1\r\n")
+    # Python's own reader of messages in parts (RFC 2046), beside what writes them.
+    (kind,) = (line for line in head.split(b"\r\n") if line.startswith(b"Content-Type: "))
+    parts = message_from_bytes(kind + b"\r\n\r\n" + body, policy=HTTP).iter_parts()
+    told = {part.get_param("name", header="content-disposition"): part for part in parts}
+    assert {name: part.get_payload(decode=True) for name, part in told.items()} == {
+        "chat_id": b"99",
+        "caption": "3 h & é".encode(),
+        "document": drawn,
+    }
+    assert told["document"].get_content_type() == "image/png"
+
+
+def test_a_long_call_may_take_longer_than_a_short_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The answer never comes; the limit is the answer's own and what the content takes on the slowest line."""
+    monkeypatch.setattr(telegram_wire, "SLOWEST_BYTES_A_SECOND", 1_000_000)
+    waited: list[float] = []
+
+    async def story(wire: Wire, url: str) -> None:
+        for size in (0, 300_000):
+            began = asyncio.get_running_loop().time()
+            with pytest.raises(TimedOut):
+                await wire.do_request(url, "POST", RequestData([RequestParameter.from_input("document", InputFile(b"x" * size))]))
+            waited.append(asyncio.get_running_loop().time() - began)
+
+    play(story, b"HTTP/1.1 200 OK\r\nX: hang", b"HTTP/1.1 200 OK\r\nX: hang", read_seconds=0.05)
+    assert waited[1] - waited[0] > 0.2
 
 
 @pytest.mark.parametrize(
@@ -215,7 +222,7 @@ def test_no_answer_in_time_is_a_time_out() -> None:
 
 def test_where_nobody_listens_surely_nothing_was_carried() -> None:
     async def story() -> None:
-        await Wire(Usual, 1.0, 1.0).do_request(CLOSED_PORT, "POST")
+        await Wire(1.0, 1.0).do_request(CLOSED_PORT, "POST")
 
     with pytest.raises(NetworkError) as raised:
         asyncio.run(story())

@@ -166,7 +166,9 @@ class Life(World):
 
     def _stay_down(self) -> None:
         """Whoever watches over the process starts it again after a while."""
-        until = self.clock.seconds + self._draw.choice((1.0, 1.0, 30.0, 900.0, 3 * HOUR))
+        a_while = self._draw.choice((1.0, 1.0, 30.0, 900.0, 3 * HOUR))
+        # A question that was fated to end it may have waited until all was calm.
+        until = self.clock.seconds + (1.0 if self.fate.is_calm else a_while)
         while self.clock.seconds < until and not self._over:
             self.agenda.pass_time(until)
 
