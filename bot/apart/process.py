@@ -8,6 +8,7 @@ import pickle  # nosec B403
 import sys
 from collections.abc import Callable
 from contextlib import suppress
+from pathlib import Path
 from subprocess import PIPE, Popen, TimeoutExpired  # nosec B404
 from threading import Lock, Timer
 from types import TracebackType
@@ -131,7 +132,8 @@ def _started() -> Popen[bytes]:
     It is a session of its own: what is told to a whole group of processes, as Ctrl-C is, is for this one alone.
     """
     told = {name: value for name, value in os.environ.items() if not name.startswith(OURS)}
-    path = os.pathsep.join(place for place in sys.path if place)
+    # Absolute, as an empty place stands for the folder that this process was started in.
+    path = os.pathsep.join(str(Path(place).absolute()) for place in sys.path)
     return Popen(
         [sys.executable, "-P", "-m", "bot.apart.child"],
         stdin=PIPE,
