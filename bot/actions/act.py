@@ -89,7 +89,7 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
 
 def act(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: str | None = None) -> Reply:
     """Does what ``meaning`` says and tells what was done. What cannot be done changes nothing and says why."""
-    if isinstance(meaning, m.Several) and not isinstance(meaning.parts[0], m.Undo):
+    if isinstance(meaning, m.Several) and not _comes_instead(meaning):
         return Together(tuple(act(desk, part, text=text, heard_key=heard_key) for part in meaning.parts))
     try:
         with desk.attempt():
@@ -99,12 +99,11 @@ def act(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: str | None
 
 
 def act_or_stop(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: str | None = None) -> Reply:
-    """As ``act``, but raises Stopped when something cannot be done. What begins with an undo comes in the place of what that takes back."""
+    """As ``act``, but raises Stopped when something cannot be done."""
     if isinstance(meaning, m.Several):
         first, *rest = meaning.parts
-        if isinstance(first, m.Undo):
-            return Together((*make_way(desk, first), *(act_or_stop(desk, part, text=text, heard_key=heard_key) for part in rest)))
-        return Together(tuple(act_or_stop(desk, part, text=text, heard_key=heard_key) for part in meaning.parts))
+        way, parts = (make_way(desk, first), rest) if _comes_instead(meaning) and isinstance(first, m.Undo) else ((), meaning.parts)
+        return Together((*way, *(act_or_stop(desk, part, text=text, heard_key=heard_key) for part in parts)))
     if isinstance(meaning, m.Ask):
         return Question(meaning.choices)
     if isinstance(meaning, m.Unknown):
@@ -116,3 +115,9 @@ def act_or_stop(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: st
     if isinstance(meaning, m.Set) and meaning.name == SKIP:
         return to_step(desk, meaning.value)
     return ACTIONS[type(meaning)](desk, meaning)
+
+
+def _comes_instead(several: m.Several) -> bool:
+    """Whether they are commitments in the place of what an undo before them takes back: then it is all one change, done whole or not at all."""
+    first, *rest = several.parts
+    return isinstance(first, m.Undo) and all(isinstance(each, m.AddCommitment) for each in rest)

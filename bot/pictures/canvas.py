@@ -87,4 +87,5 @@ def fitted(text: str, width: float, size: float = 12, weight: Weight = Weight.RE
 
 @cache
 def _font(size: float, weight: Weight) -> ImageFont.FreeTypeFont:
-    return ImageFont.truetype(font_file(weight), size * SCALE)
+    # The other layout depends on a library that some machines have; the letters that there are do not need it.
+    return ImageFont.truetype(font_file(weight), size * SCALE, layout_engine=ImageFont.Layout.BASIC)

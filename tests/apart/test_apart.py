@@ -30,12 +30,13 @@ def apart() -> Iterator[Apart]:
 
 
 def lives(number: int) -> bool:
-    """Whether there is such a process; one that ended and was not yet asked for how does not count."""
+    """Whether there is such a process; one that ended with all its threads and was not yet asked for how does not count."""
+    process = Path(f"/proc/{number}")
     try:
-        state = Path(f"/proc/{number}/stat").read_text("utf-8").rpartition(")")[2].split()[0]
+        state = (process / "stat").read_text("utf-8").rpartition(")")[2].split()[0]
+        return state != "Z" or len(list((process / "task").iterdir())) > 1
     except OSError:
         return False
-    return state != "Z"
 
 
 def soon(holds: Callable[[], bool], seconds: float = 20.0) -> bool:

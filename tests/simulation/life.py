@@ -192,8 +192,7 @@ class Life(World):
         """What the program takes from the system is the world's."""
         with ExitStack() as stack:
             for part, name, value in (
-                (telegram_line, "HTTPXRequest", lambda **_: SimulatedRequest(self.service, self.fate)),
-                (telegram_line, "Wire", lambda usual, *_: usual()),
+                (telegram_line, "Wire", lambda *_: SimulatedRequest(self.service, self.fate)),
                 (Engine, "_hear", self._watch()),
                 (telegram, "TICK_SECONDS", LAZY_TICK),
                 (postman, "LONG_REST_SECONDS", LAZY_TICK),
