@@ -100,7 +100,10 @@ def test_killed_right_after_an_update_was_handed_out_it_is_handled_exactly_once(
         standin.handed_out = strike
         number = standin.say("3h workshop")
         standin.wait_for(lambda: bool(killed))
+        already = len(standin.calls)
         bot.start()
+        # In thirty milliseconds the one that was killed may have done all of it: the new one must have begun before it is told to end.
+        standin.wait_for(lambda: any(call.method == "getupdates" for call in standin.calls[already:]), STARTED)
         standin.wait_until_confirmed(number, seconds=STARTED)
         standin.wait_for_message("Workshop today: 3 h in all")
         assert (bot.count(STINTS), bot.count(MINUTES)) == (1, 180)
