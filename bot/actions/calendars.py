@@ -41,6 +41,9 @@ KEPT_AHEAD = timedelta(days=400)
 MOST_KEPT = 5_000
 """Events kept of one calendar, the earliest first: some two seconds of writing."""
 
+UNNAMED = "calendar"
+"""What a calendar is called whose file has no name, or one of which nothing can be seen."""
+
 TOLD_AHEAD = timedelta(days=14)
 """How far ahead changes are told."""
 
@@ -53,7 +56,7 @@ def kept_days(desk: Desk) -> tuple[date, date]:
 def keep_file(desk: Desk, name: str, read: ReadCalendar) -> Reply:
     """Keeps what a file says. One whose calendar is known already brings that up to date, and what changed is told."""
     read = _within_measure(read)
-    called = read.name or name
+    called = read.name or name or UNNAMED
     known = next((each for each in desk.calendars.all() if each.link is None and each.name == called), None)
     return keep_new(desk, Calendar(0, called), read) if known is None else CalendarsChanged(*_told(desk, ((known, read),)))
 

@@ -248,3 +248,10 @@ def test_a_message_taken_back_already_and_edited_to_undo_takes_back_nothing_else
 def test_a_message_edited_to_undo_with_nothing_done_before_says_so(stage: Stage) -> None:
     stage.say("what a day")
     assert stage.edit("undo").text == "There is nothing to take back."
+
+
+def test_two_undos_of_one_message_take_two_things_back(stage: Stage) -> None:
+    stage.say("2h workshop")
+    stage.say("task oil the chains")
+    stage.say("undo\nundo")
+    assert stage.look(lambda desk: (len(desk.stints.all()), len(desk.tasks.all()))) == (0, 0)

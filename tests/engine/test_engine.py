@@ -74,6 +74,13 @@ def test_a_file_that_cannot_be_read_is_named(stage: Stage) -> None:
     assert "holiday.bin" in answer.text
 
 
+@pytest.mark.parametrize("name", ["", "\u202e", "\u200b\u202e"])
+def test_a_calendar_whose_file_has_no_name_to_be_seen_is_kept_all_the_same(stage: Stage, name: str) -> None:
+    content = b"BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:x\r\nEND:VCALENDAR\r\n"
+    stage.hear(SentFile(stage.me, "update:1", "message:1", name, content))
+    assert stage.look(lambda desk: [each.name for each in desk.calendars.all()]) == ["calendar"]
+
+
 @pytest.mark.parametrize("data", ["", "x", "1", "1.0", "1.0.0.0", "-1.0.0", "99.0.0", "1.9.0", "1.0.9", "9" * 40 + ".0.0", "²." * 3])
 def test_a_tap_that_names_no_button_changes_nothing(stage: Stage, data: str) -> None:
     stage.say("2h workshop")
