@@ -118,6 +118,6 @@ def act_or_stop(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: st
 
 
 def _comes_instead(several: m.Several) -> bool:
-    """Whether they are commitments in the place of what an undo before them takes back: then it is all one change, done whole or not at all."""
+    """Whether they are commitments in the place of what an undo before them takes back: all of it is one change then."""
     first, *rest = several.parts
     return isinstance(first, m.Undo) and all(isinstance(each, m.AddCommitment) for each in rest)
