@@ -89,7 +89,7 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
 
 def act(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: str | None = None) -> Reply:
     """Does what ``meaning`` says and tells what was done. What cannot be done changes nothing and says why."""
-    if isinstance(meaning, m.Several) and not _comes_instead(meaning):
+    if isinstance(meaning, m.Several) and _making_way(meaning) is None:
         return Together(tuple(act(desk, part, text=text, heard_key=heard_key) for part in meaning.parts))
     try:
         with desk.attempt():
@@ -101,8 +101,8 @@ def act(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: str | None
 def act_or_stop(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: str | None = None) -> Reply:
     """As ``act``, but raises Stopped when something cannot be done."""
     if isinstance(meaning, m.Several):
-        first, *rest = meaning.parts
-        way, parts = (make_way(desk, first), rest) if _comes_instead(meaning) and isinstance(first, m.Undo) else ((), meaning.parts)
+        undone = _making_way(meaning)
+        way, parts = ((), meaning.parts) if undone is None else (make_way(desk, undone), meaning.parts[1:])
         return Together((*way, *(act_or_stop(desk, part, text=text, heard_key=heard_key) for part in parts)))
     if isinstance(meaning, m.Ask):
         return Question(meaning.choices)
@@ -117,7 +117,7 @@ def act_or_stop(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: st
     return ACTIONS[type(meaning)](desk, meaning)
 
 
-def _comes_instead(several: m.Several) -> bool:
-    """Whether they are commitments in the place of what an undo before them takes back: all of it is one change then."""
+def _making_way(several: m.Several) -> m.Undo | None:
+    """The undo that the parts begin with, where commitments come in the place of what it takes back: all of it is one change then."""
     first, *rest = several.parts
-    return isinstance(first, m.Undo) and all(isinstance(each, m.AddCommitment) for each in rest)
+    return first if isinstance(first, m.Undo) and all(isinstance(each, m.AddCommitment) for each in rest) else None
