@@ -27,13 +27,17 @@ def moved_to(desk: Desk, text: str) -> Move | None:
     return None if asked is None or to is None else replace(asked, day=to.day, start=to.start, end=to.end)
 
 
+def _names_nothing(meaning: Amend) -> bool:
+    return (meaning.entry, meaning.id, meaning.of_category, meaning.of_day) == (None, None, None, None)
+
+
 def aimed(desk: Desk, meaning: Meaning, entry: int | None) -> Meaning:
     """``meaning``, pointed at what the journal entry touched where the reply itself names nothing."""
     if entry is None:
         return meaning
     if isinstance(meaning, Several):
         return Several(tuple(aimed(desk, part, entry) for part in meaning.parts))
-    if isinstance(meaning, Amend | Undo) and meaning.entry is None:
+    if (isinstance(meaning, Amend) and _names_nothing(meaning)) or (isinstance(meaning, Undo) and meaning.entry is None):
         return replace(meaning, entry=entry)
     if isinstance(meaning, Close | Drop | Reopen | Push) and meaning.tasks == Pick():
         pick = Pick(ids=desk.journal.find_rows(entry, "tasks"), goal_ids=desk.journal.find_rows(entry, "goals"))

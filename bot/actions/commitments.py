@@ -6,13 +6,14 @@ from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
 from bot.actions.agenda import agenda
+from bot.actions.amending import amend, stints_there
 from bot.actions.matching import best_match
 from bot.actions.naming import category_id, category_name
 from bot.actions.picking import names_open_task
 from bot.actions.refused import Stopped, refused
 from bot.actions.tasks import push
 from bot.actions.today import today
-from bot.language.meaning import AddCommitment, Cancel, Move, Push
+from bot.language.meaning import AddCommitment, Amend, Cancel, Move, Push
 from bot.language.pick import Pick
 from bot.rules.calendar_commitments import CalendarCommitment
 from bot.rules.load import clashing, lighter_days, load_of, outside_waking
@@ -106,6 +107,10 @@ def move(desk: Desk, said: Move) -> Reply:
     """Moves one occurrence; of a recurring commitment only that one, the others stay. A task of that name goes to the day."""
     if said == Move(None, None):
         raise Stopped(_which_to_move(desk))
+    if said.or_hours:
+        instead = hours_instead(desk, said)
+        if instead is not None:
+            return instead
     try:
         found = meant(desk, said.words, said.id, said.from_day)
     except Stopped:
@@ -123,6 +128,20 @@ def move(desk: Desk, said: Move) -> Reply:
         _except(desk, found)
         kept = desk.commitments.add(replace(moved, id=0, rule=None, except_days=()))
     return _kept(desk, kept, local(kept.starts, desk.person.zone).date(), "moved")
+
+
+def hours_instead(desk: Desk, said: Move) -> Reply | None:
+    """The hours of a category set right, where those of the day named are logged; asks where it may be either. None where it moves."""
+    names = [each.name for each in desk.categories.all() if each.name.lower() == (said.words or "").lower()]
+    ahead = said.from_day is not None and said.from_day > today(desk)
+    day = (said.from_day or today(desk)) - (A_WEEK if ahead else timedelta(0))
+    if not names or not stints_there(desk, names[0], day):
+        return None
+    correction = Amend(start=said.start, end=said.end, of_category=names[0], of_day=day)
+    planned = [each for each in agenda(desk, said.from_day, said.from_day) if each.day == said.from_day] if ahead and said.from_day else []
+    if best_match(names[0], [(each.commitment.title, each) for each in planned]) is None:
+        return amend(desk, correction)
+    raise Stopped(Question((correction, replace(said, or_hours=False))))
 
 
 def _which_to_move(desk: Desk) -> Question:

@@ -2,7 +2,8 @@
 
 move   := ("move" | "reschedule" | …) (words [day] ("to" | "until") moment | [words ["from" day]])
 cancel := ("cancel" | "call off" | …) words [moment]
-amend  := ("no" | "make it" | "it was" | "should be" | …) {amount | hours | day | break | category} | break
+amend  := ("no" | "make it" | "it was" | "should be" | …) {amount | hours | an end | by | day | break | category} | break
+        | by {category | day} | ("correct" | …) {category | day} (amount | hours | …)
 undo   := "undo" | "oops" | … | "redo" | "undo the undo" | …
 """
 
@@ -12,6 +13,7 @@ from dataclasses import replace
 from datetime import date, time, timedelta
 
 from bot.language.context import Context
+from bot.language.ends_said import MORE_OR_LESS, By, EndsAt, StartsAt, by_said, end_said
 from bot.language.hours import Hours
 from bot.language.meaning import Amend, Ask, Cancel, Drop, Move, Undo
 from bot.language.moments import Moment, read_moment
@@ -38,12 +40,17 @@ UNDO = opened_by(
     "remove the last entry | delete last log | remove last log | cancel that | cancel it | cancel last | delete it | remove it"
 )
 TO = frozenset({"to", "until", "till", "for", "on", "onto"})
-AMEND_READERS = (hours_back, called, amount_said, day_back, break_said)
+AMEND_READERS = (hours_back, end_said, called, amount_said, day_back, break_said, by_said)
 OF_MANY = frozenset({"every", "each", "from", "until", "till", "since", "all"})
+CORRECT = opened_by("correct | fix | adjust | correct the | correct my | fix the | fix my | correct hours | fix hours")
+KINDS = (Amount, Hours, StartsAt, EndsAt, By, date, Break, Called)
+BESIDE = AT_A_CATEGORY | ARTICLES | {",", ".", "!", "-", ":", "was", "were"}
+NAMING = ARTICLES | AT_A_CATEGORY | {",", ":", "'", "s", "hours", "shift", "was", "were"}
+"""What may stand beside the category and the day that name hours to be set right."""
 MOST_WORDS = 6
 MOST_WORDS_ALONE = 3
 DAY_MINUTES = 24 * 60
-LEAST_TIME = 13 * 60
+LEAST_HOUR = 13
 
 
 def read_move(phrase: Phrase) -> Move | None:
@@ -57,7 +64,8 @@ def read_move(phrase: Phrase) -> Move | None:
             words, from_day = _words_and_day(phrase.part(start, at)) if to is not None else (None, None)
             if to is not None and words is not None:
                 to = to if to.day else _on_any_day(phrase, at + 1) or to
-                return Move(words, to.day, to.start, to.end, from_day=from_day)
+                may_be_hours = phrase.word(0) in ("change", "changed") and to.day is None and to.end is not None
+                return Move(words, to.day, to.start, to.end, from_day=from_day, or_hours=may_be_hours)
     return (_moved_to_time(phrase, start) or _moved_somewhere(phrase, start)) if phrase.word(0) in ("move", "reschedule") else None
 
 
@@ -175,13 +183,48 @@ def read_amend(phrase: Phrase) -> Amend | Ask | None:
     start = again + AMEND(phrase, again) if phrase.word(0) != "not" and AMEND(phrase, again) else start
     said = explain(phrase.part(start, _before_closers(phrase)), AMEND_READERS)
     amount, categories = said.one(Amount), _categories(said)
-    if categories is None or not (said.pieces or categories) or said.twice(Amount, Hours, date, Break, Called):
+    if categories is None or not (said.pieces or categories) or said.twice(*KINDS) or (said.one(By) and said.one(Amount)):
         return None
     bare_no = opened == start == 1 and phrase.word(0) == "no" and phrase.word(1) != ","
-    if (categories and bare_no) or (amount and amount.minutes >= DAY_MINUTES):
+    told = said.one(date) is not None and any(hours.start and hours.end for hours in said.all(Hours))
+    if (categories and bare_no and not told) or (amount and amount.minutes >= DAY_MINUTES):
         return None
     choices = tuple(_amend(said, category) for category in categories or (None,))
     return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def read_longer(phrase: Phrase) -> Amend | None:
+    """How much longer or shorter hours were, perhaps those of a category or a day: 20 min longer, museum fri 20 min less, museum -1h."""
+    if phrase.piece or (MORE_OR_LESS.keys().isdisjoint(token.text for token in phrase.tokens) and "-" not in phrase.text):
+        return None
+    said = explain(phrase.part(0, _before_closers(phrase)), (by_said, called, day_back))
+    by, named = said.one(By), _whose(said)
+    if by is None or named is None or len(said.all(By)) > 1:
+        return None
+    alone = not any(named)
+    if alone and (phrase.context.clocked_in is not None or "more" in (token.text for token in phrase.tokens)):
+        return None  # Of a clock that runs nobody knows yet, and "10 minutes more" is said of much.
+    return Amend(by=by.minutes, of_category=named[0], of_day=named[1])
+
+
+def read_correct(phrase: Phrase) -> Amend | None:
+    """The hours of a category or a day set right: correct museum monday 9-12."""
+    start = CORRECT(phrase)
+    said = explain(phrase.part(start, _before_closers(phrase)), AMEND_READERS)
+    named = _whose(said)
+    if not start or named is None or not any(named) or said.twice(*KINDS):
+        return None
+    change = replace(_amend(said, None), day=None)
+    return replace(change, of_category=named[0], of_day=named[1]) if change != Amend() else None
+
+
+def _whose(said: Explained) -> tuple[str | None, date | None] | None:
+    """The category and the day that name hours, each perhaps None; None where anything else is said or they are several."""
+    call = said.one(Called)
+    strange = any(said.phrase.word(at) not in NAMING for at in said.left)
+    if strange or said.twice(Called, date) or (call is not None and len(call.names) > 1):
+        return None
+    return (call.names[0] if call else None), said.one(date)
 
 
 def read_break_alone(phrase: Phrase) -> Amend | None:
@@ -208,23 +251,26 @@ def _after_what_it_is_not(phrase: Phrase) -> int:
 
 def _categories(said: Explained) -> tuple[str, ...] | None:
     call = said.one(Called)
-    strange = [said.phrase.word(at) for at in said.left if said.phrase.word(at) not in AT_A_CATEGORY | ARTICLES | {",", ".", "!", "-", ":"}]
+    strange = [said.phrase.word(at) for at in said.left if said.phrase.word(at) not in BESIDE]
     if not strange:
         return call.names if call else ()
     return None if call or len(strange) > 1 else alike(strange[0], said.phrase.names) or None
 
 
 def _amend(said: Explained, category: str | None) -> Amend:
-    amount, hours, pause, end = said.one(Amount), said.one(Hours), said.one(Break), _end(said)
+    amount, hours, pause, by = said.one(Amount), said.one(Hours), said.one(Break), said.one(By)
+    starts, ends, bare = said.one(StartsAt), said.one(EndsAt), _bare_time(said)
     rest = pause.minutes if pause else hours.break_minutes or None if hours else None
-    minutes = amount.minutes if amount and end is None else None
-    return Amend(minutes, hours.start if hours else None, hours.end if hours else end, rest, said.one(date), category)
+    start = hours.start if hours else starts.time if starts else None
+    end = hours.end if hours and hours.end else ends.time if ends else bare if bare and bare.hour >= LEAST_HOUR else None
+    minutes = amount.minutes if amount and (bare is None or end != bare) else None
+    return Amend(minutes, start, end, rest, said.one(date), category, either=bare is not None, by=by.minutes if by else None)
 
 
-def _end(said: Explained) -> time | None:
-    """The end that "no, 16:45" gives the hours: from 13:00 on figures with a colon are a time, and below it an amount."""
+def _bare_time(said: Explained) -> time | None:
+    """The time that "no, 16:45" may be: from 13:00 on figures with a colon are one, and below it a time or an amount."""
     for piece in said.pieces:
-        if isinstance(piece.value, Amount) and LEAST_TIME <= piece.value.minutes < DAY_MINUTES and said.phrase.word(piece.at + 1) == ":":
+        if isinstance(piece.value, Amount) and piece.value.minutes < DAY_MINUTES and said.phrase.word(piece.at + 1) == ":":
             return time(piece.value.minutes // 60, piece.value.minutes % 60)
     return None
 

@@ -174,7 +174,7 @@ def _mistyped(phrase: Phrase, left: list[int]) -> tuple[str, ...] | None:
 
 
 def _means_nothing(said: Explained, at: int) -> bool:
-    """Whether a leftover word may be passed over: a comma, an "and" between two stretches or before a break, a closing word."""
+    """Whether a leftover word may be passed over: a comma, an "and" or "was" before a stretch, a closing word."""
     word = said.phrase.word(at)
     if word in (",", "-", ":", ";") or (at == 0 and word in ("*", "•")):
         return True
@@ -182,6 +182,8 @@ def _means_nothing(said: Explained, at: int) -> bool:
         return said.phrase.word(at + 1) == "total"
     if word in ("and", "&", "+"):
         return _starts_at(said, at + 1, (Hours, Break))
+    if word in ("was", "were"):
+        return any(piece.at == at + 1 and isinstance(piece.value, Hours) and piece.value.start and piece.value.end for piece in said.pieces)
     return word in CLOSERS and all(said.phrase.word(i) in CLOSERS for i in range(at, len(said.phrase.tokens)))
 
 
