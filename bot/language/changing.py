@@ -183,7 +183,7 @@ def read_amend(phrase: Phrase) -> Amend | Ask | None:
     start = again + AMEND(phrase, again) if phrase.word(0) != "not" and AMEND(phrase, again) else start
     said = explain(phrase.part(start, _before_closers(phrase)), AMEND_READERS)
     amount, categories = said.one(Amount), _categories(said)
-    if categories is None or not (said.pieces or categories) or said.twice(*KINDS) or (said.one(By) and said.one(Amount)):
+    if categories is None or not (said.pieces or categories) or said.twice(*KINDS) or (said.all(By) and said.all(Amount)):
         return None
     bare_no = opened == start == 1 and phrase.word(0) == "no" and phrase.word(1) != ","
     told = said.one(date) is not None and any(hours.start and hours.end for hours in said.all(Hours))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bot.language.context import Context
-from bot.language.meaning import AddCommitment, AddTask, Log, Meaning, Undo
+from bot.language.meaning import AddCommitment, AddTask, Log, Meaning, Several, Undo
 from bot.language.understand import understand
 from bot.voice.manners import Manners
 from bot.voice.message import Message, Page, Tap, clipped, one_line
@@ -23,7 +23,7 @@ NOTHING_TO_UNDO = {
 def question(reply: Question, context: Context) -> Message:
     """One button a choice, labelled with the reply that would have said it, by the 24-hour clock."""
     page = Page()
-    kinds = {type(choice) for choice in reply.choices}
+    kinds = {type(part) for choice in reply.choices for part in (choice.parts if isinstance(choice, Several) else (choice,))}
     page.line("Is that planned, or spent already?" if kinds == {AddCommitment, Log} else "Which do you mean?")
     rows = tuple((_choice(choice, context),) for choice in reply.choices[:MOST_CHOICES])
     return page.message(rows)
