@@ -119,6 +119,6 @@ def act_or_stop(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: st
 
 
 def _making_way(several: m.Several) -> m.Undo | None:
-    """The undo that the parts begin with, where commitments come in the place of what it takes back: all of it is one change then."""
+    """The undo that the parts begin with, where others come in the place of what it takes back: all of it is one change then."""
     first, *rest = several.parts
-    return first if isinstance(first, m.Undo) and all(isinstance(each, m.AddCommitment) for each in rest) else None
+    return first if isinstance(first, m.Undo) and all(isinstance(each, m.AddCommitment | p.HandIn) for each in rest) else None

@@ -120,8 +120,9 @@ def _planned_sooner(meaning: Meaning | None, now: datetime) -> Meaning | None:
 
 
 def _planned_if_to_come(stint: SaidStint, now: datetime) -> Meaning:
-    is_over = stint.day < now.date() or (stint.day == now.date() and (stint.end is None or stint.end <= now.time()))
-    if is_over or stint.start is None or stint.category is None:
+    if stint.start is None or stint.end is None or stint.category is None:
+        return Log((stint,))
+    if stint.day < now.date() or (stint.day == now.date() and stint.start < stint.end <= now.time()):
         return Log((stint,))
     return AddCommitment(stint.category, stint.day, stint.start, stint.end, stint.category)
 
