@@ -1,7 +1,6 @@
-"""Commitments moved and cancelled, the latest log corrected, anything taken back.
+"""Commitments moved, the latest log corrected, anything taken back.
 
 move   := ("move" | "reschedule" | …) (words [day] ("to" | "until") moment | [words ["from" day]])
-cancel := ("cancel" | "call off" | …) words [moment]
 amend  := ("no" | "make it" | "it was" | "should be" | …) {amount | hours | an end | by | day | break | category} | break
         | by {category | day} | ("correct" | …) {category | day} (amount | hours | …)
 undo   := "undo" | "oops" | … | "redo" | "undo the undo" | …
@@ -15,18 +14,16 @@ from datetime import date, time, timedelta
 from bot.language.context import Context
 from bot.language.ends_said import MORE_OR_LESS, By, EndsAt, StartsAt, by_said, end_said
 from bot.language.hours import Hours
-from bot.language.meaning import Amend, Ask, Cancel, Drop, Move, Undo
+from bot.language.meaning import Amend, Ask, Move, Undo
 from bot.language.moments import Moment, read_moment
 from bot.language.names import alike
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by, phrase_of
-from bot.language.picks import read_numbers
 from bot.language.slots import Amount, Break, Called, amount_said, break_said, called, day_back, hours_back
 from bot.language.tokens import is_glued
 from bot.language.weekdays import WEEKDAYS
 from bot.language.words import ARTICLES, AT_A_CATEGORY, CLOSERS, FUNCTION_WORDS
 
 MOVE = opened_by("move | moved | reschedule | rescheduled | shift | bring forward | postpone | push back | push | change | delay | put off")
-CANCEL = opened_by("cancel | cancelled | canceled | call off | called off | delete")
 AMEND = opened_by(
     "not | it was not | it wasn't | no | no i meant | no it was | no make it | no make that | nope | make it | make that | make | it was | "
     "that was | should be | it should be | that should be | should have been | i meant | i mean | meant | actually | correction | "
@@ -41,7 +38,6 @@ UNDO = opened_by(
 )
 TO = frozenset({"to", "until", "till", "for", "on", "onto"})
 AMEND_READERS = (hours_back, end_said, called, amount_said, day_back, break_said, by_said)
-OF_MANY = frozenset({"every", "each", "from", "until", "till", "since", "all"})
 CORRECT = opened_by("correct | fix | adjust | correct the | correct my | fix the | fix my | correct hours | fix hours")
 KINDS = (Amount, Hours, StartsAt, EndsAt, By, date, Break, Called)
 BESIDE = AT_A_CATEGORY | ARTICLES | {",", ".", "!", "-", ":", "was", "were"}
@@ -60,7 +56,7 @@ def read_move(phrase: Phrase) -> Move | None:
         return None
     for at in range(start + 1, len(phrase.tokens)):
         if phrase.word(at) in TO:
-            to = _moment_to_end(phrase, at + 1)
+            to = moment_to_end(phrase, at + 1)
             words, from_day = _words_and_day(phrase.part(start, at)) if to is not None else (None, None)
             if to is not None and words is not None:
                 to = to if to.day else _on_any_day(phrase, at + 1) or to
@@ -81,51 +77,28 @@ def _moved_somewhere(phrase: Phrase, start: int) -> Move | None:
 def read_new_time(text: str, context: Context) -> Moment | None:
     """The day, perhaps with a time, that answers where something is to move; None when anything else is said, or no day."""
     phrase = phrase_of(text, context)
-    found = _moment_to_end(phrase, 0) if phrase.tokens else None
+    found = moment_to_end(phrase, 0) if phrase.tokens else None
     return found if found is not None and found.day is not None else None
 
 
 def _on_any_day(phrase: Phrase, at: int) -> Moment | None:
     """A new time alone, as if none of its day had passed: whose day it is of is not known here, and seldom today's."""
     midnight = phrase.context.now.replace(hour=0, minute=0)
-    return _moment_to_end(replace(phrase, context=replace(phrase.context, now=midnight)), at)
+    return moment_to_end(replace(phrase, context=replace(phrase.context, now=midnight)), at)
 
 
 def _moved_to_time(phrase: Phrase, start: int) -> Move | None:
     """Without "to" the new time must be figures with a colon: move haircut 18:15."""
     for at in range(start + 1, len(phrase.tokens)):
-        to = _moment_to_end(phrase, at) if phrase.word(at + 1) == ":" else None
-        words = _title_words(phrase.part(start, at)) if to is not None else None
+        to = moment_to_end(phrase, at) if phrase.word(at + 1) == ":" else None
+        words = title_words(phrase.part(start, at)) if to is not None else None
         if to is not None and words is not None and not TO & set(words.split()):
             return Move(words, to.day, to.start, to.end)
     return None
 
 
-def read_cancel(phrase: Phrase) -> Cancel | Drop | Ask | None:
-    """A commitment that will not take place, by its words or as the one of a day; numbers after "cancel" are tasks."""
-    start = CANCEL(phrase)
-    if not start:
-        return None
-    pick = read_numbers(phrase, start)
-    if pick is not None and pick.end == len(phrase.tokens):
-        return None if pick.value.all else Drop(pick.value)
-    for at in range(start, len(phrase.tokens)):
-        moment = _moment_to_end(phrase, at)
-        words = _named_once(phrase.part(start, at)) if moment and at > start else None
-        if moment is not None and (words is not None or (at == start and moment.day is not None)):
-            return _cancelled(phrase, at, words, moment)
-    words = _named_once(phrase.part(start))
-    return Cancel(words) if words else None
-
-
-def _cancelled(phrase: Phrase, at: int, words: str | None, moment: Moment) -> Cancel | Ask:
-    """What is cancelled at the moment that is said from ``at`` on; where that may be one of two, both are choices."""
-    either = (moment, *(other for other in moment.others if (other.start is None) != (moment.start is None)))
-    choices = tuple(Cancel(words, _today_by_name(phrase, at, each.day), each.start, each.end) for each in either)
-    return choices[0] if len(choices) == 1 else Ask(choices)
-
-
-def _moment_to_end(phrase: Phrase, at: int) -> Moment | None:
+def moment_to_end(phrase: Phrase, at: int) -> Moment | None:
+    """The moment that the phrase says from ``at`` on, and nothing else."""
     found = read_moment(phrase.tokens, at, phrase.context, "forward")
     if found is None or any(token.text not in (".", "!", "please", ",") for token in phrase.tokens[found.end :]):
         return None
@@ -138,23 +111,18 @@ def _words_and_day(phrase: Phrase) -> tuple[str | None, date | None]:
         start = at + 1 if phrase.word(at) in ("from", "of") else at
         found = read_moment(phrase.tokens, start, phrase.context, "forward")
         if found is not None and found.end == len(phrase.tokens) and found.value.day is not None:
-            return _title_words(phrase.part(0, at)), _today_by_name(phrase, start, found.value.day)
-    return _title_words(phrase), None
+            return title_words(phrase.part(0, at)), today_by_name(phrase, start, found.value.day)
+    return title_words(phrase), None
 
 
-def _today_by_name(phrase: Phrase, at: int, day: date | None) -> date | None:
+def today_by_name(phrase: Phrase, at: int, day: date | None) -> date | None:
     """The day from which something moves or at which it is cancelled: today, where that is the weekday named."""
     today = phrase.context.now.date()
     start = at + 1 if phrase.word(at) == "on" else at
     return today if phrase.word(start) in WEEKDAYS and day == today + timedelta(days=7) else day
 
 
-def _named_once(phrase: Phrase) -> str | None:
-    """Words for one commitment on one day: "every friday" and "until april" name more, which one reply does not cancel."""
-    return None if any(token.text in OF_MANY for token in phrase.tokens) else _title_words(phrase)
-
-
-def _title_words(phrase: Phrase) -> str | None:
+def title_words(phrase: Phrase) -> str | None:
     """The whole phrase as words that name something, without an article before it."""
     start, end = 0, len(phrase.tokens)
     while start < end and phrase.word(start) in ARTICLES:
@@ -183,7 +151,7 @@ def read_amend(phrase: Phrase) -> Amend | Ask | None:
     start = again + AMEND(phrase, again) if phrase.word(0) != "not" and AMEND(phrase, again) else start
     said = explain(phrase.part(start, _before_closers(phrase)), AMEND_READERS)
     amount, categories = said.one(Amount), _categories(said)
-    if categories is None or not (said.pieces or categories) or said.twice(*KINDS) or (said.all(By) and said.all(Amount)):
+    if categories is None or not (said.pieces or categories) or said.twice(*KINDS) or (bool(said.all(By)) and bool(said.all(Amount))):
         return None
     bare_no = opened == start == 1 and phrase.word(0) == "no" and phrase.word(1) != ","
     told = said.one(date) is not None and any(hours.start and hours.end for hours in said.all(Hours))

@@ -15,16 +15,15 @@ from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
 from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
+from bot.language.cancel_said import CANCEL, read_cancel
 from bot.language.changing import (
     AMEND,
-    CANCEL,
     CORRECT,
     MOVE,
     REDO,
     UNDO,
     read_amend,
     read_break_alone,
-    read_cancel,
     read_correct,
     read_longer,
     read_move,

@@ -140,11 +140,14 @@ class Move:
 
 @dataclass(frozen=True, slots=True)
 class Cancel:
+    """``last`` is the last of several days from ``day`` on."""
+
     words: str | None
     day: date | None = None
     start: time | None = None
     end: time | None = None
     id: int | None = None
+    last: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,6 +19,7 @@ from bot.language.meaning import (
     AddTask,
     Amend,
     Ask,
+    Cancel,
     ClockIn,
     ClockOut,
     Close,
@@ -217,6 +218,18 @@ def _(meaning: Amend) -> dict[str, Json]:
         "day": _plain(meaning.day),
         "category": meaning.category,
         **{name: value for name, value in only_if_said.items() if value is not None},
+    }
+
+
+@to_wire.register
+def _(meaning: Cancel) -> dict[str, Json]:
+    return {
+        "kind": "cancel",
+        "words": meaning.words,
+        "day": _plain(meaning.day),
+        "start": _plain(meaning.start),
+        "end": _plain(meaning.end),
+        **({"last": _plain(meaning.last)} if meaning.last else {}),
     }
 
 

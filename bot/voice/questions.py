@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bot.language.context import Context
-from bot.language.meaning import AddCommitment, AddTask, Log, Meaning, Several, Undo
+from bot.language.meaning import AddCommitment, AddTask, Log, Meaning, Set, Several, Undo
 from bot.language.understand import understand
 from bot.voice.manners import Manners
 from bot.voice.message import Message, Page, Tap, clipped, one_line
@@ -12,6 +12,11 @@ from bot.voice.written import labelled
 
 LONGEST_LABEL = 44
 MOST_CHOICES = 6
+HEADINGS = {
+    frozenset({AddCommitment, Log}): "Is that planned, or spent already?",
+    frozenset({Set}): "I can be quiet from now on only. Until when?",
+}
+"""What is asked where the choices are of these kinds."""
 NOTHING_TO_UNDO = {
     "hours": "Nothing was logged, so there is nothing to take back. Done before that",
     "question": "Your last message changed nothing, so there is nothing of it to take back. Done before that",
@@ -24,7 +29,7 @@ def question(reply: Question, context: Context) -> Message:
     """One button a choice, labelled with the reply that would have said it, by the 24-hour clock."""
     page = Page()
     kinds = {type(part) for choice in reply.choices for part in (choice.parts if isinstance(choice, Several) else (choice,))}
-    page.line("Is that planned, or spent already?" if kinds == {AddCommitment, Log} else "Which do you mean?")
+    page.line(HEADINGS.get(frozenset(kinds), "Which do you mean?"))
     rows = tuple((_choice(choice, context),) for choice in reply.choices[:MOST_CHOICES])
     return page.message(rows)
 

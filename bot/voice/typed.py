@@ -173,9 +173,9 @@ def _(meaning: Move, spelling: Spelling) -> str:
 
 @as_reply.register
 def _(meaning: Cancel, spelling: Spelling) -> str:
-    return words(
-        "cancel", spelling.title(meaning.words) if meaning.words else None, *_moment(meaning.day, meaning.start, meaning.end, spelling)
-    )
+    until = f"to {spelling.day(meaning.last)}" if meaning.last else None
+    when = _moment(meaning.day, meaning.start, meaning.end, spelling)
+    return words("cancel", spelling.title(meaning.words) if meaning.words else None, *when, until)
 
 
 def _moment(day: date | None, start: time | None, end: time | None, spelling: Spelling) -> Iterator[str]:
@@ -232,7 +232,9 @@ def _(meaning: Set, spelling: Spelling) -> str:
 
 
 def _setting_value(meaning: Set, spelling: Spelling) -> str:
-    """The value as it is kept; only where it might be misread in another spelling."""
+    """The value as it is kept; a day of quiet by its name, and a time where it might be misread in another spelling."""
+    if meaning.name == "quiet" and not spelling.exact:
+        return f"{(day := date.fromisoformat(meaning.value)):%a} {day.day} {day:%b}".lower()
     if spelling.clocks == "short" or meaning.name not in ("morning", "evening", "recap", "waking"):
         return meaning.value
     return "-".join(spelling.clock(time.fromisoformat(part)) for part in meaning.value.split("-"))
