@@ -42,8 +42,9 @@ def make_plan(desk: Desk, said: MakePlan) -> Reply:
 
 def propose(desk: Desk, day: date) -> PlanMade:
     """Keeps the best plan of the day as proposed blocks, in place of those proposed before."""
-    kept = tuple(block for block in desk.blocks.on(day) if block.accepted)
-    for block in desk.blocks.on(day):
+    before = desk.blocks.on(day)
+    kept = tuple(block for block in before if block.accepted)
+    for block in before:
         if not block.accepted:
             desk.blocks.remove(block.id)
     candidates = candidates_for(desk, day, kept)

@@ -129,6 +129,7 @@ tasks = shelf(
     check("estimate_minutes", "estimate_minutes >= 0"),
     Index(None, "person_id", "day"),
     Index(None, "person_id", "goal_id"),
+    some("ix_tasks_open", "state = 'open'", "person_id", "day"),
     some("ix_tasks_settled", "settled IS NOT NULL", "person_id", "settled"),
 )
 
