@@ -12,6 +12,9 @@ from tests.stage import Stage
     [
         ("8-23", "Waking hours 08:00–23:00."),
         ("6:30 and 20:30", "Morning message at 06:30."),
+        ("8am-11 p.m.", "Waking hours 08:00–23:00."),
+        ("6:30am and 8:30 pm", "Morning message at 06:30."),
+        ("12am, 12pm", "Morning message at 00:00."),
     ],
 )
 def test_an_answer_to_a_later_question_is_kept_and_the_same_question_asked_again(stage: Stage, told: str, kept: str) -> None:
