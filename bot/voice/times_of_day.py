@@ -12,8 +12,9 @@ from typing import Final
 
 from storage.records import ClockStyle
 
-NOON: Final = time(12)
-NAMED: Final = {NOON: "noon", time(0): "midnight"}
+NAMED: Final = {(12, 0): "noon", (0, 0): "midnight"}
+"""By hour and minute: seconds are never said."""
+
 _TIME: Final = r"(\d{1,2})(?::(\d\d))?"
 _TYPED: Final = re.compile(rf"\b{_TIME}-{_TIME}\b|\b(?=\d+:|(?<=until )){_TIME}\b")
 """Hours, a time with its minutes, or an hour until which something lasts."""
@@ -23,12 +24,14 @@ def time_text(at: time, style: ClockStyle) -> str:
     """ "13:00", or "1:00 pm"; "noon" and "midnight"."""
     if style is ClockStyle.TWENTY_FOUR:
         return f"{at.hour:02d}:{at.minute:02d}"
-    return NAMED.get(at) or f"{_figures(at)} {_half(at)}"
+    return NAMED.get((at.hour, at.minute)) or f"{_figures(at)} {_half(at)}"
 
 
 def span_text(starts: time, ends: time, style: ClockStyle) -> str:
     """ "13:00–17:00", or "9:00 am–1:00 pm"; "1:00–5:00 pm", for a half of the day that holds both ends is said once."""
-    if style is ClockStyle.TWELVE and _in_one_half(starts, ends):
+    if style is ClockStyle.TWENTY_FOUR:
+        return f"{starts.hour:02d}:{starts.minute:02d}–{ends.hour:02d}:{ends.minute:02d}"
+    if _in_one_half(starts, ends):
         return f"{_figures(starts)}–{time_text(ends, style)}"
     return f"{time_text(starts, style)}–{time_text(ends, style)}"
 
@@ -73,9 +76,10 @@ def _figures(at: time) -> str:
 
 
 def _half(at: time) -> str:
-    return "am" if at < NOON else "pm"
+    return "am" if at.hour < 12 else "pm"
 
 
 def _in_one_half(starts: time, ends: time) -> bool:
     """Whether both ends lie in one half of one day, and neither has a name."""
-    return _half(starts) == _half(ends) and starts < ends and starts not in NAMED and ends not in NAMED
+    named = any((at.hour, at.minute) in NAMED for at in (starts, ends))
+    return _half(starts) == _half(ends) and starts < ends and not named

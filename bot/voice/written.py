@@ -2,8 +2,9 @@
 
 There is a friendly way to write each thing ("dentist fri 16:00") and an exact
 one (quotes around titles, ISO days, 09:00, and where even that might be taken
-for the evening, am and pm; for who lives by a 12-hour clock these from the first). The friendliest that reads back as the meaning is
-taken, so what a button or an example says is always true.
+for the evening, am and pm; to who lives by a 12-hour clock these from the
+first). The friendliest that reads back as the meaning is taken, so what a
+button or an example says is always true.
 """
 
 from __future__ import annotations

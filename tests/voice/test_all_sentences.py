@@ -11,7 +11,7 @@ from bot.voice import replies as r
 from bot.voice.manners import manners_of
 from bot.voice.say import VOICES
 from storage.records import ClockStyle
-from tests.voice.all_sentences import BESIDE, MANNERS, NOW, SAID_OTHERWISE, kinds, lines_of, messages_of, told
+from tests.voice.all_sentences import BESIDE, MANNERS, NOW, OF_24_HOURS, SAID_OTHERWISE, kinds, lines_of, messages_of, told
 from tests.voice.spoken import PEOPLE
 
 TRIED = 40
@@ -26,9 +26,6 @@ ONE_OF_MANY = re.compile(r"\b1 (tasks|days|weeks|months|events|commitments|messa
 UNSAID = re.compile(r"\bNone\b|[<>]|  |\.\.|[ (][,;.](?= |$)|[•✓✔✗✘☐☑→←⇒⏰📅✅❌]")
 DAY_BEFORE_MONTH = re.compile(r"\b\d{1,2} (Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)")
 POINT = re.compile(r"\d\.\d")
-OF_24_HOURS = re.compile(r"\b(?:0\d|1[3-9]|2[0-4]):[0-5]\d|\b\d{1,2}:[0-5]\d(?!(?:[–-]\d{1,2}(?::[0-5]\d)?)? ?[ap]m\b)")
-"""A time that only the 24-hour clock has, or one without am or pm behind it or behind its span."""
-
 HALVES_OF_TWELVE = re.compile(r"\b12(?::00)? ?[ap]m\b")
 COORDINATES = re.compile(r"\(-?\d+\.\d\d, -?\d+\.\d\d\)")
 

@@ -58,6 +58,11 @@ def test_am_or_pm_is_said_once_where_that_is_clear(starts: time, ends: time, sai
     assert brief_span(starts, ends, TWENTY_FOUR) == span_text(starts, ends, TWENTY_FOUR) == f"{starts:%H:%M}–{ends:%H:%M}"
 
 
+def test_seconds_are_not_said() -> None:
+    assert [time_text(time(12, 0, 30), style) for style in (TWELVE, TWENTY_FOUR)] == ["noon", "12:00"]
+    assert span_text(time(12, 0, 30), time(13, 0, 59), TWELVE) == "noon–1:00 pm"
+
+
 @given(TIMES)
 def test_a_time_with_am_or_pm_can_be_read_as_no_other(at: time) -> None:
     for text in (time_text(at, TWELVE), brief_time(at, TWELVE), typed(brief_time(at, TWELVE))):
