@@ -57,14 +57,8 @@ def example_text(example: str, style: ClockStyle) -> str:
 
 
 def _by_twelve(found: re.Match[str]) -> str:
-    starts, ends, alone = (_time_of(found, group) for group in (1, 3, 5))
-    if starts and ends:
-        return typed(brief_span(starts, ends, ClockStyle.TWELVE))
-    return typed(brief_time(alone, ClockStyle.TWELVE)) if alone else found[0]
-
-
-def _time_of(found: re.Match[str], group: int) -> time | None:
-    return None if found[group] is None else time(int(found[group]), int(found[group + 1] or 0))
+    first, *last = (time(int(found[hour]), int(found[hour + 1] or 0)) for hour in (1, 3, 5) if found[hour])
+    return typed(brief_span(first, last[0], ClockStyle.TWELVE) if last else brief_time(first, ClockStyle.TWELVE))
 
 
 def _without_noughts(text: str, style: ClockStyle) -> str:

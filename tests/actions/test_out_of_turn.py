@@ -26,6 +26,13 @@ def test_an_answer_to_a_later_question_is_kept_and_the_same_question_asked_again
     assert "What do your hours go to?" in stage.say("7-22").text
 
 
+@pytest.mark.parametrize("told", ["13pm-10pm", "7am-0pm", "7-25"])
+def test_hours_that_no_clock_shows_are_no_waking_hours(stage: Stage, told: str) -> None:
+    stage.say("/start")
+    stage.say(told)
+    assert stage.look(lambda desk: (desk.person.waking_start.hour, desk.person.waking_end.hour)) == (6, 21)
+
+
 def test_an_answer_to_an_earlier_question_corrects_it(stage: Stage) -> None:
     stage.say("/start")
     for _ in range(4):
