@@ -22,8 +22,8 @@ from bot.rules.planning.remedies import Remedy, Without
 from bot.rules.spans import Span, overlap
 from bot.rules.travel import taken
 from bot.rules.weeks import days_from, last_of_week
-from bot.voice.manners import time_text
 from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, Reply
+from bot.voice.times_of_day import time_text
 from storage.desk import Desk
 from storage.records import Block, Occurrence, Task
 
@@ -173,7 +173,7 @@ def place(desk: Desk, said: Place) -> Reply:
     day, block = _picked(desk, said.tasks)
     starts, ends = instant_of(day, said.start, desk.person.zone), instant_of(day, said.end, desk.person.zone)
     if ends <= starts:
-        raise refused("end before start", time_text(said.end))
+        raise refused("end before start", time_text(said.end, desk.person.clock_style))
     moved = replace(block, starts=starts, ends=ends)
     mine = {each.id for each in desk.blocks.on(day) if _same(each, block)}
     _demand_free(desk, day, (moved,), mine)
@@ -243,4 +243,5 @@ def _demand_free(desk: Desk, day: date, moved: tuple[Block, ...], but: set[int])
 
 
 def _named(desk: Desk, taking: Occurrence | Block) -> str:
-    return f"{taking.title}, {time_text(local(taking.starts, desk.person.zone).time())}"
+    starts = local(taking.starts, desk.person.zone).time()
+    return f"{taking.title}, {time_text(starts, desk.person.clock_style)}"
