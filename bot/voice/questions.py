@@ -25,17 +25,23 @@ NOTHING_TO_UNDO = {
 }
 
 
-def question(reply: Question, context: Context) -> Message:
-    """One button a choice, labelled with the reply that would have said it, by the 24-hour clock."""
+def question(reply: Question, manners: Manners, context: Context) -> Message:
+    """One button a choice, labelled with the reply that would have said it, by the person's clock."""
     page = Page()
+<<<<<<< HEAD
     kinds = {type(part) for choice in reply.choices for part in (choice.parts if isinstance(choice, Several) else (choice,))}
     page.line(HEADINGS.get(frozenset(kinds), "Which do you mean?"))
     rows = tuple((_choice(choice, context),) for choice in reply.choices[:MOST_CHOICES])
+=======
+    kinds = {type(choice) for choice in reply.choices}
+    page.line("Is that planned, or spent already?" if kinds == {AddCommitment, Log} else "Which do you mean?")
+    rows = tuple((_choice(choice, manners, context),) for choice in reply.choices[:MOST_CHOICES])
+>>>>>>> 82160fc299f8d93b728c7b5913c7319a00d46228
     return page.message(rows)
 
 
-def _choice(choice: Meaning, context: Context) -> Tap:
-    return Tap(clipped(labelled(choice, context), LONGEST_LABEL), choice, True)
+def _choice(choice: Meaning, manners: Manners, context: Context) -> Tap:
+    return Tap(clipped(labelled(choice, context, manners.clock_style), LONGEST_LABEL), choice, True)
 
 
 def undo_asked(reply: UndoAsked) -> Message:
