@@ -83,7 +83,6 @@ def _said_alone(phrase: Phrase) -> Set | None:
     return None
 
 
-<<<<<<< HEAD
 def _quiet_then(phrase: Phrase) -> Set | Ask | None:
     """A day, weekend or week of quiet that does not begin today: quiet saturday. When quiet begins is not kept, so its ends are choices."""
     said = _without_end(phrase)
@@ -96,11 +95,11 @@ def _quiet_then(phrase: Phrase) -> Set | Ask | None:
     lasts = LASTING.get(said.word(day.end - 1), 1)
     over = Set("quiet", (first + timedelta(days=lasts)).isoformat())
     return Ask((over, Set("quiet", first.isoformat()))) if first > today else over
-=======
+
+
 def _is_worked_on(phrase: Phrase, word: str) -> bool:
     """Whether who says the word may be logging hours, having a category of that name."""
     return word in phrase.names.starts
->>>>>>> 82160fc299f8d93b728c7b5913c7319a00d46228
 
 
 def _without_end(phrase: Phrase) -> Phrase:

@@ -28,15 +28,9 @@ NOTHING_TO_UNDO = {
 def question(reply: Question, manners: Manners, context: Context) -> Message:
     """One button a choice, labelled with the reply that would have said it, by the person's clock."""
     page = Page()
-<<<<<<< HEAD
     kinds = {type(part) for choice in reply.choices for part in (choice.parts if isinstance(choice, Several) else (choice,))}
     page.line(HEADINGS.get(frozenset(kinds), "Which do you mean?"))
-    rows = tuple((_choice(choice, context),) for choice in reply.choices[:MOST_CHOICES])
-=======
-    kinds = {type(choice) for choice in reply.choices}
-    page.line("Is that planned, or spent already?" if kinds == {AddCommitment, Log} else "Which do you mean?")
     rows = tuple((_choice(choice, manners, context),) for choice in reply.choices[:MOST_CHOICES])
->>>>>>> 82160fc299f8d93b728c7b5913c7319a00d46228
     return page.message(rows)
 
 
