@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, time, timedelta
 
-from bot.actions.hours import clashes_of, item_of, stint_of
+from bot.actions.hours import clashes_of, item_of, log, stint_of
 from bot.actions.naming import category_name, category_named
 from bot.actions.refused import Stopped, refused
 from bot.actions.today import today
@@ -33,6 +33,9 @@ def amend(desk: Desk, said: Amend) -> Reply:
     stint = _stint_meant(desk, said)
     if stint is None:
         raise refused("no hours to correct")
+    other = _other_hours(desk, stint, said)
+    if other is not None:
+        return log(desk, other)
     ways = _ways(desk, stint, said)
     if len(ways) > 1:
         raise Stopped(Question(tuple(replace(way, id=stint.id) for way in ways)))
@@ -57,6 +60,16 @@ def _stint_meant(desk: Desk, said: Amend) -> Stint | None:
         there = stints_there(desk, said.category, said.day)
         return _fitting(desk, there, said) if there else desk.stints.latest()
     return desk.stints.latest()
+
+
+def _other_hours(desk: Desk, stint: Stint, said: Amend) -> Log | None:
+    """Hours of a day that has none yet, told in full as if to correct: they are new, unless what was done last is what they correct."""
+    if said.start is None or said.end is None or said.day is None or said.category is None or (said.id or said.entry or said.of_day):
+        return None
+    last = desk.journal.latest_to_undo()
+    if stint.day == said.day or (last is not None and stint.id in desk.journal.find_rows(last.id, "stints")):
+        return None
+    return Log((SaidStint(said.category, said.day, 0, said.start, said.end, said.break_minutes or 0),))
 
 
 def _of(desk: Desk, said: Amend) -> Stint:

@@ -105,3 +105,14 @@ def test_undo_after_a_choice_was_made_takes_back_what_was_chosen(stage: Stage) -
     stage.say("mumble the bumble")
     stage.tap("Keep as task")
     assert stage.say("undo").lines[0].startswith("Taken back: “Task 1")
+
+
+def test_hours_of_another_day_told_in_full_move_what_was_just_logged_and_take_nothing_from_what_is_older(stage: Stage) -> None:
+    stage.at("2026-03-06 18:30")
+    stage.say("museum thu 6-12")
+    assert stage.say("no museum wed 6-12").lines[0] == "Museum, Wed 4 Mar, 06:00–12:00: 6 h"
+    stage.say("task order spokes")
+    assert stage.say("wrong, museum tue was 6-11:30").lines[0] == "Museum, Tue 3 Mar, 06:00–11:30: 5 h 30"
+    kept = stage.look(lambda desk: desk.stints.all())
+    assert isinstance(kept, tuple)
+    assert sorted(each.day.day for each in kept) == [3, 4]
