@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, time
+from datetime import date, time, timedelta
 from typing import Literal
 from zoneinfo import ZoneInfo
 
@@ -230,6 +230,7 @@ orders: st.SearchStrategy[Meaning] = st.one_of(
     st.just(Move(None, None)),
     st.builds(Cancel, titles, st.none() | days),
     st.builds(Cancel, st.none(), days),
+    days.flatmap(lambda day: st.builds(Cancel, titles, st.just(day), last=st.integers(1, 20).map(lambda more: day + timedelta(days=more)))),
     routines,
     targets,
     st.builds(Later, picks),
