@@ -34,7 +34,7 @@ def read_dated_weekday(tokens: Tokens, at: int, stand: Standpoint) -> Found[date
         return None
     after = name.end + 1 if text_at(tokens, name.end) in _BETWEEN else name.end
     after = after + 1 if text_at(tokens, after) == "on" else after
-    dated = read_calendar(tokens, after, replace(stand, alone=False))
+    dated = read_calendar(tokens, after, stand.among_others())
     if dated is not None:
         return _closed(tokens, name.end, dated.end, resolved_named(dated.value, stand, name.value, must_agree=False))
     return _read_agreeing(tokens, after, name, stand) if after == name.end else None
@@ -45,7 +45,7 @@ def read_dated_relative(tokens: Tokens, at: int, stand: Standpoint) -> Found[dat
     named = read_relative(tokens, at, stand)
     if named is None or text_at(tokens, named.end) not in _BETWEEN:
         return None
-    dated = read_calendar(tokens, named.end + 1, replace(stand, alone=False))
+    dated = read_calendar(tokens, named.end + 1, stand.among_others())
     return None if dated is None else _closed(tokens, named.end, dated.end, resolved(dated.value, stand))
 
 

@@ -11,7 +11,6 @@ long chain of "a week from a week from …" costs no more than its first link.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date
 
 from bot.language.amounts import DAY, read_span
@@ -51,7 +50,7 @@ def read_bare_day(tokens: Tokens, at: int, context: Context, look: Look, *, alon
     if not (may_be_day(tokens, at) or alone):
         return None
     stand = standpoint(context, look, alone=alone)
-    return longest(read_simple_day(tokens, at, stand), _read_counted(tokens, at, stand), _read_beside(tokens, at, stand))
+    return longest((read_simple_day, _read_counted, _read_beside), tokens, at, stand)
 
 
 def _read_counted(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
@@ -62,7 +61,7 @@ def _read_counted(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | N
     side = _SIDES.get(text_at(tokens, span.end))
     if side is None and is_number(tokens, span.end):
         return None
-    base = read_simple_day(tokens, span.end if side is None else span.end + 1, replace(stand, alone=False))
+    base = read_simple_day(tokens, span.end if side is None else span.end + 1, stand.among_others())
     day = day_moved(base.value, Offset(span.value, side or 1)) if base else None
     return Found(day, base.end) if base and day else None
 
@@ -73,7 +72,7 @@ def _read_beside(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | No
     place = read_ordinal(tokens, at)
     name = weekday_at(tokens, place.end if place else at)
     look = _BESIDE.get(text_at(tokens, name.end)) if name else None
-    base = read_simple_day(tokens, name.end + 1, replace(stand, alone=False)) if name and look else None
+    base = read_simple_day(tokens, name.end + 1, stand.among_others()) if name and look else None
     if name is None or look is None or base is None or (place and not 0 < place.value < 10):
         return None
     weeks = place.value - 1 if place else 0

@@ -55,7 +55,7 @@ NUMBER_WORDS = (
 
 def digits_at(tokens: Tokens, at: int) -> int | None:
     """The value of plain digits at ``at``; None for anything else, also for more digits than anyone means."""
-    if not is_number(tokens, at):
+    if at >= len(tokens) or tokens[at].kind != "number":
         return None
     text = tokens[at].text
     return int(text) if len(text) <= _LONGEST_DIGITS and text not in _SIGNS else None

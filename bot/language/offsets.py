@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
-from fractions import Fraction
 
 from dateutil.relativedelta import relativedelta
 
@@ -70,10 +69,12 @@ def moved(moment: datetime, offset: Offset) -> datetime | None:
     months, seconds = offset.span.months, offset.span.seconds
     if not months < _MOST_MONTHS or not seconds < _MOST_SECONDS:
         return None
-    whole = int(months)
-    seconds += Fraction(months - whole) * 30 * DAY.seconds
     try:
-        return moment + offset.sign * relativedelta(months=whole) + offset.sign * timedelta(seconds=int(seconds))
+        if months:
+            whole = int(months)
+            moment += offset.sign * relativedelta(months=whole)
+            seconds += (months - whole) * 30 * DAY.seconds
+        return moment + offset.sign * timedelta(seconds=int(seconds))
     except (ValueError, OverflowError):
         return None
 

@@ -162,12 +162,14 @@ def explain(phrase: Phrase, readers: tuple[Reader, ...]) -> Explained:
 
 
 def longest(phrase: Phrase, at: int, readers: tuple[Reader, ...]) -> Found[object] | None:
-    """The longest reading that starts at ``at``, or None."""
+    """The longest reading that starts at ``at``, or None. Past one that reaches the end none is tried."""
     best: Found[object] | None = None
     for reader in readers:
         found = reader(phrase, at)
         if found is not None and (best is None or found.end > best.end):
             best = found
+            if found.end == len(phrase.tokens):
+                break
     return best
 
 

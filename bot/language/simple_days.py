@@ -33,7 +33,7 @@ from bot.language.partial_days import resolved
 from bot.language.periods import PERIOD_WORDS, read_bare_month, read_period, read_which_calendar
 from bot.language.relative_days import RELATIVE_WORDS, read_relative
 from bot.language.standpoint import Standpoint
-from bot.language.tokens import Found, Tokens, is_number, text_at
+from bot.language.tokens import Found, Tokens, is_number, longest, text_at
 from bot.language.weekdays import WEEKDAY_WORDS, WEEKDAYS, WHICH, read_weekday, read_weekend
 
 Reader: TypeAlias = Callable[[Tokens, int, Standpoint], Found[date] | None]
@@ -56,13 +56,8 @@ _FOLLOWERS = (
 
 def read_simple_day(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
     """The longest reading of any family."""
-    readers = _ON_DIGITS if is_number(tokens, at) else _BY_FIRST_WORD.get(text_at(tokens, at))
-    best: Found[date] | None = None
-    for reader in readers or ():
-        found = reader(tokens, at, stand)
-        if found is not None and (best is None or found.end > best.end):
-            best = found
-    return best
+    readers = _ON_DIGITS if is_number(tokens, at) else _BY_FIRST_WORD.get(text_at(tokens, at), ())
+    return longest(readers, tokens, at, stand)
 
 
 def may_be_day(tokens: Tokens, at: int) -> bool:
