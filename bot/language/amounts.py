@@ -23,8 +23,9 @@ from bot.language.numbers import (
     read_fraction,
     read_quantity,
     read_whole,
+    times,
 )
-from bot.language.tokens import Found, Tokens, after_words, is_glued, is_number, text_at
+from bot.language.tokens import Found, Tokens, is_glued, is_number, text_at
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,7 @@ _LEADS = frozenset(
 _EXTRAS = frozenset(
     "more fewer less lesser extra additional further full whole entire straight solid long good other odd ish working".split()
 )
-_BEHIND = (("or", "so"), ("worth", "of"), ("in", "total"), ("all", "told"))
+_BEHIND = {"or": "so", "worth": "of", "in": "total", "all": "told"}
 """May stand behind an amount and change nothing."""
 _ARTICLES = frozenset({"a", "an", "the"})
 _SPELLED = frozenset(word for word in UNITS if len(word) > 1)
@@ -93,8 +94,12 @@ def read_amount(tokens: Tokens, at: int) -> Found[int] | None:
     span = read_span(tokens, at)
     if span is None or span.value.months:
         return None
-    end = next((after for words in _BEHIND if (after := after_words(tokens, span.end, *words))), span.end)
-    return Found(in_minutes(span.value.seconds), end)
+    return Found(in_minutes(span.value.seconds), _after_flourish(tokens, span.end))
+
+
+def _after_flourish(tokens: Tokens, at: int) -> int:
+    second = _BEHIND.get(text_at(tokens, at))
+    return at + 2 if second and text_at(tokens, at + 1) == second else at
 
 
 def in_minutes(seconds: Number) -> int:
@@ -122,7 +127,7 @@ def read_span(tokens: Tokens, at: int) -> Found[Span] | None:
     seconds: Number = 0
     while True:
         quantity, unit = part.value
-        months, seconds = months + quantity * unit.months, seconds + quantity * unit.seconds
+        months, seconds = months + times(quantity, unit.months), seconds + times(quantity, unit.seconds)
         following_at = _after_joint(tokens, part.end)
         following = _read_part(tokens, following_at) if begins_quantity(tokens, following_at) else None
         if following is None or following.value[1].rank >= unit.rank:
@@ -137,13 +142,15 @@ def read_span(tokens: Tokens, at: int) -> Found[Span] | None:
     if tail is None:
         return Found(Span(months, seconds, unit), part.end)
     extra, finest = tail.value
-    return Found(Span(months + extra * finest.months, seconds + extra * finest.seconds, finest), tail.end)
+    return Found(Span(months + times(extra, finest.months), seconds + times(extra, finest.seconds), finest), tail.end)
 
 
-def _read_colons(tokens: Tokens, at: int) -> Found[Fraction] | None:
+def _read_colons(tokens: Tokens, at: int) -> Found[Number] | None:
     """2:30 as hours and minutes, 2:30:15 with seconds, a unit of hours after it or not: in seconds."""
+    if text_at(tokens, at + 1) != ":" or not is_glued(tokens, at + 2):
+        return None
     hours, minutes = digits_at(tokens, at), digits_at(tokens, at + 2)
-    if hours is None or minutes is None or minutes > 59 or text_at(tokens, at + 1) != ":" or not is_glued(tokens, at + 2):
+    if hours is None or minutes is None or minutes > 59:
         return None
     seconds = read_quantity(tokens, at + 4) if text_at(tokens, at + 3) == ":" and is_glued(tokens, at + 4) else None
     if seconds is not None and seconds.value >= 60:
@@ -151,7 +158,7 @@ def _read_colons(tokens: Tokens, at: int) -> Found[Fraction] | None:
     end = seconds.end if seconds else at + 3
     if text_at(tokens, end) in _CLOCK_AFTER or (text_at(tokens, end) == ":" and is_glued(tokens, end)):
         return None
-    total = Fraction(hours * 3600 + minutes * 60) + (seconds.value if seconds else 0)
+    total = hours * 3600 + minutes * 60 + (seconds.value if seconds else 0)
     return Found(total, end + 1 if unit_at(tokens, end) is HOUR else end)
 
 
