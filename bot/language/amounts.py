@@ -28,9 +28,9 @@ from bot.language.numbers import (
 from bot.language.tokens import Found, Tokens, is_glued, is_number, text_at
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Unit:
-    """A unit by its length: ``months`` where the calendar decides, else ``seconds``."""
+    """A unit by its length: ``months`` where the calendar decides, else ``seconds``. There is one of each, below."""
 
     rank: int
     months: int = 0
@@ -87,7 +87,8 @@ def read_amount(tokens: Tokens, at: int) -> Found[int] | None:
     """An amount in whole minutes, a half rounded to the even one. Amounts in months or years are None."""
     if at >= len(tokens) or (tokens[at].kind != "number" and tokens[at].text not in _FIRST_WORDS):
         return None
-    at = after_leads(tokens, at + 1 if tokens[at].text == "+" else at)
+    if tokens[at].kind != "number":
+        at = after_leads(tokens, at + 1 if tokens[at].text == "+" else at)
     colons = _read_colons(tokens, at)
     if colons is not None:
         return Found(in_minutes(colons.value), colons.end)
@@ -127,7 +128,12 @@ def read_span(tokens: Tokens, at: int) -> Found[Span] | None:
     seconds: Number = 0
     while True:
         quantity, unit = part.value
-        months, seconds = months + times(quantity, unit.months), seconds + times(quantity, unit.seconds)
+        if unit.months:
+            months += times(quantity, unit.months)
+        else:
+            seconds += times(quantity, unit.seconds)
+        if part.end == len(tokens):
+            return Found(Span(months, seconds, unit), part.end)
         following_at = _after_joint(tokens, part.end)
         following = _read_part(tokens, following_at) if begins_quantity(tokens, following_at) else None
         if following is None or following.value[1].rank >= unit.rank:
@@ -169,7 +175,7 @@ def _read_part(tokens: Tokens, at: int) -> Found[tuple[Number, Unit]] | None:
     end = quantity.end
     if (text_at(tokens, end) == "-" and is_glued(tokens, end)) or text_at(tokens, end) in _EXTRAS:
         end += 1
-    elif isinstance(quantity.value, Fraction):
+    elif not isinstance(quantity.value, int):
         end = _after_of(tokens, end)
     unit = unit_at(tokens, end)
     if unit is None or (tokens[end - 1].text in _ARTICLES and tokens[end].text not in _SPELLED):
