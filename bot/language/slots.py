@@ -172,9 +172,10 @@ def break_said(phrase: Phrase, at: int) -> Found[Break] | None:
     found = read_break(phrase.tokens, at)
     if found is not None:
         return Found(Break(found.value), found.end)
-    if phrase.word(at) in ("no", "without") and phrase.word(at + 1) in BREAK_WORDS:
+    word = phrase.word(at)
+    if word in ("no", "without") and phrase.word(at + 1) in BREAK_WORDS:
         return Found(Break(0), at + 2)
-    if phrase.word(at) not in BREAK_WORDS:
+    if word not in BREAK_WORDS:
         return None
     amount = read_amount(phrase.tokens, at + 2 if phrase.word(at + 1) in ("of", ":") else at + 1)
     return Found(Break(amount.value), amount.end) if amount else None
