@@ -218,7 +218,7 @@ def _read_question(phrase: Phrase) -> Meaning | None:
 def _read_order(phrase: Phrase) -> Meaning | None:
     asked = REQUEST(phrase)
     phrase = phrase.part(asked) if asked else phrase
-    if not ORDERED.isdisjoint(token.text for token in phrase.tokens[1:]):
+    if not ORDERED.isdisjoint([token.text for token in phrase.tokens[1:]]):
         phrase = _with_day_behind(phrase)
     for reader in _readers(phrase):
         found = reader(phrase)
@@ -242,23 +242,24 @@ def _readers(phrase: Phrase) -> Iterator[KindReader]:
     first, size = phrase.word(0), len(phrase.tokens)
     if not size:
         return
+    words = {token.text for token in phrase.tokens}
     if not phrase.piece:
-        yield from _readers_of_work(phrase)
+        yield from _readers_of_work(words)
     yield from (OPENED_IN_A_PIECE if phrase.piece else OPENED).get(first, ())
-    if size <= SHORTEST_SENTENCE and phrase.tokens[0].kind == "word" and not phrase.piece:
+    is_short = size <= SHORTEST_SENTENCE and phrase.tokens[0].kind == "word"
+    if is_short and not phrase.piece:
         yield read_show
     if phrase.word(1) in BEHIND_A_CATEGORY or phrase.word(2) in BEHIND_A_CATEGORY:
         yield read_clock_behind
-    if not BEHIND_WORDS.isdisjoint(token.text for token in phrase.tokens):
+    if not BEHIND_WORDS.isdisjoint(words):
         yield from BEHIND
     yield from TOLD if first in ORDERS else SHAPES
-    if size <= LONGEST_QUESTION and not phrase.piece:
+    if size <= LONGEST_QUESTION and not (is_short or phrase.piece):
         yield read_show
 
 
-def _readers_of_work(phrase: Phrase) -> Iterator[KindReader]:
+def _readers_of_work(words: set[str]) -> Iterator[KindReader]:
     """The kinds about paid work, which words of their own tell wherever they stand: so they are tried first."""
-    words = {token.text for token in phrase.tokens}
     if not RULE_WORDS.isdisjoint(words):
         yield read_job_rule
     if not SHEET_WORDS.isdisjoint(words):
