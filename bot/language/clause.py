@@ -15,15 +15,17 @@ from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
 from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
+from bot.language.cancel_said import CANCEL, read_cancel
 from bot.language.changing import (
     AMEND,
-    CANCEL,
+    CORRECT,
     MOVE,
     REDO,
     UNDO,
     read_amend,
     read_break_alone,
-    read_cancel,
+    read_correct,
+    read_longer,
     read_move,
     read_undo,
 )
@@ -115,6 +117,7 @@ ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (SETTING_LEAD, read_set),
     *((opening, read_set) for opening in (SPEAKING, BY_TWELVE, BY_TWENTY_FOUR)),
     (AMEND, read_amend),
+    (CORRECT, read_correct),
 )
 """Kinds that fill a line: they are never one of several things in it."""
 
@@ -158,7 +161,7 @@ PLANNED = frozenset({"shift", "session"})
 SHEET_WORDS = frozenset({"timesheet", "timesheets", "handed", "hand", "turned", "submitted"})
 BEHIND: tuple[KindReader, ...] = (read_verb_behind, read_plan_verb_behind)
 BEHIND_WORDS = frozenset(word for opening in (CLOSED, DROPPED, PUSHED, LATER, NOT_TODAY) for word in opening.calls)
-TOLD: tuple[KindReader, ...] = (read_log, read_until, read_as_planned, read_break_alone, read_target)
+TOLD: tuple[KindReader, ...] = (read_log, read_longer, read_until, read_as_planned, read_break_alone, read_target)
 BEHIND_A_DAY = (TASK, GOAL, PUSH, CANCEL, opened_by("appt | appointment"))
 """Orders that may also follow the day they are for: tomorrow task call bank."""
 ORDERED = frozenset(word for opening in BEHIND_A_DAY for word in opening.calls)

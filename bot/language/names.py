@@ -102,6 +102,11 @@ def alike(word: str, names: Names) -> tuple[str, ...]:
     begun = dict.fromkeys(name for call, name in names.single if call.startswith(word))
     if begun:
         return tuple(begun)
+    return misspelt(word, names)
+
+
+def misspelt(word: str, names: Names) -> tuple[str, ...]:
+    """The categories whose call ``word`` mistypes, the nearest ones only; a mere beginning of a call is none."""
     return _nearest((mistyped(word, call), name) for call, name in names.single) or _shortened(word, names)
 
 

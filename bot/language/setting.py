@@ -36,13 +36,13 @@ from typing import TypeAlias
 from bot.language.amounts import read_amount, read_span
 from bot.language.clock import read_spoken
 from bot.language.hours import read_hours
-from bot.language.meaning import Set
+from bot.language.meaning import Ask, Set
 from bot.language.numbers import digits_at
 from bot.language.phrase import Opening, Phrase, opened_by
 from bot.language.slots import day_ahead
 from bot.language.times_of_day import minutes_of, readings
 from bot.language.travel_said import LONGEST
-from bot.language.weekdays import weekday_at
+from bot.language.weekdays import WEEKDAYS, weekday_at
 from bot.language.words import ARTICLES
 from storage.records import ClockStyle, DateOrder
 
@@ -58,9 +58,9 @@ HOURS = ("hour", "- hour", "hours", "h")
 ValueReader: TypeAlias = Callable[[Phrase], str | None]
 
 
-def read_set(phrase: Phrase) -> Set | None:
+def read_set(phrase: Phrase) -> Set | Ask | None:
     """A setting and its new value, when the whole phrase is just that."""
-    alone = _said_alone(phrase)
+    alone = _said_alone(phrase) or _quiet_then(phrase)
     if alone is not None:
         return alone
     start = LEAD(phrase)
@@ -81,6 +81,20 @@ def _said_alone(phrase: Phrase) -> Set | None:
         if whole and opening(phrase) == whole and not (said.name == "clock" and _is_worked_on(phrase, phrase.word(whole - 1))):
             return said
     return None
+
+
+def _quiet_then(phrase: Phrase) -> Set | Ask | None:
+    """A day, weekend or week of quiet that does not begin today: quiet saturday. When quiet begins is not kept, so its ends are choices."""
+    said = _without_end(phrase)
+    at = max((opening(said) for opening, name, _ in SETTINGS if name == "quiet"), default=0)
+    at = at + 1 if at and said.word(at) in ("on", "this") else at
+    day, today = day_ahead(said, at) if at else None, said.context.now.date()
+    if day is None or day.end < len(said.tokens):
+        return None
+    first = today if said.word(at) in WEEKDAYS and day.value == today + timedelta(days=7) else day.value
+    lasts = LASTING.get(said.word(day.end - 1), 1)
+    over = Set("quiet", (first + timedelta(days=lasts)).isoformat())
+    return Ask((over, Set("quiet", first.isoformat()))) if first > today else over
 
 
 def _is_worked_on(phrase: Phrase, word: str) -> bool:
@@ -226,6 +240,9 @@ def _category(phrase: Phrase) -> str | None:
         return None
     return f"{name}; {section}; {called}" if called else f"{name}; {section}"
 
+
+LASTING = {"week": 7, "weekend": 2}
+"""In days, what lasts longer than one."""
 
 SPEAKING = opened_by("speak again | speak to me again | talk to me again | start talking again | wake up | unmute | no more quiet")
 """Ways to end the quiet that name no setting."""
