@@ -8,6 +8,7 @@ from datetime import date, datetime, timedelta
 from bot.actions.agenda import busy_on
 from bot.actions.estimating import ratios_worth_saying
 from bot.actions.matching import best_match
+from bot.actions.open_tasks import numbered, open_for, tasks_for
 from bot.actions.refused import refused
 from bot.actions.tasks import pushed
 from bot.actions.today import today
@@ -25,7 +26,7 @@ from bot.rules.weeks import days_from, last_of_week
 from bot.voice.manners import time_text
 from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, Reply
 from storage.desk import Desk
-from storage.records import Block, Occurrence, Task
+from storage.records import Block, Occurrence, Task, TaskState
 
 ONE_DAY = timedelta(days=1)
 MOST_MOVED = 3
@@ -86,7 +87,7 @@ def _ratios(desk: Desk, candidates: tuple[Candidate, ...]) -> tuple[tuple[str, f
 
 def lines_of(desk: Desk, day: date) -> tuple[PlanLine, ...]:
     """The day's blocks with the numbers of their tasks."""
-    numbers = {task.id: task.number for task in desk.tasks.on(day)}
+    numbers = {task.id: task.number for task in tasks_for(desk, day)}
     return tuple(PlanLine(each.starts, each.ends, each.title, numbers.get(each.task_id or 0)) for each in desk.blocks.on(day))
 
 
@@ -190,7 +191,7 @@ def _picked(desk: Desk, pick: Pick) -> tuple[date, Block]:
     blocks = desk.blocks.on(day)
     if pick.numbers:
         return day, _of_task(desk, day, blocks, pick.numbers[0])
-    tasks = [(task.title, _block_of(desk, task)) for task in desk.tasks.open_on(day)]
+    tasks = [(task.title, _block_of(desk, task, day)) for task in open_for(desk, day)]
     found = best_match(pick.words or "", [*((block.title, block) for block in blocks), *tasks])
     if found is None:
         raise refused("not planned", pick.words or "")
@@ -198,15 +199,15 @@ def _picked(desk: Desk, pick: Pick) -> tuple[date, Block]:
 
 
 def _of_task(desk: Desk, day: date, blocks: tuple[Block, ...], number: int) -> Block:
-    task = next((each for each in desk.tasks.open_on(day) if each.number == number), None)
-    if task is None:
+    task = numbered(desk, number)
+    if task.state is not TaskState.OPEN:
         raise refused("no such task", str(number))
-    return next((each for each in blocks if each.task_id == task.id), _block_of(desk, task))
+    return next((each for each in blocks if each.task_id == task.id), _block_of(desk, task, day))
 
 
-def _block_of(desk: Desk, task: Task) -> Block:
-    """A block for a task that has none, at no time yet."""
-    return Block(0, task.day, desk.now, desk.now, task.title, task.category_id, task.id)
+def _block_of(desk: Desk, task: Task, day: date) -> Block:
+    """A block of the day for a task that has none, at no time yet."""
+    return Block(0, day, desk.now, desk.now, task.title, task.category_id, task.id)
 
 
 def _same(one: Block, other: Block) -> bool:

@@ -13,6 +13,7 @@ from bot.actions.hours_asked import show_hours
 from bot.actions.jobs import show_jobs
 from bot.actions.months import show_month
 from bot.actions.naming import category_name, category_names
+from bot.actions.open_tasks import open_for, tasks_for
 from bot.actions.pictures import show_hours_picture, show_week_page, show_week_picture
 from bot.actions.public_holidays import holidays_of
 from bot.actions.recap import show_recap
@@ -54,7 +55,7 @@ def _help(desk: Desk, said: Show) -> Help:
 def day_view(desk: Desk, day: date) -> DayView:
     """All that ``day`` holds, with the weather where a forecast is kept."""
     weather, missing = weather_on(desk, day)
-    tasks = tuple(task for task in desk.tasks.on(day) if task.state is not TaskState.DROPPED)
+    tasks = tuple(task for task in tasks_for(desk, day) if task.state is not TaskState.DROPPED)
     spent = spent_by_category(desk.stints.on(day))
     occurrences = agenda(desk, day, day)
     names = category_names(desk)
@@ -77,7 +78,7 @@ def day_view(desk: Desk, day: date) -> DayView:
 def waiting_goals(desk: Desk, day: date) -> tuple[Goal, ...]:
     """Open goals of the week of ``day`` that no open task of today or later serves yet."""
     week = first_of_week(day, desk.person.week_starts)
-    served = {task.goal_id for task in (*desk.tasks.open_on(day), *desk.tasks.open_after(day))}
+    served = {task.goal_id for task in (*open_for(desk, day), *desk.tasks.open_after(day))}
     return tuple(goal for goal in desk.goals.open_for(Horizon.WEEK, week) if goal.id not in served)
 
 

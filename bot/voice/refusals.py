@@ -8,6 +8,7 @@ from bot.voice.replies import Refusal
 
 SENTENCES = {
     "no such task": "I find no task “{about}” here.",
+    "several under a number": "Several open tasks have that number: {about}. Say the words of the one you mean.",
     "no tasks open": "No task is open.",
     "no such category": "I know no category “{about}”.",
     "no such section": "I know no section “{about}”.",
