@@ -16,6 +16,7 @@ from bot.actions.wanted import Candidate, candidates_for, open_day
 from bot.actions.week_plan import week_plan
 from bot.language.pick import Pick
 from bot.language.plan_meaning import AcceptPlan, Later, MakePlan, NotToday, Place, Swap
+from bot.language.wire import from_json
 from bot.rules.local_time import instant_of, local
 from bot.rules.planning.asked import OpenDay
 from bot.rules.planning.day import DayPlan, Unplaced, first_day_with_room, plan_day
@@ -31,6 +32,9 @@ from storage.records import Block, Occurrence, Task, TaskState
 ONE_DAY = timedelta(days=1)
 MOST_MOVED = 3
 """Things without hours for which another day is looked for; no more are named."""
+
+AS_FAR_AS_PLANNED = timedelta(days=14)
+"""How far ahead a proposed plan is looked for, when none was shown just now."""
 
 LOOK_AHEAD = timedelta(days=2)
 """How far ahead room is looked for at least."""
@@ -97,12 +101,28 @@ def _in_titles(remedies: tuple[Remedy, ...], by_key: dict[str, Candidate]) -> tu
 
 
 def accept_plan(desk: Desk, said: AcceptPlan) -> Reply:
-    """Accepts what is proposed for the day; of a goal it makes a task, so that it can be closed and pushed."""
-    day = said.day or today(desk)
+    """Accepts what is proposed for the day, by default the one shown last; of a goal it makes a task, so that it can be closed and pushed."""
+    day = said.day or _shown_last(desk)
     if not desk.blocks.on(day):
         propose(desk, day)
     _accept(desk, day)
     return PlanAccepted(day, lines_of(desk, day))
+
+
+def _shown_last(desk: Desk) -> date:
+    """The day whose plan the person was shown last, or that was proposed last; today when there is none.
+
+    Raises Stopped when a week's plan was shown last: that is a look ahead, and keeps no hours.
+    """
+    latest = desk.outbox.latest()
+    offered = [from_json(button.does) for row in latest.buttons for button in row] if latest else []
+    shown = next((each.day for each in offered if isinstance(each, AcceptPlan) and each.day), None)
+    if shown is not None:
+        return shown
+    if any(isinstance(each, MakePlan) and each.over == "day" for each in offered):
+        raise refused("week not accepted")
+    proposed = [block for block in desk.blocks.between(today(desk), today(desk) + AS_FAR_AS_PLANNED) if not block.accepted]
+    return max(proposed, key=lambda block: block.id).day if proposed else today(desk)
 
 
 def _accept(desk: Desk, day: date) -> None:
