@@ -101,7 +101,7 @@ def _in_titles(remedies: tuple[Remedy, ...], by_key: dict[str, Candidate]) -> tu
 
 
 def accept_plan(desk: Desk, said: AcceptPlan) -> Reply:
-    """Accepts what is proposed for the day, by default the one shown last; of a goal it makes a task, so that it can be closed and pushed."""
+    """Accepts what is proposed for a day, by default the one shown last; a goal becomes a task, so that it can be closed and pushed."""
     day = said.day or _shown_last(desk)
     if not desk.blocks.on(day):
         propose(desk, day)

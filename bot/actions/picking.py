@@ -71,7 +71,7 @@ def _named(desk: Desk, words: str, *, settled: bool) -> Task | Goal:
 
 
 def nameable(desk: Desk) -> Picked:
-    """What words can name, the likeliest first: today's tasks and those that earlier days left open, later ones, goals of the week, of the month."""
+    """What words can name, the likeliest first: tasks of today and left open before it, later ones, goals of the week, of the month."""
     day = today(desk)
     tasks = sorted(tasks_for(desk, day), key=lambda task: task.state is not TaskState.OPEN)
     weeks = dict.fromkeys((this_week(desk), planned_week(desk)))
