@@ -79,8 +79,10 @@ def push(desk: Desk, goal: Goal, to: date | str) -> TaskChanged:
         return TaskChanged(goal.title, goal.state)
     if isinstance(to, date):
         desk.tasks.add(Task(0, goal.title, to, desk.tasks.next_number(to), goal.category_id, goal.id, goal.estimate_minutes))
+    elif to == "this week":
+        return _to_this_week(desk, goal)
     elif to == "week":
-        _to_week(desk, goal)
+        _to_week(desk, goal, week_after(this_week(desk)))
     elif goal.horizon is Horizon.WEEK:
         _carried(desk, put_to_month(goal, first_of_month(week_after(goal.period))))
     elif goal.period < planned_month(desk):
@@ -90,10 +92,23 @@ def push(desk: Desk, goal: Goal, to: date | str) -> TaskChanged:
     return TaskChanged(goal.title)
 
 
-def _to_week(desk: Desk, goal: Goal) -> None:
-    """A month's goal stays and is served by one of next week; a week's goal is carried on."""
+def _to_this_week(desk: Desk, goal: Goal) -> TaskChanged:
+    """A month's goal comes into this week; one that waits for a later week comes forward."""
+    week = this_week(desk)
+    served = any(each.origin_id == goal.id for each in desk.goals.open_for(Horizon.WEEK, week))
+    if served or (goal.horizon is Horizon.WEEK and goal.period <= week):
+        return TaskChanged(goal.title, "there")
     if goal.horizon is Horizon.MONTH:
-        desk.goals.add(taken_into_week(goal, week_after(this_week(desk))))
+        _to_week(desk, goal, week)
+    else:
+        desk.goals.change(replace(goal, period=week))
+    return TaskChanged(goal.title)
+
+
+def _to_week(desk: Desk, goal: Goal, week: date) -> None:
+    """A month's goal stays and is served by one of the week; a week's goal is carried on."""
+    if goal.horizon is Horizon.MONTH:
+        desk.goals.add(taken_into_week(goal, week))
     else:
         _carried(desk, carry(goal, max(week_after(goal.period), this_week(desk))))
 

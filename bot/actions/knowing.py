@@ -8,10 +8,11 @@ from bot.actions.agenda import agenda
 from bot.actions.clock import running_words
 from bot.actions.naming import category_names
 from bot.actions.open_tasks import open_for
-from bot.actions.today import local_now, today
+from bot.actions.today import local_now, this_month, today
 from bot.language.context import Context, Named, Planned
 from bot.rules.local_time import local, local_day
 from storage.desk import Desk
+from storage.records import Horizon
 
 
 def context_of(desk: Desk) -> Context:
@@ -28,6 +29,7 @@ def context_of(desk: Desk) -> Context:
         week_starts=person.week_starts,
         date_order=person.date_order,
         tasks=tuple((task.number, task.title) for task in open_for(desk, today(desk))),
+        goals=tuple(goal.title for goal in desk.goals.open_for(Horizon.MONTH, this_month(desk))),
         clocked_in=running[0] if running else None,
         clocked_since=_since(desk, running[1]) if running else None,
         planned=_planned(desk),

@@ -7,6 +7,7 @@ from bot.actions.open_tasks import numbered, open_for, tasks_for
 from bot.actions.refused import refused
 from bot.actions.today import planned_month, planned_week, this_month, this_week, today
 from bot.language.pick import Pick
+from bot.rules.weeks import week_after
 from storage.desk import Desk
 from storage.errors import NotThere
 from storage.records import Goal, GoalState, Horizon, Task, TaskState
@@ -74,7 +75,7 @@ def nameable(desk: Desk) -> Picked:
     """What words can name, the likeliest first: tasks of today and left open before it, later ones, goals of the week, of the month."""
     day = today(desk)
     tasks = sorted(tasks_for(desk, day), key=lambda task: task.state is not TaskState.OPEN)
-    weeks = dict.fromkeys((this_week(desk), planned_week(desk)))
+    weeks = dict.fromkeys((this_week(desk), planned_week(desk), week_after(this_week(desk))))
     months = dict.fromkeys((this_month(desk), planned_month(desk)))
     goals = [goal for week in weeks for goal in desk.goals.for_period(Horizon.WEEK, week)]
     goals += [goal for month in months for goal in desk.goals.for_period(Horizon.MONTH, month)]

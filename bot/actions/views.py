@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
+from typing import Literal
 
 from bot.actions.agenda import agenda, free_on, minutes_needed
 from bot.actions.archive import show_export
@@ -24,7 +25,7 @@ from bot.actions.today import planned_month, planned_week, today
 from bot.actions.week_ahead import week_ahead
 from bot.language.meaning import Show
 from bot.rules.hours import spent_by_category
-from bot.rules.weeks import first_of_week
+from bot.rules.weeks import first_of_month, first_of_week
 from bot.voice.replies import (
     DayView,
     GoalsView,
@@ -35,6 +36,8 @@ from bot.voice.replies import (
 )
 from storage.desk import Desk
 from storage.records import Goal, Horizon, TaskState
+
+A_WEEK = timedelta(days=7)
 
 
 def show(desk: Desk, said: Show) -> Reply:
@@ -96,8 +99,13 @@ def _show_week(desk: Desk, said: Show) -> Reply:
 
 
 def _show_goals(desk: Desk, said: Show) -> Reply:
-    month = planned_month(desk)
-    return GoalsView(desk.goals.open_for(Horizon.WEEK, planned_week(desk)), desk.goals.open_for(Horizon.MONTH, month), month)
+    """Those of the week and month that planning is about, or of the week or month that was asked for."""
+    week, month = planned_week(desk), planned_month(desk)
+    only: Literal["week", "month"] | None = None
+    if said.first is not None and said.last is not None:
+        only = "month" if said.last - said.first >= A_WEEK else "week"
+        week, month = first_of_week(said.first, desk.person.week_starts), first_of_month(said.first)
+    return GoalsView(desk.goals.open_for(Horizon.WEEK, week), desk.goals.open_for(Horizon.MONTH, month), week, month, only)
 
 
 def _show_settings(desk: Desk, said: Show) -> Reply:

@@ -75,11 +75,14 @@ from bot.language.tasks_said import (
     CLOSED,
     DROP,
     DROPPED,
+    PULL,
     PUSH,
     PUSHED,
     REOPEN,
     read_close,
     read_drop,
+    read_for_this_week,
+    read_pull,
     read_push,
     read_reopen,
     read_verb_behind,
@@ -134,6 +137,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (NOT_TODAY, read_not_today),
     (SWAP, read_swap),
     (PUSH, read_push),
+    (PULL, read_pull),
     (MOVE, read_move),
     (CANCEL, read_cancel),
     (ROUTINE, read_routine),
@@ -162,7 +166,15 @@ TOLD: tuple[KindReader, ...] = (read_log, read_until, read_as_planned, read_brea
 BEHIND_A_DAY = (TASK, GOAL, PUSH, CANCEL, opened_by("appt | appointment"))
 """Orders that may also follow the day they are for: tomorrow task call bank."""
 ORDERED = frozenset(word for opening in BEHIND_A_DAY for word in opening.calls)
-SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_place, read_another_time, read_plain_commitment, read_allow)
+SHAPES: tuple[KindReader, ...] = (
+    *TOLD,
+    read_for_this_week,
+    read_plain_routine,
+    read_place,
+    read_another_time,
+    read_plain_commitment,
+    read_allow,
+)
 
 
 def _by_first_word(kinds: tuple[tuple[Opening, KindReader], ...]) -> dict[str, tuple[KindReader, ...]]:

@@ -13,6 +13,7 @@ from bot.voice.replies import GoalAdded, TaskAdded, TasksChanged
 from storage.records import Goal, Horizon, Task, TaskState
 
 DONE_WORDS = {"closed": "Closed", "met": "Met", "dropped": "Dropped", "reopened": "Open again", "pushed": "Pushed", "carried": "Carried"}
+MONTHS = "the month's"
 STANDS = {"open": "open", "closed": "closed", "dropped": "dropped", "met": "met", "carried": "carried on", "there": "there"}
 
 
@@ -78,7 +79,8 @@ def _target_words(to: date | str | None, manners: Manners) -> str:
         return ""
     if isinstance(to, date):
         return f" to {manners.near_day(to)}"
-    return {"week": " to next week's goals", "next month": " to next month's goals"}.get(to, " to the month's goals")
+    goals = {"week": "next week's", "this week": "this week's", "next month": "next month's"}
+    return f" to {goals.get(to, MONTHS)} goals"
 
 
 def task_added(reply: TaskAdded, manners: Manners) -> Message:

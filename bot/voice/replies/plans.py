@@ -33,7 +33,7 @@ class TasksChanged(Reply):
 
     verb: Literal["closed", "met", "dropped", "reopened", "pushed", "carried"]
     items: tuple[TaskChanged, ...]
-    to: date | Literal["week", "month", "next month"] | None = None
+    to: date | Literal["week", "this week", "month", "next month"] | None = None
     logged: LoggedItem | None = None
 
 
