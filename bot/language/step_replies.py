@@ -10,9 +10,10 @@ from dataclasses import dataclass
 
 from storage.records import Step
 
-HOUR = r"(\d{1,2})(?:[:.h](\d{2}))?"
+HOUR = r"(\d{1,2}|noon|midnight)(?:[:.h](\d{2}))?(?:\s*([ap])\.?m?\.?)?"
 WINDOW = re.compile(rf"\s*{HOUR}\s*(?:-|–|to|until)\s*{HOUR}\s*")
 TWO_TIMES = re.compile(rf"\s*{HOUR}\s*(?:,|and|;|/)?\s+{HOUR}\s*|\s*{HOUR}\s*,\s*{HOUR}\s*")
+A_HALF = 12
 ZONE = re.compile(r"[A-Za-z]+(?:/[A-Za-z_ -]+){1,2}")
 """A zone's name in the tz database; those with figures are for seas and clocks without a place."""
 
@@ -38,7 +39,7 @@ def read_step(step: Step, text: str) -> StepReply | None:
     if step is Step.WAKING:
         window = _window(text)
         return StepReply(settings=(("waking", window),)) if window else None
-    if step is Step.JOBS and text.strip().lower().strip(".!") in NO_JOBS:
+    if step is Step.JOBS and _bare(text) in NO_JOBS:
         return StepReply()
     if step in (Step.CATEGORIES, Step.JOBS):
         names = tuple(dict.fromkeys(" ".join(part.split()).lower() for part in re.split(r"[,;\n]| and ", text) if part.strip()))
@@ -47,6 +48,11 @@ def read_step(step: Step, text: str) -> StepReply | None:
         times = _two_times(text)
         return StepReply(settings=(("morning", times[0]), ("evening", times[1]))) if times else None
     return None
+
+
+def answers_plainly(step: Step, text: str) -> bool:
+    """Whether ``text`` has the shape of what the question asks for, a window or two times, so that it is nothing else: 9am-1am."""
+    return step in (Step.WAKING, Step.TIMES) and read_step(step, text) is not None
 
 
 def read_out_of_turn(step: Step, text: str) -> StepReply | None:
@@ -61,18 +67,34 @@ def read_out_of_turn(step: Step, text: str) -> StepReply | None:
 
 YES = frozenset("yes ok okay keep both fine good right sure yep yeah".split())
 GO_ON = frozenset("skip next later".split())
+SKIP_REST = frozenset({"skip the rest", "skip rest", "skip all", "skip everything", "skip them all", "skip the others"})
+HELLO = frozenset({"hi", "hello", "hey", "hi there", "hello there", "hey there", "good morning", "good evening", "good afternoon", "start"})
 NO_JOBS = frozenset({"none", "no", "nothing", "no jobs", "none of them"})
 NO = frozenset("no none nothing nope hi hello hey skip later".split())
 
 
 def keeps_default(text: str) -> bool:
     """Whether ``text`` agrees to what the question offers, or goes on to the next."""
-    return text.strip().lower().strip(".!") in YES | GO_ON
+    return _bare(text) in YES | GO_ON
 
 
 def skips(text: str) -> bool:
     """Whether ``text`` can only mean to leave the question open."""
-    return text.strip().lower().strip(".!") == "skip"
+    return _bare(text) == "skip"
+
+
+def skips_rest(text: str) -> bool:
+    """Whether ``text`` leaves all the questions that are left."""
+    return _bare(text) in SKIP_REST
+
+
+def says_hello(text: str) -> bool:
+    """Whether ``text`` only greets, and so begins a first conversation."""
+    return _bare(text) in HELLO
+
+
+def _bare(text: str) -> str:
+    return " ".join(text.lower().split()).strip(".! ")
 
 
 def _is_category(text: str) -> bool:
@@ -91,7 +113,7 @@ def _window(text: str) -> str | None:
     match = WINDOW.fullmatch(text.lower())
     if match is None:
         return None
-    start, end = _clock(match[1], match[2]), _clock(match[3], match[4])
+    start, end = _clock(*match.groups()[:3]), _clock(*match.groups()[3:])
     return f"{start}-{end}" if start and end and start != end else None
 
 
@@ -99,13 +121,17 @@ def _two_times(text: str) -> tuple[str, str] | None:
     match = TWO_TIMES.fullmatch(text.lower())
     if match is None:
         return None
-    found = list(match.groups())
-    first, second = (found[:2], found[2:4]) if found[0] else (found[4:6], found[6:8])
+    found = match.groups()
+    first, second = (found[:3], found[3:6]) if found[0] else (found[6:9], found[9:])
     times = _clock(*first), _clock(*second)
     return (times[0], times[1]) if times[0] and times[1] else None
 
 
-def _clock(hour: str | None, minute: str | None) -> str | None:
-    """ "HH:MM", or None when there is no such time."""
-    hours, minutes = int(hour or 0), int(minute or 0)
+def _clock(hour: str, minute: str | None, half: str | None) -> str | None:
+    """ "HH:MM", or None when there is no such time; ``half`` is the a or p of the half of the day."""
+    hours, minutes = {"noon": A_HALF, "midnight": 0}.get(hour) if hour in ("noon", "midnight") else int(hour), int(minute or 0)
+    if half is not None:
+        if not 0 < hours <= A_HALF:
+            return None
+        hours = hours % A_HALF + (A_HALF if half == "p" else 0)
     return f"{hours:02d}:{minutes:02d}" if hours < 24 and minutes < 60 else None
