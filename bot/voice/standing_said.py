@@ -13,11 +13,11 @@ MOST_LISTED = 12
 
 def routine_added(reply: RoutineAdded, manners: Manners) -> Message:
     """The routine in exact terms."""
-    return one_line(f"{'Routine changed' if reply.changed else 'Routine'}: {_routine_words(reply.routine, reply.category)}.")
+    return one_line(f"{'Routine changed' if reply.changed else 'Routine'}: {_routine_words(reply.routine, reply.category, manners)}.")
 
 
-def _routine_words(routine: Routine, category: str | None) -> str:
-    words = f"{routine.title}, {hours_text(routine.minutes)}, {rule_words(routine.rule)}"
+def _routine_words(routine: Routine, category: str | None, manners: Manners) -> str:
+    words = f"{routine.title}, {hours_text(routine.minutes)}, {rule_words(routine.rule, manners.date_order)}"
     if routine.window_start and routine.window_end:
         words += f", between {time_text(routine.window_start)} and {time_text(routine.window_end)}"
     return f"{words}, {title_text(category)}" if category else words
@@ -36,7 +36,7 @@ def routines_view(reply: RoutinesView, manners: Manners) -> Message:
         return page.message()
     if reply.routines:
         page.heading("Routines")
-        page.lines([f"{number} {_routine_words(*each)}" for number, each in enumerate(reply.routines[:MOST_LISTED], 1)])
+        page.lines([f"{number} {_routine_words(*each, manners)}" for number, each in enumerate(reply.routines[:MOST_LISTED], 1)])
     if len(reply.routines) > MOST_LISTED:
         page.line(f"and {len(reply.routines) - MOST_LISTED} more")
     if reply.targets:
