@@ -10,10 +10,10 @@ from dataclasses import dataclass
 
 from storage.records import Step
 
-HOUR = r"(\d{1,2}|noon|midnight)(?:[:.h](\d{2}))?(?:\s*([ap])\.?m?\.?)?"
+HOUR = r"(\d{1,2}|noon|midnight)(?:[:.h](\d{2}))?(?:\s*([ap])\.?m\.?)?"
+NAMED_HOURS = {"noon": "12", "midnight": "0"}
 WINDOW = re.compile(rf"\s*{HOUR}\s*(?:-|–|to|until)\s*{HOUR}\s*")
 TWO_TIMES = re.compile(rf"\s*{HOUR}\s*(?:,|and|;|/)?\s+{HOUR}\s*|\s*{HOUR}\s*,\s*{HOUR}\s*")
-A_HALF = 12
 ZONE = re.compile(r"[A-Za-z]+(?:/[A-Za-z_ -]+){1,2}")
 """A zone's name in the tz database; those with figures are for seas and clocks without a place."""
 
@@ -128,10 +128,8 @@ def _two_times(text: str) -> tuple[str, str] | None:
 
 
 def _clock(hour: str, minute: str | None, half: str | None) -> str | None:
-    """ "HH:MM", or None when there is no such time; ``half`` is the a or p of the half of the day."""
-    hours, minutes = {"noon": A_HALF, "midnight": 0}.get(hour) if hour in ("noon", "midnight") else int(hour), int(minute or 0)
-    if half is not None:
-        if not 0 < hours <= A_HALF:
-            return None
-        hours = hours % A_HALF + (A_HALF if half == "p" else 0)
+    """ "HH:MM", or None when there is no such time; ``half`` is the a of am, or the p of pm."""
+    hours, minutes = int(NAMED_HOURS.get(hour, hour)), int(minute or 0)
+    if half:
+        hours = hours % 12 + (12 if half == "p" else 0) if 0 < hours <= 12 else 24
     return f"{hours:02d}:{minutes:02d}" if hours < 24 and minutes < 60 else None

@@ -106,10 +106,9 @@ def commitment_cancelled(reply: CommitmentCancelled, manners: Manners) -> Messag
 def one_or_all(reply: OneOrAll, manners: Manners) -> Message:
     """Whether once or every time, as two buttons."""
     occurrence = reply.occurrence
+    rule = rule_words(occurrence.commitment.rule or "", manners.date_order)
     page = Page()
-    page.line(
-        f"{occurrence.commitment.title} is on {rule_words(occurrence.commitment.rule or '', manners.date_order)}. Cancel it once, or every time?"
-    )
+    page.line(f"{occurrence.commitment.title} is on {rule}. Cancel it once, or every time?")
     taps = (
         Tap(f"Only {manners.day(occurrence.day)}", Cancel(None, occurrence.day, id=occurrence.commitment.id), True),
         Tap("Every time", Cancel(None, id=occurrence.commitment.id), True),
@@ -120,8 +119,9 @@ def one_or_all(reply: OneOrAll, manners: Manners) -> Message:
 def where_to(reply: WhereTo, manners: Manners) -> Message:
     """The days that are free at that time, as buttons, and how to say another."""
     occurrence = reply.occurrence
+    rule = rule_words(occurrence.commitment.rule or "", manners.date_order)
     page = Page()
     page.line(f"{manners.day(occurrence.day)}, {occurrence_words(occurrence, manners)}. Move it to which day, at the same time?")
-    page.line(f"For another time, write: move {occurrence.commitment.title} to sat 10:00")
+    page.line(f"For another time, write: move {occurrence.commitment.title} to {manners.example('sat 10:00')}")
     taps = [Tap(manners.day(day), Move(None, day, id=occurrence.commitment.id, from_day=occurrence.day), True) for day in reply.days]
     return page.message(rows_of(taps, 3))

@@ -13,7 +13,7 @@ UNITS = {"DAILY": "day", "WEEKLY": "week", "MONTHLY": "month", "YEARLY": "year"}
 
 
 def rule_words(rule: str, date_order: DateOrder = DateOrder.DAY_MONTH) -> str:
-    """ "every Tuesday and Thursday until 30 June 2026", in the person's order of dates. A rule with parts beyond these is told as far as it goes."""
+    """ "every Tuesday and Thursday until 30 June 2026". A rule with parts beyond these is told as far as it goes."""
     parts = dict(part.split("=", 1) for part in rule.split(";") if "=" in part)
     words = _which_days(parts)
     if "UNTIL" in parts:

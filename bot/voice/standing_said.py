@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bot.voice.manners import Manners, hours_text, time_text, title_text
+from bot.voice.manners import Manners, hours_text, title_text
 from bot.voice.message import Message, Page, one_line
 from bot.voice.recurrence_words import rule_words
 from bot.voice.replies import RoutineAdded, RoutineDropped, RoutinesView, TargetDropped, TargetKept
@@ -19,7 +19,7 @@ def routine_added(reply: RoutineAdded, manners: Manners) -> Message:
 def _routine_words(routine: Routine, category: str | None, manners: Manners) -> str:
     words = f"{routine.title}, {hours_text(routine.minutes)}, {rule_words(routine.rule, manners.date_order)}"
     if routine.window_start and routine.window_end:
-        words += f", between {time_text(routine.window_start)} and {time_text(routine.window_end)}"
+        words += f", between {manners.time_of_day(routine.window_start)} and {manners.time_of_day(routine.window_end)}"
     return f"{words}, {title_text(category)}" if category else words
 
 
@@ -32,7 +32,7 @@ def routines_view(reply: RoutinesView, manners: Manners) -> Message:
     """One line a routine, by number; then the targets."""
     page = Page()
     if not reply.routines and not reply.targets:
-        page.line("No routines and no targets yet. Write, for example: routine exercise 30m every day 7-9")
+        page.line(f"No routines and no targets yet. Write, for example: {manners.example('routine exercise 30m every day 7-9')}")
         return page.message()
     if reply.routines:
         page.heading("Routines")

@@ -201,7 +201,7 @@ def test_a_shift_of_a_day_that_may_be_either_is_asked_about_in_plain_words(stage
 
 def test_the_end_of_a_recurrence_is_told_in_the_persons_order_of_dates(stage: Stage) -> None:
     assert stage.say("course every mon 9:55-10:45 learning until may 1").text == (
-        "Added: Mon 9 Mar, 09:55–10:45 course, every Monday until 1 May 2026, Learning."
+        "Added: Mon 2 Mar, 09:55–10:45 course, every Monday until 1 May 2026, Learning."
     )
     stage.say("dates month-day")
     assert "every Tuesday until May 1 2026" in stage.say("lecture every tue 9:55-10:45am until may 1").text
