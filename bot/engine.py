@@ -201,7 +201,7 @@ def _said(desk: Desk, heard: Said) -> Reply:
         return begun
     asked = was_asked(desk, heard.text)
     if asked and answers_plainly(desk.person.step, heard.text):
-        return answer(desk, heard.text) or NotUnderstood(heard.text)
+        return answer(desk, heard.text) or greet(desk)
     meaning = understand(heard.text, context_of(desk))
     if isinstance(meaning, Unknown | Ask | Show):
         meaning = moved_to(desk, heard.text) or meaning
