@@ -77,11 +77,14 @@ from bot.language.tasks_said import (
     CLOSED,
     DROP,
     DROPPED,
+    PULL,
     PUSH,
     PUSHED,
     REOPEN,
     read_close,
     read_drop,
+    read_for_this_week,
+    read_pull,
     read_push,
     read_reopen,
     read_verb_behind,
@@ -137,6 +140,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (NOT_TODAY, read_not_today),
     (SWAP, read_swap),
     (PUSH, read_push),
+    (PULL, read_pull),
     (MOVE, read_move),
     (CANCEL, read_cancel),
     (ROUTINE, read_routine),
@@ -165,7 +169,15 @@ TOLD: tuple[KindReader, ...] = (read_log, read_longer, read_until, read_as_plann
 BEHIND_A_DAY = (TASK, GOAL, PUSH, CANCEL, opened_by("appt | appointment"))
 """Orders that may also follow the day they are for: tomorrow task call bank."""
 ORDERED = frozenset(word for opening in BEHIND_A_DAY for word in opening.calls)
-SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_place, read_another_time, read_plain_commitment, read_allow)
+SHAPES: tuple[KindReader, ...] = (
+    *TOLD,
+    read_for_this_week,
+    read_plain_routine,
+    read_place,
+    read_another_time,
+    read_plain_commitment,
+    read_allow,
+)
 
 
 def _by_first_word(kinds: tuple[tuple[Opening, KindReader], ...]) -> dict[str, tuple[KindReader, ...]]:

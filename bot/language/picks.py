@@ -68,6 +68,11 @@ def fits_a_task(words: list[str], phrase: Phrase) -> bool:
     return any(_fits(telling, title.lower().split()) for _, title in phrase.context.tasks)
 
 
+def fits_a_goal(words: list[str], phrase: Phrase) -> bool:
+    """Whether the words are those of one of the month's open goals."""
+    return any(words == title.lower().split() or (len(words) > 1 and _fits(words, title.lower().split())) for title in phrase.context.goals)
+
+
 def _fits(words: list[str], title: list[str]) -> bool:
     return all(any(part.startswith(word) or mistyped(word, part) is not None for part in title) for word in words)
 

@@ -67,6 +67,7 @@ class Clock:
 
 Told: TypeAlias = Amount | Hours | Break | date
 
+HALF_A_YEAR = timedelta(days=182)
 TASK_WORDS = frozenset({"task", "tasks", "number", "numbers", "no", "nr", "#"})
 SHORT_UNITS = frozenset({"h", "hr", "hrs", "hour", "hours", "m", "min", "mins", "minutes"})
 BREAK_WORDS = frozenset({"break", "lunch"})
@@ -91,13 +92,26 @@ def hours_back(phrase: Phrase, at: int) -> Found[Hours] | None:
 
 
 def day_back(phrase: Phrase, at: int) -> Found[date] | None:
-    """[on] day, looking back. The bare name of today's weekday is today: hours are told on the day they were spent."""
+    """[on] day, looking back. The bare name of today's weekday is today: hours are told on the day they were spent.
+
+    A date without a year is the nearest one, back or ahead.
+    """
     if phrase.word(at + 1) in SHORT_UNITS and phrase.tokens[at].kind == "number":
         return None
     found = read_day(phrase.tokens, at, phrase.context, "back")
-    if found is None or found.end != at + 1 or found.value != phrase.context.now.date() - timedelta(days=7):
-        return found
-    return Found(phrase.context.now.date(), found.end)
+    if found is None:
+        return None
+    ago = phrase.context.now.date() - found.value
+    if ago == timedelta(days=7) and found.end == at + 1:
+        return Found(phrase.context.now.date(), found.end)
+    return _nearer_to_come(phrase, at, found) if ago > HALF_A_YEAR else found
+
+
+def _nearer_to_come(phrase: Phrase, at: int, found: Found[date]) -> Found[date]:
+    """A date without a year that was most of a year ago is the one to come, which is nearer: 3/8, told on 1 March."""
+    today = phrase.context.now.date()
+    ahead = day_ahead(phrase, at)
+    return ahead if ahead is not None and ahead.end == found.end and today <= ahead.value < today + (today - found.value) else found
 
 
 def told(phrase: Phrase, at: int) -> Found[Told] | None:
