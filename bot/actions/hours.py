@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from bot.actions.naming import category_name, category_named
+from bot.actions.open_tasks import numbered
 from bot.actions.refused import Stopped, refused
 from bot.actions.today import today
 from bot.language.meaning import Log, SaidStint
@@ -14,7 +15,7 @@ from bot.rules.spans import Span, overlap, without
 from bot.voice.manners import title_text
 from bot.voice.replies import DayTooFull, HoursClash, Logged, LoggedItem, Reply, StillToCome
 from storage.desk import Desk
-from storage.records import Stint, Task
+from storage.records import Stint
 
 AHEAD = timedelta(minutes=15)
 """How far before its end hours may be logged, as people do on their way out; common practice, no source."""
@@ -56,7 +57,7 @@ def stint_of(desk: Desk, said: SaidStint) -> Stint:
         raise refused("nothing planned", title_text(category.name))
     if minutes <= 0:
         raise refused("nothing but break" if said.break_minutes else "no time at all")
-    tasks = tuple(_task_numbered(desk, number).id for number in said.tasks)
+    tasks = tuple(numbered(desk, number).id for number in said.tasks)
     return Stint(0, category.id, said.day, minutes, starts, ends, said.break_minutes, tasks, said.note)
 
 
@@ -72,13 +73,6 @@ def _instants(desk: Desk, said: SaidStint) -> tuple[datetime | None, datetime | 
     if said.end > said.start or same_day > starts:
         return starts, same_day
     return starts, instant_shown(said.day + timedelta(days=1), said.end, desk.person.zone)
-
-
-def _task_numbered(desk: Desk, number: int) -> Task:
-    for task in desk.tasks.on(today(desk)):
-        if task.number == number:
-            return task
-    raise refused("no such task", str(number))
 
 
 def _check(desk: Desk, said: Log, stints: list[Stint]) -> None:

@@ -77,11 +77,14 @@ from bot.language.tasks_said import (
     CLOSED,
     DROP,
     DROPPED,
+    PULL,
     PUSH,
     PUSHED,
     REOPEN,
     read_close,
     read_drop,
+    read_for_this_week,
+    read_pull,
     read_push,
     read_reopen,
     read_verb_behind,
@@ -137,6 +140,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (NOT_TODAY, read_not_today),
     (SWAP, read_swap),
     (PUSH, read_push),
+    (PULL, read_pull),
     (MOVE, read_move),
     (CANCEL, read_cancel),
     (ROUTINE, read_routine),
@@ -165,7 +169,15 @@ TOLD: tuple[KindReader, ...] = (read_log, read_longer, read_until, read_as_plann
 BEHIND_A_DAY = (TASK, GOAL, PUSH, CANCEL, opened_by("appt | appointment"))
 """Orders that may also follow the day they are for: tomorrow task call bank."""
 ORDERED = frozenset(word for opening in BEHIND_A_DAY for word in opening.calls)
-SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_place, read_another_time, read_plain_commitment, read_allow)
+SHAPES: tuple[KindReader, ...] = (
+    *TOLD,
+    read_for_this_week,
+    read_plain_routine,
+    read_place,
+    read_another_time,
+    read_plain_commitment,
+    read_allow,
+)
 
 
 def _by_first_word(kinds: tuple[tuple[Opening, KindReader], ...]) -> dict[str, tuple[KindReader, ...]]:
@@ -221,7 +233,7 @@ def _read_question(phrase: Phrase) -> Meaning | None:
 def _read_order(phrase: Phrase) -> Meaning | None:
     asked = REQUEST(phrase)
     phrase = phrase.part(asked) if asked else phrase
-    if not ORDERED.isdisjoint(token.text for token in phrase.tokens[1:]):
+    if not ORDERED.isdisjoint([token.text for token in phrase.tokens[1:]]):
         phrase = _with_day_behind(phrase)
     for reader in _readers(phrase):
         found = reader(phrase)
@@ -245,23 +257,24 @@ def _readers(phrase: Phrase) -> Iterator[KindReader]:
     first, size = phrase.word(0), len(phrase.tokens)
     if not size:
         return
+    words = {token.text for token in phrase.tokens}
     if not phrase.piece:
-        yield from _readers_of_work(phrase)
+        yield from _readers_of_work(words)
     yield from (OPENED_IN_A_PIECE if phrase.piece else OPENED).get(first, ())
-    if size <= SHORTEST_SENTENCE and phrase.tokens[0].kind == "word" and not phrase.piece:
+    is_short = size <= SHORTEST_SENTENCE and phrase.tokens[0].kind == "word"
+    if is_short and not phrase.piece:
         yield read_show
     if phrase.word(1) in BEHIND_A_CATEGORY or phrase.word(2) in BEHIND_A_CATEGORY:
         yield read_clock_behind
-    if not BEHIND_WORDS.isdisjoint(token.text for token in phrase.tokens):
+    if not BEHIND_WORDS.isdisjoint(words):
         yield from BEHIND
     yield from TOLD if first in ORDERS else SHAPES
-    if size <= LONGEST_QUESTION and not phrase.piece:
+    if size <= LONGEST_QUESTION and not (is_short or phrase.piece):
         yield read_show
 
 
-def _readers_of_work(phrase: Phrase) -> Iterator[KindReader]:
+def _readers_of_work(words: set[str]) -> Iterator[KindReader]:
     """The kinds about paid work, which words of their own tell wherever they stand: so they are tried first."""
-    words = {token.text for token in phrase.tokens}
     if not RULE_WORDS.isdisjoint(words):
         yield read_job_rule
     if not SHEET_WORDS.isdisjoint(words):

@@ -79,10 +79,10 @@ class Reopen:
 
 @dataclass(frozen=True, slots=True)
 class Push:
-    """``to`` is a day, next week's goals, or the month's."""
+    """``to`` is a day, next week's goals ("week"), this week's, or the month's."""
 
     tasks: Pick
-    to: date | Literal["week", "month"]
+    to: date | Literal["week", "this week", "month"]
 
 
 @dataclass(frozen=True, slots=True)

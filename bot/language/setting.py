@@ -160,7 +160,8 @@ def _date_order(phrase: Phrase) -> str | None:
 
 def _clock(phrase: Phrase) -> str | None:
     """12-hour, with am and pm, 24 hours"""
-    said = " ".join(token.text for token in phrase.tokens).removeprefix("with ").removesuffix(" clock")
+    said = " ".join(token.text for token in phrase.tokens)
+    said = said.removeprefix("with ").removeprefix("as ").removeprefix("in ").removesuffix(" clock")
     return CLOCKS.get(said) if not _is_worked_on(phrase, "clock") else None
 
 
@@ -246,6 +247,7 @@ LASTING = {"week": 7, "weekend": 2}
 SPEAKING = opened_by("speak again | speak to me again | talk to me again | start talking again | wake up | unmute | no more quiet")
 """Ways to end the quiet that name no setting."""
 
+KINDS = ("", " clock", " time", " times", " format")
 AM_AND_PM = ("am pm", "am / pm", "am and pm", "am or pm")
 CLOCKS = {
     **{f"12 {hours}": ClockStyle.TWELVE for hours in HOURS},
@@ -257,8 +259,9 @@ CLOCKS = {
 
 def _called(style: ClockStyle) -> Opening:
     """The ways to ask for a clock with no more than its name."""
-    names = [name if name in AM_AND_PM else f"{name} clock" for name, named in CLOCKS.items() if named is style]
-    return opened_by(" | ".join(f"{lead}{name}" for name in names for lead in ("", "use ", "use a ", "use the ")))
+    named = [name for name, called in CLOCKS.items() if called is style]
+    names = [f"{name}{kind}" for name in named for kind in KINDS if kind or name in AM_AND_PM]
+    return opened_by(" | ".join(f"{lead}{name}" for name in names for lead in ("", "use ", "use a ", "use the ", "show ")))
 
 
 BY_TWELVE, BY_TWENTY_FOUR = _called(ClockStyle.TWELVE), _called(ClockStyle.TWENTY_FOUR)
@@ -276,7 +279,7 @@ SETTINGS: tuple[tuple[Opening, str, ValueReader], ...] = (
     (opened_by("waking hours | waking window | waking | awake | wake | i'm awake | i am awake"), "waking", _window),
     (opened_by("week starts | week start | weeks start | first day of the week | first day | week begins"), "week_starts", _weekday),
     (opened_by("dates | date order | date format | write dates"), "dates", _date_order),
-    (opened_by("clock | clock style | time format | write times | times of day"), "clock", _clock),
+    (opened_by("clock | clock style | time format | write times | show times | tell times | times of day"), "clock", _clock),
     (opened_by("place | my place | i live in | location | city | town"), "place", _place),
     (opened_by("zone | time zone | timezone | tz"), "zone", _as_typed),
     (opened_by("free share | free hours | share free | keep free | free"), "free_share", _share),

@@ -128,7 +128,7 @@ def _planned_if_to_come(stint: SaidStint, now: datetime) -> Meaning:
 
 
 def _read_in_any_week(line: Phrase, read: ClauseReader) -> Meaning | None:
-    partings = [at for at in range(1, len(line.tokens) - 1) if line.word(at) in PARTS_SOFTLY and not _joins(line, at)]
+    partings = [at for at, token in enumerate(line.tokens[1:-1], 1) if token.text in PARTS_SOFTLY and not _joins(line, at)]
     if not partings or len(partings) > MOST_PARTINGS:
         return read(line) or _read_side_by_side(line, read)
     whole = read(line) if any(_is_in_amount(line, at) for at in partings) else None

@@ -46,7 +46,7 @@ def commitment_kept(reply: CommitmentKept, manners: Manners) -> Message:
 def _when_and_what(reply: CommitmentKept, manners: Manners) -> str:
     words = f"{manners.day(reply.occurrence.day)}, {occurrence_words(reply.occurrence, manners)}"
     if reply.commitment.rule:
-        words += f", {rule_words(reply.commitment.rule)}"
+        words += f", {rule_words(reply.commitment.rule, manners.date_order)}"
     return f"{words}, {title_text(reply.category)}" if reply.category and not _is_its_title(reply) else words
 
 
@@ -122,8 +122,9 @@ def on_other_days(reply: OnOtherDays, manners: Manners) -> Message:
 def one_or_all(reply: OneOrAll, manners: Manners) -> Message:
     """Whether once or every time, as two buttons."""
     occurrence = reply.occurrence
+    rule = rule_words(occurrence.commitment.rule or "", manners.date_order)
     page = Page()
-    page.line(f"{occurrence.commitment.title} is on {rule_words(occurrence.commitment.rule or '')}. Cancel it once, or every time?")
+    page.line(f"{occurrence.commitment.title} is on {rule}. Cancel it once, or every time?")
     taps = (
         Tap(f"Only {manners.day(occurrence.day)}", Cancel(None, occurrence.day, id=occurrence.commitment.id), True),
         Tap("Every time", Cancel(None, id=occurrence.commitment.id), True),

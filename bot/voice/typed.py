@@ -127,7 +127,7 @@ def _(meaning: Reopen, spelling: Spelling) -> str:
 @as_reply.register
 def _(meaning: Push, spelling: Spelling) -> str:
     to = meaning.to if isinstance(meaning.to, date) else None
-    goal = "next week" if meaning.to == "week" else "the month"
+    goal = {"week": "next week", "this week": "this week"}.get(str(meaning.to), "the month")
     return words("push", _pick(meaning.tasks, spelling), "to", spelling.day(to) if to else goal)
 
 

@@ -231,3 +231,12 @@ def test_what_is_not_on_the_day_named_is_offered_on_those_on_which_it_is(stage: 
     assert stage.say("cancel museum next week").lines[0].startswith("There is no “museum shift” to come in 9–15 March.")
     assert stage.tap("Wed 4 Mar, 13:00–17:00 museum shift").lines[0] == "Cancelled: Wed 4 Mar, 13:00–17:00 museum shift."
     assert stage.say("cancel opera friday").text == "I find no commitment “opera” from today on."
+
+
+def test_the_end_of_a_recurrence_is_told_in_the_persons_order_of_dates(stage: Stage) -> None:
+    assert stage.say("course every mon 9:55-10:45 learning until may 1").text == (
+        "Added: Mon 2 Mar, 09:55–10:45 course, every Monday until 1 May 2026, Learning."
+    )
+    stage.say("dates month-day")
+    assert "every Tuesday until May 1 2026" in stage.say("lecture every tue 9:55-10:45am until may 1").text
+    assert "every day until May 1 2026" in stage.say("routine yoga 30m every day until may 1").text

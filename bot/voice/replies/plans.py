@@ -17,12 +17,15 @@ class TaskChanged:
     """A task or goal after the change; ``stands`` says how it stood already, when nothing changed for that.
 
     ``goal_open`` is the open goal whose last open task it was, ``goal_met`` the one that was met with it.
+    Of a goal, ``along`` are the tasks of its title that were settled with it, ``left`` those that serve it and stay open.
     """
 
     title: str
     stands: TaskState | GoalState | Literal["there"] | None = None
     goal_open: Goal | None = None
     goal_met: Goal | None = None
+    along: tuple[Task, ...] = ()
+    left: tuple[Task, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +34,7 @@ class TasksChanged(Reply):
 
     verb: Literal["closed", "met", "dropped", "reopened", "pushed", "carried"]
     items: tuple[TaskChanged, ...]
-    to: date | Literal["week", "month", "next month"] | None = None
+    to: date | Literal["week", "this week", "month", "next month"] | None = None
     logged: LoggedItem | None = None
 
 

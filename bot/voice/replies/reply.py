@@ -59,7 +59,7 @@ class Refusal(Reply):
         "most below least", "no later hour", "not planned", "nothing planned", "nothing but break", "not free then",
         "category used", "no job", "no jobs", "job there", "no such step", "break too long", "limits fall", "no payday",
         "name taken", "too long a name",
-        "no such routine", "no such target", "on the way then", "which commitment",
+        "no such routine", "no such target", "on the way then", "which commitment", "several under a number", "week not accepted",
     ]  # fmt: skip
     about: str = ""
     known: tuple[str, ...] = ()
