@@ -14,7 +14,6 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 from itertools import product
 
-from bot.language.cycle import DAY_CODES
 from bot.language.elapsed import later
 from bot.language.meaning import AddCommitment, Ask
 from bot.language.moments import Moment
@@ -45,7 +44,6 @@ STORY_ENDS = frozenset("starts start begins ends finishes opens closes started b
 LATE = time(21)
 """Common practice, no source: what is made with others seldom begins from then on, and as often from nine in the morning."""
 DAY_MINUTES = 24 * 60
-WEEKLY = "FREQ=WEEKLY;BYDAY="
 YEAR_DAYS = 365
 JUST_OVER = 60
 """In days. No source: within two months a day is likelier mistaken than planned ten months ahead."""
@@ -277,19 +275,10 @@ def _when(rule: Rule | None, moments: list[Moment], amount: Amount | None, now: 
     if max(len(days), len(starts), len(ends)) > 1:
         return None
     day, start, end = next(iter(days), None), next(iter(starts), None), next(iter(ends), None)
-    day = _first_ahead(rule.text, day, start, now) if rule else day
+    day = first_ahead(rule.text, day, start, now) if rule else day
     if amount is not None and start is not None and end is None and amount.minutes < DAY_MINUTES:
         end = later(day or now.date(), start, amount.minutes, now.tzinfo)
     return When(day, start, end, rule.text if rule else None)
-
-
-def _first_ahead(rule: str, first: date | None, start: time | None, now: datetime) -> date | None:
-    """The first day of a weekly rule; not today where its time has passed, which was not said within the rule: 6-12 mon and tue."""
-    if first != now.date() or start is None or start >= now.time() or not rule.startswith(WEEKLY):
-        return first
-    codes = rule.removeprefix(WEEKLY).split(";")[0].split(",")
-    ahead = (first + timedelta(days=days) for days in range(1, 8))
-    return next(day for day in ahead if DAY_CODES[day.weekday()] in codes)
 
 
 def _next_day(start: time | None, now: datetime) -> date:
