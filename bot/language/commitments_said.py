@@ -20,7 +20,7 @@ from bot.language.moments import Moment
 from bot.language.month_names import MONTHS
 from bot.language.partial_days import day_or_none
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
-from bot.language.recurrence import Rule, read_until, until
+from bot.language.recurrence import Rule, first_ahead, read_until, until
 from bot.language.slots import Amount, amount_said, day_ahead, moment_ahead, rule_said
 from bot.language.titles import Title, title_of
 from bot.language.tokens import Found, is_number

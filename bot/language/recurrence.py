@@ -13,7 +13,7 @@ one said holds.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 
 from bot.language.amounts import DAY, UNITS, Span, read_span
 from bot.language.context import Context
