@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from bot.voice.manners import Manners, listed
 from bot.voice.message import Message, Page
 from bot.voice.replies import Refusal
@@ -59,6 +61,14 @@ SENTENCES = {
     "nothing that day": "Nothing is fixed for {about}.",
     "past commitment": "{about} is over. Nothing changed.",
 }
+
+
+_ANY = re.compile("|".join(re.escape(sentence).replace(r"\{about\}", ".*") for sentence in SENTENCES.values()))
+
+
+def is_refusal(text: str) -> bool:
+    """Whether a message is one of these sentences, so that nothing was done."""
+    return _ANY.match(text) is not None
 
 
 def refusal(reply: Refusal, manners: Manners) -> Message:

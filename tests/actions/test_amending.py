@@ -116,3 +116,11 @@ def test_hours_of_another_day_told_in_full_move_what_was_just_logged_and_take_no
     kept = stage.look(lambda desk: desk.stints.all())
     assert isinstance(kept, tuple)
     assert sorted(each.day.day for each in kept) == [3, 4]
+
+
+def test_undo_after_a_refusal_asks_too_and_after_a_view_does_not(stage: Stage) -> None:
+    stage.say("yesterday 2h museum")
+    assert stage.say("done 7").text == "I find no task “7” here."
+    assert stage.say("undo").text == f"{NOTHING_OF_IT}“Museum, Sun 1 Mar: 2 h”"
+    stage.say("hours last week")
+    assert stage.say("undo").lines[0] == "Taken back: “Museum, Sun 1 Mar: 2 h”"
