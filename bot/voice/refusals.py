@@ -63,11 +63,13 @@ SENTENCES = {
 }
 
 
-_ANY = re.compile("|".join(re.escape(sentence).replace(r"\{about\}", ".*") for sentence in SENTENCES.values()))
+STANDS = frozenset({"already chosen", "button gone"})
+"""What answers a tap too many: what was done before it is still what the person has in mind."""
+_ANY = re.compile("|".join(re.escape(sentence).replace(r"\{about\}", ".*") for why, sentence in SENTENCES.items() if why not in STANDS))
 
 
 def is_refusal(text: str) -> bool:
-    """Whether a message is one of these sentences, so that nothing was done."""
+    """Whether a message is one of these sentences about something that was wanted, so that nothing was done."""
     return _ANY.match(text) is not None
 
 
