@@ -119,7 +119,6 @@ def one_or_all(reply: OneOrAll, manners: Manners) -> Message:
 def where_to(reply: WhereTo, manners: Manners) -> Message:
     """The days that are free at that time, as buttons, and how to say another."""
     occurrence = reply.occurrence
-    rule = rule_words(occurrence.commitment.rule or "", manners.date_order)
     page = Page()
     page.line(f"{manners.day(occurrence.day)}, {occurrence_words(occurrence, manners)}. Move it to which day, at the same time?")
     page.line(f"For another time, write: move {occurrence.commitment.title} to {manners.example('sat 10:00')}")

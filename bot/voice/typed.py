@@ -207,6 +207,8 @@ def _(meaning: Show, spelling: Spelling) -> str:
         return words(meaning.topic, spelling.day(meaning.day or spelling.today))
     if meaning.what == "day":
         return words("day" if spelling.exact else None, spelling.day(meaning.day or spelling.today))
+    if meaning.what == "tasks" and meaning.first is None:
+        return "all tasks"
     if meaning.what in ("week", "month") and meaning.first:
         return f"week of {meaning.first.isoformat()}" if meaning.what == "week" else f"{meaning.first:%B %Y}".lower()
     if meaning.what == "recap":
