@@ -172,7 +172,7 @@ def _tasks_of(phrase: Phrase, at: int, end: int) -> Show | None:
 def _month_ahead(phrase: Phrase, span: Span) -> Span:
     """Tasks of a month that was named without its year are those of the next one: spans look back."""
     past = span.unit == "month" and span.last < phrase.context.now.date()
-    named = past and not any(len(token.text) > 2 and token.kind == "number" or token.text == "last" for token in phrase.tokens)
+    named = past and not any((len(token.text) > 2 and token.kind == "number") or token.text == "last" for token in phrase.tokens)
     return month_around(span.first.year + 1, span.first.month) if named and span.first.year < date.max.year else span
 
 

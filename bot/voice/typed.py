@@ -137,6 +137,9 @@ def _(meaning: AddTask, spelling: Spelling) -> str:
     estimate = amount_words(meaning.estimate_minutes) if meaning.estimate_minutes else None
     goal = f"for goal {spelling.title(meaning.goal)}" if meaning.goal else None
     where = "outdoors" if meaning.outdoors else None
+    if meaning.remind_at is not None:
+        title, _, at = meaning.title.rpartition(", ")
+        return words("remind me to", spelling.title(title), "at", at, day, estimate, meaning.category, where, goal)
     return words("task", spelling.title(meaning.title), day, estimate, meaning.category, where, goal)
 
 
