@@ -10,7 +10,7 @@ from pathlib import PurePath
 from typing import TypeAlias
 
 from bot.actions.act import act, act_or_stop
-from bot.actions.aiming import aimed, moved_to
+from bot.actions.aiming import aimed, by_list_shown, moved_to
 from bot.actions.calendars import keep_file, kept_days
 from bot.actions.knowing import context_of
 from bot.actions.refused import Stopped
@@ -210,7 +210,7 @@ def _said(desk: Desk, heard: Said) -> Reply:
     if asked and isinstance(meaning, Show | Set):
         return on_from_order(desk, meaning, act(desk, meaning, text=heard.text))
     about = desk.outbox.by_carried_as(heard.replies_to) if heard.replies_to else None
-    meaning = aimed(desk, meaning, about.answers if about else None)
+    meaning = by_list_shown(desk, aimed(desk, meaning, about.answers if about else None))
     return act(desk, meaning, text=heard.text, heard_key=heard.message_key)
 
 

@@ -25,7 +25,7 @@ from bot.language.hours import Hours, settled_hours
 from bot.language.month_names import MONTHS
 from bot.language.nth_days import read_months
 from bot.language.numbers import read_whole
-from bot.language.offsets import Offset, day_moved
+from bot.language.offsets import Offset, moved
 from bot.language.partial_days import day_shifted
 from bot.language.standpoint import standpoint
 from bot.language.tokens import Found, Tokens, text_at
@@ -187,7 +187,7 @@ def _rule(said: _Said, context: Context) -> Rule:
         text += f";WKST={DAY_CODES[context.week_starts]}"
     last = said.last
     if said.lasting is not None and first is not None:
-        after = day_moved(first, said.lasting)
+        after = moved(first, said.lasting)
         last = day_shifted(after, -1) if after else None
     if said.count is not None:
         text += f";COUNT={said.count}"

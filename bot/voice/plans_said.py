@@ -8,8 +8,11 @@ from bot.language.meaning import Cancel, Move
 from bot.voice.manners import Manners, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap, rows_of
 from bot.voice.recurrence_words import rule_words
-from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, TravelAllowed, WhereTo
+from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnOtherDays, TravelAllowed, WhereTo
 from storage.records import Occurrence
+
+MOST_DAYS_NAMED = 7
+"""More days than this are counted; the week shows which."""
 
 
 def occurrence_words(occurrence: Occurrence, manners: Manners) -> str:
@@ -98,9 +101,22 @@ def commitment_cancelled(reply: CommitmentCancelled, manners: Manners) -> Messag
     page = Page()
     if reply.whole_series:
         page.line(f"Cancelled, every time: {reply.title}.")
+    elif reply.more:
+        days = [each.day for each in (reply.occurrence, *reply.more)]
+        named = listed([manners.day(day) for day in days]) if len(days) <= MOST_DAYS_NAMED else f"{len(days)} times"
+        page.line(f"Cancelled: {reply.title}, {named}.")
     else:
         page.line(f"Cancelled: {manners.day(reply.occurrence.day)}, {occurrence_words(reply.occurrence, manners)}.")
     return page.message()
+
+
+def on_other_days(reply: OnOtherDays, manners: Manners) -> Message:
+    """That it is not on the day named, and when it is, with a button for each."""
+    page = Page()
+    when = f"on {manners.day(reply.day)}" if reply.day == reply.last else f"in {manners.days(reply.day, reply.last)}"
+    page.line(f"There is no “{reply.title}” to come {when}. Did you mean one of these?")
+    taps = [Tap(f"{manners.day(each.day)}, {occurrence_words(each, manners)}", does, True) for each, does in reply.others]
+    return page.message(rows_of(taps, 1))
 
 
 def one_or_all(reply: OneOrAll, manners: Manners) -> Message:

@@ -16,6 +16,8 @@ SENTENCES = {
     "no such commitment": "I find no commitment “{about}” from today on.",
     "no such goal": "I find no goal “{about}”.",
     "no hours to correct": "There are no hours to correct yet.",
+    "no hours there": "There are no hours to correct there: {about}.",
+    "no time left": "Nothing would be left of those hours, so they stay as they are. “undo” or “no, 2h” changes them.",
     "nothing runs": "No clock is running.",
     "clock in the future": "{about} is still to come, so the clock was left alone.",
     "no time at all": "That is less than a minute, so nothing was logged.",

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date, time
 from typing import Literal
 
+from bot.language.meaning import Meaning
 from bot.voice.replies.hours import LoggedItem
 from bot.voice.replies.reply import Reply
 from storage.records import Commitment, Goal, GoalState, Occurrence, Routine, Target, Task, TaskState
@@ -71,9 +72,22 @@ class CommitmentKept(Reply):
 
 @dataclass(frozen=True, slots=True)
 class CommitmentCancelled(Reply):
+    """``more`` are the other times that were cancelled with it."""
+
     title: str
     occurrence: Occurrence
     whole_series: bool
+    more: tuple[Occurrence, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class OnOtherDays(Reply):
+    """What was named is not on that day, or those up to ``last``; ``others`` are the next, each with what may be done instead."""
+
+    title: str
+    day: date
+    last: date
+    others: tuple[tuple[Occurrence, Meaning], ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,11 +67,11 @@ class Refusal(Reply):
 
 @dataclass(frozen=True, slots=True)
 class UndoAsked(Reply):
-    """Nothing was done by hours asked about, or by a message now edited; the fields tell of what was done, or taken back, before."""
+    """Nothing was done by what was asked back, or by a message now edited; the fields tell of what was done, or taken back, before."""
 
     summary: str
     entry: int
-    of: Literal["hours", "message", "message to redo"] = "hours"
+    of: Literal["hours", "question", "message", "message to redo"] = "hours"
 
 
 @dataclass(frozen=True, slots=True)
