@@ -5,7 +5,7 @@ from __future__ import annotations
 from bot.language.calendar_meaning import AddCalendar, ChangeCalendar, MarkEvents
 from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget
 from bot.voice.spelling import Spelling, travel_words
-from bot.voice.typed import as_reply
+from bot.voice.typed_plans import as_reply
 
 __all__ = ["as_reply"]
 

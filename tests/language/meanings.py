@@ -189,6 +189,8 @@ shows = st.one_of(
             Show("week_page", form="letter"),
             Show("hours_picture", category="museum"),
             Show("day", date(2026, 3, 3), topic="tasks"),
+            Show("tasks"),
+            Show("tasks", first=date(2026, 3, 9), last=date(2026, 3, 15)),
             Show("day", date(2026, 3, 6), topic="tasks"),
         ]
     ),
