@@ -52,7 +52,7 @@ def _stint(desk: Desk, said: SaidStint) -> Stint:
     starts, ends = _instants(desk, said)
     minutes = elapsed_minutes(starts, ends) - said.break_minutes if starts and ends else said.minutes
     if minutes <= 0 and said.began == "planned":
-        raise refused("nothing planned", title_text(category.name))
+        raise refused("nothing planned", f"{title_text(category.name)} today")
     if minutes <= 0:
         raise refused("nothing but break" if said.break_minutes else "no time at all")
     tasks = tuple(_task_numbered(desk, number).id for number in said.tasks)

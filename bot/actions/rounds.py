@@ -68,6 +68,7 @@ def _without_hours(desk: Desk, day: date, asked: datetime) -> tuple[tuple[str, P
     names = category_names(desk)
     gone_on = {task.id for task in desk.tasks.open_after(day)}
     blocks = [each for each in desk.blocks.between(day - ONE_DAY, day) if each.accepted and each.task_id not in gone_on]
-    planned: list[Planned] = [each for each in (*busy_on(desk, day), *blocks) if each.day == day or each.ends > asked]
+    around: list[Planned] = [*busy_on(desk, day), *blocks]
+    planned = [each for each in around if each.day == day or each.ends > asked]
     stints = desk.stints.between(min((each.day for each in planned), default=day) - ONE_DAY, day + ONE_DAY)
     return tuple((names[each.category_id], each) for each in unlogged(planned, stints, desk.now) if each.category_id is not None)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import time
 
-from bot.language.meaning import AddCommitment, Amend, ClockOut, Log, Several, Undo
+from bot.language.meaning import AddCommitment, Amend, ClockOut, Log, SaidStint, Several, Undo
 from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, time_text, title_text
 from bot.voice.message import Message, Page, Rows, Tap, one_line
@@ -38,13 +38,20 @@ def logged(reply: Logged, manners: Manners) -> Message:
     for item in reply.items:
         page.lines(_item_lines(item, manners))
     page.lines(_totals(reply.items, manners))
+    page.lines(_ahead_lines(reply.ahead, manners))
     if reply.corrected:
         page.line("This replaces what was logged before.")
-    instead = None if reply.corrected else _planned_instead(reply.items, manners)
+    instead = None if reply.corrected or reply.by_plan else _planned_instead(reply.items, manners)
     if instead:
         page.line("That is past, so I took it as hours spent.")
     rows = (*_break_rows(reply.items), *(((Tap(_planning_words(instead, manners), instead),),) if instead else ()))
     return replace(page.message(rows), about=tuple(stint_line(item.category, item.stint, manners) for item in reply.items))
+
+
+def _ahead_lines(ahead: tuple[SaidStint, ...], manners: Manners) -> list[str]:
+    """ "Still to come: 18:15–19:00 carer."."""
+    words = [f"{_clock_span(each.start, each.end)} {each.category}" for each in ahead if each.start]
+    return [f"Still to come, not logged: {listed(words)}."] if words else []
 
 
 def _planned_instead(items: tuple[LoggedItem, ...], manners: Manners) -> Several | None:

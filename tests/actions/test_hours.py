@@ -348,3 +348,37 @@ def test_a_correction_that_changes_nothing_does_not_say_that_it_replaced_anythin
     told = stage.say("no, 13-17")
     assert told.lines == ["Museum, Sun 1 Mar, 13:00–17:00: 4 h", "Museum yesterday: 4 h in all."]
     assert "Undo" not in told.labels
+
+
+def test_a_night_watch_that_ended_this_morning_is_told_as_planned(stage: Stage) -> None:
+    stage.say("appt today 22:00-7:00 museum watch museum")
+    stage.say("appt tue 18:15-19:00 tour museum")
+    stage.at("2026-03-03 07:05")
+    assert stage.say("museum as planned").lines == [
+        "Museum, Mon 2 Mar, 22:00–07:00: 9 h",
+        "Museum yesterday: 9 h in all.",
+        "Still to come, not logged: 18:15–19:00 museum.",
+    ]
+    stage.at("2026-03-03 19:05")
+    assert stage.say("museum as planned").lines == ["Museum, Tue 3 Mar, 18:15–19:00: 45 min", "Museum today: 45 min in all."]
+
+
+def test_a_visit_still_to_come_is_never_logged_with_those_that_were_made(stage: Stage) -> None:
+    for hours in ("10-10:30", "11-12", "14-15"):
+        stage.say(f"appt today {hours} tour museum")
+    stage.jump("2026-03-02 10:30")
+    assert stage.say("museum as planned").lines[2] == "Still to come, not logged: 11:00–12:00 museum and 14:00–15:00 museum."
+    assert stage.say("undo").text.startswith("Taken back")
+    stage.jump("2026-03-02 09:30")
+    assert stage.say("museum as planned").lines[0] == "Today, 10:00–10:30 is still to come. Nothing is logged yet."
+    assert stage.tap("Log it anyway").lines == ["Museum, Mon 2 Mar, 10:00–10:30: 30 min", "Museum today: 30 min in all."]
+
+
+def test_the_plan_of_an_earlier_day_is_told_by_category_by_title_and_with_a_break(stage: Stage) -> None:
+    stage.say("appt today 13-17 museum shift museum")
+    stage.at("2026-03-04 09:00")
+    assert stage.say("museum monday as planned less 30m").lines[0] == "Museum, Mon 2 Mar, 13:00–17:00, less 30 min: 3 h 30"
+    stage.say("undo")
+    assert stage.say("museum shift as planned on mon 2 mar").labels == ["Less 30 min", "Undo"]
+    assert stage.say("family monday as planned").text == "Nothing is planned for Family Mon 2 Mar, so nothing was logged."
+    assert "overlaps hours already there" in stage.say("museum monday as planned").text
