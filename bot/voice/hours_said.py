@@ -8,14 +8,27 @@ from datetime import time
 from bot.language.meaning import AddCommitment, Amend, ClockOut, Log, SaidStint, Several, Undo
 from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, time_text, title_text
-from bot.voice.message import Message, Page, Rows, Tap, one_line
-from bot.voice.replies import AlreadyRunning, ClockedIn, ClockVoided, DayTooFull, HoursClash, Logged, LoggedItem, LongClock, StillToCome
+from bot.voice.message import Message, Page, Rows, Tap, one_line, with_lines
+from bot.voice.replies import (
+    AlreadyRunning,
+    ClockedIn,
+    ClockVoided,
+    DayTooFull,
+    HoursClash,
+    Logged,
+    LoggedItem,
+    LongClock,
+    StillToCome,
+    Undone,
+)
 from storage.records import Stint
 
 WHY = {"clocked in": "as you are clocked in there", "planned": "as planned at that hour"}
 LONG = 4 * 60
 """Minutes from which hours at a job likely had a break; common practice, no source."""
 USUAL_BREAK = 30
+MOST_STANDING = 3
+"""Hours that are named when what came in their place is taken back."""
 A_WEEK = 7
 """Days."""
 
@@ -50,8 +63,15 @@ def logged(reply: Logged, manners: Manners) -> Message:
 
 def _ahead_lines(ahead: tuple[SaidStint, ...], manners: Manners) -> list[str]:
     """ "Still to come: 18:15–19:00 carer."."""
-    words = [f"{_clock_span(each.start, each.end)} {each.category}" for each in ahead if each.start]
+    words = [f"{_clock_span(each.start, each.end)} {each.category}" for each in ahead if each.start and each.category]
     return [f"Still to come, not logged: {listed(words)}."] if words else []
+
+
+def undone(reply: Undone, manners: Manners) -> Message:
+    """What was taken back or done again, and the hours that are as they were before it."""
+    line = f"{'Done again' if reply.again else 'Taken back'}: “{reply.summary}”"
+    stands = [stint_line(category, stint, manners) for category, stint in reply.stands[:MOST_STANDING]]
+    return replace(with_lines(one_line(line), [f"Back to: {'; '.join(stands)}"] if stands else []), about=(line,))
 
 
 def _planned_instead(items: tuple[LoggedItem, ...], manners: Manners) -> Several | None:

@@ -75,4 +75,6 @@ def test_of_many_planned_hours_without_any_the_longest_are_named_and_a_tap_names
         stage.say(said)
     assert "Planned and not noted: Museum on Wed 4 Mar (4 h), Museum on Fri 6 Mar (3 h) and 2 more." in recap(stage)
     (line,) = [each for each in stage.tap("All that was not noted").lines if each.startswith("Planned and not noted")]
-    assert line.endswith(": Museum on Tue 3 Mar (1 h), Museum on Wed 4 Mar (4 h), Museum on Thu 5 Mar (45 min) and Museum on Fri 6 Mar (3 h).")
+    assert line.endswith(
+        ": Museum on Tue 3 Mar (1 h), Museum on Wed 4 Mar (4 h), Museum on Thu 5 Mar (45 min) and Museum on Fri 6 Mar (3 h)."
+    )

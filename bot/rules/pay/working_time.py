@@ -151,8 +151,9 @@ def missing_hours(
     """
     missing: Counter[tuple[date, int]] = Counter()
     for shift, wanted in _not_told(shifts, _timed(stints)):
-        if shift.commitment.category_id in jobs and shift.ends <= until:
-            missing[shift.day, shift.commitment.category_id] += wanted
+        job = shift.commitment.category_id
+        if job is not None and job in jobs and shift.ends <= until:
+            missing[shift.day, job] += wanted
     for stint in stints:
         if stint.starts is None or stint.ends is None:
             missing[stint.day, stint.category_id] -= stint.minutes + stint.break_minutes
