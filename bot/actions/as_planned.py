@@ -29,8 +29,8 @@ def as_planned(desk: Desk, said: AsPlanned) -> Reply:
     over = [each for each in planned if each.ends <= desk.now + AHEAD]
     ahead = tuple(_stint(desk, each) for each in planned if each not in over)
     if not over:
-        first = ahead[0]
-        raise Stopped(StillToCome(Log(ahead[:1]), first.category or "", first.day, first.start, first.end))
+        first, under_way = ahead[0], planned[0].starts <= desk.now
+        raise Stopped(StillToCome(Log(ahead[:1]), first.category or "", first.day, first.start, first.end, under_way))
     stints = desk.stints.between(said.day - 2 * ONE_DAY, said.day + ONE_DAY)
     missing = list(unlogged(over, stints, desk.now + AHEAD)) or over
     done = log(desk, Log(_less(said.break_minutes, [_stint(desk, each) for each in missing])))

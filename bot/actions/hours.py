@@ -83,14 +83,18 @@ def _task_numbered(desk: Desk, number: int) -> Task:
 def _check(desk: Desk, said: Log, stints: list[Stint]) -> None:
     """Raises Stopped when the hours are still to come, overlap others, or are more than the day holds."""
     for stint, words in zip(stints, said.stints, strict=True):
-        if stint.day > today(desk) or (stint.ends is not None and stint.ends > desk.now + AHEAD):
-            name = category_name(desk, stint.category_id) or ""
-            raise Stopped(StillToCome(said, name, stint.day, words.start, words.end))
+        _check_past(desk, said, stint, words)
     clashes = _clashes(desk, stints)
     if clashes:
         raise Stopped(HoursClash(said, tuple((category_name(desk, each.category_id) or "", each) for each in clashes)))
     for day in {stint.day for stint in stints}:
         _check_day(desk, said, day, stints)
+
+
+def _check_past(desk: Desk, said: Log | None, stint: Stint, words: SaidStint) -> None:
+    if stint.day > today(desk) or (stint.ends is not None and stint.ends > desk.now + AHEAD):
+        name, under_way = category_name(desk, stint.category_id) or "", stint.starts is not None and stint.starts <= desk.now
+        raise Stopped(StillToCome(said, name, stint.day, words.start, words.end, under_way))
 
 
 def _check_day(desk: Desk, said: Log, day: date, stints: list[Stint]) -> None:
@@ -144,6 +148,8 @@ def amend(desk: Desk, said: Amend) -> Reply:
         raise refused("no hours to correct")
     words = _amended(desk, stint, said)
     changed = replace(_stint(desk, words), id=stint.id, task_ids=stint.task_ids)
+    if (changed.day, changed.ends) != (stint.day, stint.ends):
+        _check_past(desk, None, changed, words)
     others = [each for each in _clashes(desk, [changed]) if each.id not in (stint.id, 0)]
     if others:
         raise Stopped(HoursClash(Log((words,)), tuple((category_name(desk, each.category_id) or "", each) for each in others)))

@@ -45,7 +45,7 @@ def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
 def _standing(desk: Desk, entry: Entry) -> tuple[tuple[str, Stint], ...]:
     """The hours that the entry had changed or taken away, as they are again."""
     rows = [change.row_id for change in desk.journal.changes(entry.id) if change.table == "stints" and change.before is not None]
-    stints = (stint for row in rows if (stint := desk.stints.find(row)) is not None)
+    stints = sorted((stint for row in rows if (stint := desk.stints.find(row)) is not None), key=lambda each: (each.day, each.id))
     return tuple((category_name(desk, each.category_id) or "", each) for each in stints)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import datetime
 
 from bot.language.meaning import AddCommitment, Amend, ClockOut, Log, SaidStint, Several, Undo
 from bot.rules.local_time import elapsed_minutes
@@ -132,7 +133,7 @@ def clocked_in(reply: ClockedIn, manners: Manners) -> Message:
     page = Page()
     if reply.ended:
         page.lines(_item_lines(reply.ended, manners))
-    page.line(f"{title_text(reply.category)}: clock running since {manners.clock(reply.starts)}.")
+    page.line(f"{title_text(reply.category)}: clock running since {_since(reply.starts, manners)}.")
     return page.message(((Tap("Clock out", ClockOut()),),))
 
 
@@ -151,15 +152,21 @@ def long_clock(reply: LongClock, manners: Manners) -> Message:
 
 def clock_voided(reply: ClockVoided, manners: Manners) -> Message:
     """That the clock stopped and nothing was logged."""
-    return one_line(f"{title_text(reply.category)}: the clock since {manners.clock(reply.starts)} is stopped, with nothing logged.")
+    return one_line(f"{title_text(reply.category)}: the clock since {_since(reply.starts, manners)} is stopped, with nothing logged.")
 
 
 def already_running(reply: AlreadyRunning, manners: Manners) -> Message:
     """Since when the clock has been running."""
     return one_line(
-        f"{title_text(reply.category)} has been running since {manners.clock(reply.running.starts)}. Nothing changed.",
+        f"{title_text(reply.category)} has been running since {_since(reply.running.starts, manners)}. Nothing changed.",
         ((Tap("Clock out", ClockOut()),),),
     )
+
+
+def _since(starts: datetime, manners: Manners) -> str:
+    """ "09:00", or "yesterday 09:00"."""
+    day = manners.local(starts).date()
+    return manners.clock(starts) if day == manners.today else f"{manners.near_day(day)} {manners.clock(starts)}"
 
 
 def hours_clash(reply: HoursClash, manners: Manners) -> Message:
@@ -185,17 +192,18 @@ def day_too_full(reply: DayTooFull, manners: Manners) -> Message:
 
 
 def still_to_come(reply: StillToCome, manners: Manners) -> Message:
-    """That the hours are ahead, with what was probably meant."""
+    """That the hours are ahead or not over, with what was probably meant."""
     page = Page()
-    page.line(f"{_when(reply, manners)} is still to come. Nothing is logged yet.")
-    taps = [Tap("Log it anyway", replace(reply.said, despite="keep both"), True)]
-    if reply.start and reply.end:
+    kept = "Nothing is logged yet." if reply.said else "What was logged stays as it is."
+    page.line(f"{_when(reply, manners)} is still {'under way' if reply.under_way else 'to come'}. {kept}")
+    taps = [Tap("Log it anyway", replace(reply.said, despite="keep both"), True)] if reply.said else []
+    if reply.start and reply.end and not reply.under_way:
         planned = AddCommitment(title_text(reply.category), reply.day, reply.start, reply.end, reply.category)
         taps.append(Tap("Plan it instead", planned, True))
-    earlier = _a_week_earlier(reply.said, manners)
+    earlier = _a_week_earlier(reply.said, manners) if reply.said else None
     if earlier:
         taps.append(Tap(f"Log for {manners.day(earlier.stints[0].day)}", earlier, True))
-    return page.message((tuple(taps),))
+    return page.message((tuple(taps),) if taps else ())
 
 
 def _when(reply: StillToCome, manners: Manners) -> str:

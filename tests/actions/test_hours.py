@@ -308,7 +308,10 @@ def test_shifts_of_days_that_are_past_say_that_they_were_taken_as_spent_and_can_
     assert planned.lines[1:] == ["Added: Fri 13 Mar, 16:00–20:00 Museum.", "Added: Sat 14 Mar, 09:00–13:00 Museum."]
     assert stage.look(lambda desk: desk.stints.all()) == ()
     assert stage.tap("Plan the coming days instead").text == "You chose that already. Nothing changed."
-    assert stage.say("undo").text == ("Taken back: “Added: Fri 13 Mar, 16:00–20:00 Museum; Added: Sat 14 Mar, 09:00–13:00 Museum”")
+    assert stage.say("undo").lines == [
+        "Taken back: “Added: Fri 13 Mar, 16:00–20:00 Museum; Added: Sat 14 Mar, 09:00–13:00 Museum”",
+        "Back to: Museum, Fri 6 Mar, 16:00–20:00: 4 h; Museum, Sat 7 Mar, 09:00–13:00: 4 h",
+    ]
     assert stage.look(lambda desk: [each.minutes for each in desk.stints.all()]) == [240, 240]
     assert stage.look(lambda desk: desk.commitments.all()) == ()
 
@@ -382,3 +385,19 @@ def test_the_plan_of_an_earlier_day_is_told_by_category_by_title_and_with_a_brea
     assert stage.say("museum shift as planned on mon 2 mar").labels == ["Less 30 min", "Undo"]
     assert stage.say("family monday as planned").text == "Nothing is planned for Family Mon 2 Mar, so nothing was logged."
     assert "overlaps hours already there" in stage.say("museum monday as planned").text
+
+
+def test_a_correction_into_the_future_is_met_as_hours_to_come_are(stage: Stage) -> None:
+    stage.jump("2026-03-02 18:00")
+    stage.say("museum 13-17")
+    answer = stage.say("no, tomorrow")
+    assert answer.lines == ["Tomorrow, 13:00–17:00 is still to come. What was logged stays as it is."]
+    assert answer.labels == ["Plan it instead"]
+    assert stage.say("no, until 18:10").lines[0] == "Museum, Mon 2 Mar, 13:00–18:10: 5 h 10"
+
+
+def test_hours_that_are_not_over_are_said_to_be_under_way(stage: Stage) -> None:
+    stage.jump("2026-03-03 05:50")
+    answer = stage.say("yesterday museum 22-7")
+    assert answer.lines == ["Yesterday, 22:00–07:00 is still under way. Nothing is logged yet."]
+    assert answer.labels == ["Log it anyway"]

@@ -57,13 +57,14 @@ class DayTooFull(Reply):
 
 @dataclass(frozen=True, slots=True)
 class StillToCome(Reply):
-    """Hours said for a time that has not been yet."""
+    """Hours said for a time that has not been yet, or that is ``under_way``. ``said`` is None for hours only to be corrected so."""
 
-    said: Log
+    said: Log | None
     category: str
     day: date
     start: time | None
     end: time | None
+    under_way: bool = False
 
 
 @dataclass(frozen=True, slots=True)
