@@ -63,7 +63,7 @@ def _morning_page(reply: MorningMessage, manners: Manners, room: Room) -> Page:
     page.lines(holiday_lines(view))
     page.lines(weather_lines(view, manners))
     page.gap()
-    page.lines(commitment_lines(view.occurrences, manners))
+    page.lines(commitment_lines(view, manners))
     page.lines(caution_lines(view.cautions, manners))
     _plan(page, reply.plan, manners, room)
     _left_over(page, reply, manners, room)

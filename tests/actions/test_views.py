@@ -162,3 +162,12 @@ def test_tasks_of_another_day_are_shown_by_its_name(stage: Stage) -> None:
     assert stage.say("tasks 2026-03-06").lines[0] == "Tasks of Friday 6 March"
     assert stage.say("tasks friday").lines[-1] == "25 sort box 25"
     assert stage.say("tasks").lines == ["Tasks of Monday 2 March", "No task is open."]
+
+
+def test_what_runs_in_from_the_day_before_is_in_the_day_and_in_the_week(stage: Stage) -> None:
+    stage.say("night watch every sat 22:00-7:00 museum")
+    assert stage.say("sunday").lines[1] == "Until 07:00 night watch"
+    week = stage.say("week").lines
+    assert "Sat 7 Mar: evening 22:00–07:00 night watch" in week
+    assert "Sun 8 Mar: until 07:00 night watch" in week
+    assert "Mon 9 Mar: nothing fixed" in stage.say("next week").lines
