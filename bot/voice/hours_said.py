@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from bot.language.meaning import AddCommitment, Amend, ClockOut, Log, SaidStint, Several, Undo
+from bot.rules.clock_went import clock_went
 from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap, one_line, with_lines
@@ -111,6 +112,9 @@ def _break_rows(items: tuple[LoggedItem, ...]) -> Rows:
 
 def _item_lines(item: LoggedItem, manners: Manners) -> list[str]:
     lines = [stint_line(item.category, item.stint, manners)]
+    went = clock_went(item.stint.starts, item.stint.ends, manners.zone) if item.stint.starts and item.stint.ends else None
+    if went:
+        lines.append(f"The clock went {went}, so {hours_text(item.stint.minutes + item.stint.break_minutes)} passed from start to end.")
     if item.why:
         lines.append(f"{title_text(item.category)}, {WHY[item.why]}.")
     if item.began and item.stint.starts:

@@ -401,3 +401,15 @@ def test_hours_that_are_not_over_are_said_to_be_under_way(stage: Stage) -> None:
     answer = stage.say("yesterday museum 22-7")
     assert answer.lines == ["Yesterday, 22:00–07:00 is still under way. Nothing is logged yet."]
     assert answer.labels == ["Log it anyway"]
+
+
+def test_hours_over_a_clock_change_say_why_they_are_not_what_their_times_show(stage: Stage) -> None:
+    # Brussels puts its clocks back in the night to Sun 25 October 2026 (tz database 2026f).
+    stage.jump("2026-10-25 08:00")
+    assert stage.say("yesterday museum 22:00-7:00 less 30m").lines[:2] == [
+        "Museum, Sat 24 Oct, 22:00–07:00, less 30 min: 9 h 30",
+        "The clock went back, so 10 h passed from start to end.",
+    ]
+    assert "Sat 24 Oct: 22:00–07:00, less 30 min (the clock went back): 9 h 30" in stage.say("timesheet museum").lines
+    stage.jump("2027-03-27 09:00")
+    assert "The clock goes forward meanwhile: 8 h." in stage.say("appt today 22:00-7:00 watch museum").lines
