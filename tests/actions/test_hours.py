@@ -413,3 +413,12 @@ def test_hours_over_a_clock_change_say_why_they_are_not_what_their_times_show(st
     assert "Sat 24 Oct: 22:00–07:00, less 30 min (the clock went back): 9 h 30" in stage.say("timesheet museum").lines
     stage.jump("2027-03-27 09:00")
     assert "The clock goes forward meanwhile: 8 h." in stage.say("appt today 22:00-7:00 watch museum").lines
+
+
+def test_a_date_without_a_year_that_lies_ahead_is_not_taken_for_last_years(stage: Stage) -> None:
+    answer = stage.say("8/3 museum 2h")
+    assert answer.lines == ["Sun 8 Mar is still to come. Nothing is logged yet."]
+    assert answer.labels == ["Log it anyway", "Log for Sun 1 Mar"]
+    assert stage.say("8/4 museum 2h").labels == ["Log it anyway"]
+    assert stage.say("8/3 museum 8-16").text == "Added: Sun 8 Mar, 08:00–16:00 museum."
+    assert stage.say("20/12 museum 2h").lines[0] == "Museum, Sat 20 Dec 2025: 2 h"
