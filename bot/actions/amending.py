@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, time, timedelta
 
-from bot.actions.hours import clashes_of, item_of, log, stint_of
+from bot.actions.hours import check_past, clashes_of, item_of, log, stint_of
 from bot.actions.naming import category_name, category_named
 from bot.actions.refused import Stopped, refused
 from bot.actions.today import today
@@ -42,6 +42,8 @@ def amend(desk: Desk, said: Amend) -> Reply:
         raise Stopped(Question(tuple(replace(way, id=stint.id) for way in ways)))
     words = _amended(desk, stint, ways[0])
     changed = replace(stint_of(desk, words), id=stint.id, task_ids=stint.task_ids)
+    if (changed.day, changed.ends) != (stint.day, stint.ends):
+        check_past(desk, None, changed, words)
     others = [each for each in clashes_of(desk, [changed]) if each.id not in (stint.id, 0)]
     if others:
         raise Stopped(HoursClash(Log((words,)), tuple((category_name(desk, each.category_id) or "", each) for each in others)))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from bot.actions.calendars import remove_calendar
+from bot.actions.naming import category_name
 from bot.actions.refused import refused
 from bot.actions.schedule import plan_if_moved
 from bot.language.meaning import Log, Undo
@@ -14,7 +15,7 @@ from bot.voice.refusals import is_refusal
 from bot.voice.replies import NothingErased, Refusal, Reply, UndoAsked, Undone
 from storage.desk import Desk
 from storage.errors import AlreadyUndone, ChangedSince, NotThere
-from storage.records import Calendar, Entry
+from storage.records import Calendar, Entry, Stint
 
 
 def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
@@ -41,7 +42,15 @@ def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
             return remove_calendar(desk, calendar)
         raise refused("changed since", changed.entry.summary) from changed
     plan_if_moved(desk, before)
-    return Undone(entry.summary, undoing.id, again=_undoings(desk, entry) % 2 == 1)
+    again = _undoings(desk, entry) % 2 == 1
+    return Undone(entry.summary, undoing.id, again, () if again else _standing(desk, entry))
+
+
+def _standing(desk: Desk, entry: Entry) -> tuple[tuple[str, Stint], ...]:
+    """The hours that the entry had changed or taken away, as they are again."""
+    rows = [change.row_id for change in desk.journal.changes(entry.id) if change.table == "stints" and change.before is not None]
+    stints = sorted((stint for row in rows if (stint := desk.stints.find(row)) is not None), key=lambda each: (each.day, each.id))
+    return tuple((category_name(desk, each.category_id) or "", each) for each in stints)
 
 
 def make_way(desk: Desk, said: Undo) -> tuple[Reply, ...]:

@@ -38,7 +38,7 @@ SENTENCES = {
     "went wrong": "Something went wrong with that, so nothing changed. Please send it again.",
     "no later hour": "No later hour of today is free for {about}, so the plan stays.",
     "nothing but break": "That break is no shorter than the time it would come off, so nothing was logged.",
-    "nothing planned": "Nothing is planned for {about} today, so nothing was logged.",
+    "nothing planned": "Nothing is planned for {about}, so nothing was logged.",
     "not planned": "I find nothing called “{about}” in today's plan.",
     "not free then": "Those hours are not free: {about}. The plan stays.",
     "calendar there": "I read that link already, as “{about}”. Nothing changed.",
