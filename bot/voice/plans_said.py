@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from bot.language.meaning import Cancel, Move
+from bot.language.meaning import Cancel, Move, Several, Undo
 from bot.voice.manners import Manners, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap, rows_of
 from bot.voice.recurrence_words import rule_words
@@ -40,7 +40,8 @@ def commitment_kept(reply: CommitmentKept, manners: Manners) -> Message:
     verb = "Moved" if reply.verb == "moved" else "Added"
     page.line(f"{verb}: {_when_and_what(reply, manners)}.")
     page.lines(_remarks(reply, manners))
-    return page.message(_move_rows(reply, manners))
+    beside = ((Tap("Add it beside", Several((Undo(), reply.beside)), True),),) if reply.beside else ()
+    return page.message((*beside, *_move_rows(reply, manners)))
 
 
 def _when_and_what(reply: CommitmentKept, manners: Manners) -> str:
