@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from typing import Literal
 
-from bot.actions.agenda import agenda, free_on, minutes_needed
+from bot.actions.agenda import agenda, busy_on, free_on, minutes_needed
 from bot.actions.archive import show_export
 from bot.actions.calendars import show_calendars
 from bot.actions.clock import running_words
@@ -76,6 +76,7 @@ def day_view(desk: Desk, day: date) -> DayView:
         weather_missing=missing,
         cautions=cautions_for(desk, occurrences),
         holiday=holidays_of(desk, day, day).get(day),
+        runs_in=tuple(each for each in busy_on(desk, day) if each.day < day),
     )
 
 

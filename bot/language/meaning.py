@@ -186,7 +186,8 @@ Form: TypeAlias = Literal[Paper, SheetForm]
 class Show:
     """``first`` and ``last`` bound a span, both included.
 
-    ``topic`` is what help was asked on, or "tasks" for a day's tasks alone; ``form`` the form of a file; ``back`` counts pay periods.
+    ``topic`` is what help was asked on, "tasks" for a day's tasks alone, or "all" for a recap that names all;
+    ``form`` the form of a file; ``back`` counts pay periods.
     """
 
     what: What

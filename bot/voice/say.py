@@ -130,7 +130,7 @@ def say(reply: r.Reply, manners: Manners, context: Callable[[], Context]) -> Mes
     if isinstance(reply, r.NotUnderstood):
         return not_understood(reply, manners, context())
     if isinstance(reply, r.Undone):
-        return one_line(f"{'Done again' if reply.again else 'Taken back'}: “{reply.summary}”")
+        return hours_said.undone(reply, manners)
     if isinstance(reply, r.UndoAsked):
         return undo_asked(reply)
     if isinstance(reply, r.Unwelcome):

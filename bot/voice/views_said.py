@@ -43,7 +43,7 @@ def _day_page(reply: DayView, manners: Manners, most_tasks: int) -> Page:
     page.heading(manners.long_day(reply.day))
     page.lines(holiday_lines(reply))
     page.lines(weather_lines(reply, manners))
-    page.lines(commitment_lines(reply.occurrences, manners))
+    page.lines(commitment_lines(reply, manners))
     page.lines(caution_lines(reply.cautions, manners))
     if reply.tasks:
         page.gap()
@@ -109,16 +109,22 @@ def attribution_lines(view: DayView) -> list[str]:
     return [] if view.weather is None else [ATTRIBUTION]
 
 
-def commitment_lines(occurrences: tuple[Occurrence, ...], manners: Manners) -> list[str]:
-    """One line a part of the day that holds something; all-day ones first."""
+def commitment_lines(view: DayView, manners: Manners) -> list[str]:
+    """One line a part of the day that holds something, after what runs in from the day before; all-day ones first."""
+    occurrences, before = view.occurrences, [title_text(words) for words in _run_in_words(view.runs_in, manners)]
     if not occurrences:
-        return ["Nothing fixed."]
+        return before or ["Nothing fixed."]
     lines = [f"All day: {o.commitment.title}" for o in occurrences if o.commitment.all_day]
     for part in Part:
         here = [o for o in occurrences if not o.commitment.all_day and part_of(manners.local(o.starts).time()) is part]
         if here:
             lines.append(f"{title_text(part.value)}: " + ", ".join(occurrence_words(o, manners) for o in here))
-    return [*lines, *(f"At the same time: {pair}." for pair in _clash_words(occurrences))]
+    return [*before, *lines, *(f"At the same time: {pair}." for pair in _clash_words(occurrences))]
+
+
+def _run_in_words(runs_in: tuple[Occurrence, ...], manners: Manners) -> list[str]:
+    """ "until 07:00 night watch", of what began the day before."""
+    return [f"until {manners.clock(each.ends)} {each.title}" for each in runs_in]
 
 
 def _clash_words(occurrences: tuple[Occurrence, ...]) -> list[str]:
@@ -188,7 +194,7 @@ def _week_after(last: date) -> Rows:
 
 def week_lines(view: WeekView, manners: Manners) -> list[str]:
     """One line a day with what is fixed by part of day, and the days that hold too much named below; one line for a week that is empty."""
-    if not any(day.occurrences or day.tasks or day.holiday for day in view.days) and len(view.days) > 1:
+    if not any(day.occurrences or day.runs_in or day.tasks or day.holiday for day in view.days) and len(view.days) > 1:
         return ["Nothing fixed on any day."]
     lines = [_week_day_line(day, manners) for day in view.days]
     full = [day for day in view.days if day.too_many]
@@ -201,7 +207,7 @@ def week_lines(view: WeekView, manners: Manners) -> list[str]:
 
 
 def _week_day_line(day: WeekDay, manners: Manners) -> str:
-    words = []
+    words = _run_in_words(day.runs_in, manners)
     for part in Part:
         here = [o for o in day.occurrences if not o.commitment.all_day and part_of(manners.local(o.starts).time()) is part]
         if here:

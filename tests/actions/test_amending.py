@@ -129,3 +129,26 @@ def test_a_correction_that_names_no_hours_reaches_back_only_to_what_was_done_las
     assert stage.say("no, 13-16").lines[0] == "Museum, Mon 2 Mar, 13:00–16:00: 3 h"
     stage.at("2026-03-03 18:00")
     assert stage.say("no, 2h").lines[0] == "Which do you mean?"
+
+
+def test_undo_after_a_refusal_asks_too_and_after_a_view_does_not(stage: Stage) -> None:
+    stage.say("yesterday 2h museum")
+    assert stage.say("done 7").text == "I find no task “7” here."
+    assert stage.say("undo").text == f"{NOTHING_OF_IT}“Museum, Sun 1 Mar: 2 h”"
+    stage.say("hours last week")
+    assert stage.say("undo").lines[0] == "Taken back: “Museum, Sun 1 Mar: 2 h”"
+
+
+@pytest.mark.parametrize(
+    ("said", "hours"),
+    [
+        ("no, until 8", "13:00–20:00: 7 h"),
+        ("no, from 12:30", "12:30–19:30: 7 h"),
+        ("no, until 20:15", "13:00–20:15: 7 h 15"),
+        ("no, from 9:00", "09:00–19:30: 10 h 30"),
+    ],
+)
+def test_an_end_told_by_the_12_hour_clock_lies_near_the_one_that_it_corrects(stage: Stage, said: str, hours: str) -> None:
+    stage.at("2026-03-03 22:00")
+    stage.say("museum 13-19:30")
+    assert stage.say(said).lines[0] == f"Museum, Tue 3 Mar, {hours}"

@@ -181,3 +181,12 @@ def test_a_list_of_open_tasks_of_many_days_is_cut_with_the_word_for_more(stage: 
     lines = stage.say("all tasks").lines
     assert len(lines) == 20
     assert lines[-1].startswith("and 11 more: tasks")
+
+
+def test_what_runs_in_from_the_day_before_is_in_the_day_and_in_the_week(stage: Stage) -> None:
+    stage.say("night watch every sat 22:00-7:00 museum")
+    assert stage.say("sunday").lines[1] == "Until 07:00 night watch"
+    week = stage.say("week").lines
+    assert "Sat 7 Mar: evening 22:00–07:00 night watch" in week
+    assert "Sun 8 Mar: until 07:00 night watch" in week
+    assert "Mon 9 Mar: nothing fixed" in stage.say("next week").lines

@@ -43,7 +43,7 @@ class OpenTasks(Reply):
 
 @dataclass(frozen=True, slots=True)
 class DayView(Reply):
-    """All that a day holds. ``weather`` is None with ``weather_missing`` saying why."""
+    """All that a day holds. ``weather`` is None with ``weather_missing`` saying why; ``runs_in`` began the day before and takes hours."""
 
     day: date
     occurrences: tuple[Occurrence, ...]
@@ -57,6 +57,7 @@ class DayView(Reply):
     weather_missing: Literal["no place", "no forecast", "not asked"] = "not asked"
     cautions: tuple[tuple[Occurrence, tuple[Caution, ...]], ...] = ()
     holiday: str | None = None
+    runs_in: tuple[Occurrence, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,13 +78,14 @@ class CategoryHours:
 
 @dataclass(frozen=True, slots=True)
 class WeekDay:
-    """``too_many`` when the day holds more major commitments than is good."""
+    """``too_many`` when the day holds more major commitments than is good; ``runs_in`` began the day before and takes hours."""
 
     day: date
     occurrences: tuple[Occurrence, ...]
     too_many: bool
     tasks: int = 0
     holiday: str | None = None
+    runs_in: tuple[Occurrence, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
