@@ -67,6 +67,7 @@ from bot.language.plans_said import (
     read_swap,
 )
 from bot.language.routines_said import ROUTINE, read_plain_routine, read_routine
+from bot.language.set_right_said import read_set_right
 from bot.language.setting import BY_TWELVE, BY_TWENTY_FOUR, SETTINGS, SPEAKING, read_set
 from bot.language.setting import LEAD as SETTING_LEAD
 from bot.language.showing import HELP, LEAD, WANTED, read_help, read_show
@@ -176,6 +177,7 @@ SHAPES: tuple[KindReader, ...] = (
     read_plain_routine,
     read_place,
     read_another_time,
+    read_set_right,
     read_plain_commitment,
     read_allow,
 )

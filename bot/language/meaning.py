@@ -113,6 +113,8 @@ class AddGoal:
 
 @dataclass(frozen=True, slots=True)
 class AddCommitment:
+    """``instead``: where the day holds one of these words already, that one takes place then."""
+
     title: str
     day: date
     start: time | None = None
@@ -123,6 +125,7 @@ class AddCommitment:
     outdoors: bool = False
     minutes_before: int | None = None
     minutes_after: int | None = None
+    instead: bool = False
 
 
 @dataclass(frozen=True, slots=True)
