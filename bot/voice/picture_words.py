@@ -14,6 +14,7 @@ HOURS_BY_WEEK: Final = "Hours by week"
 NO_HOURS: Final = "No hours were noted in these weeks."
 NOT_MADE: Final = "The file could not be made. Ask for it once more."
 TOO_LARGE: Final = "It is too large for a chat: whoever runs me can write it to a folder with the command export."
+HOURS_A_DAY: Final = 24
 TO_WRITE_ON: Final = "Goals and notes"
 
 
@@ -36,6 +37,11 @@ def day_and_month(day: date, manners: Manners) -> str:
 def weekday(day: date) -> str:
     """ "Monday"."""
     return LONG_DAYS[day.weekday()]
+
+
+def hour_of_day(hour: int) -> str:
+    """ "9" for the ninth hour, "24" for midnight at the end of a day, "3" for three hours past it."""
+    return str(hour if hour <= HOURS_A_DAY else hour - HOURS_A_DAY)
 
 
 def bar_figure(minutes: int) -> str:
