@@ -117,7 +117,7 @@ MOST_BUTTONS = 99
 def say(reply: r.Reply, manners: Manners, context: Callable[[], Context]) -> Message:
     """The message for ``reply``. ``context`` gives what the person's replies are understood with: choices are worded for it."""
     if isinstance(reply, r.Together):
-        said = [(part, say(part, manners, context)) for part in reply.parts]
+        said = [(part, say(part, manners, context)) for part in plans_said.warned_once(reply.parts)]
         # A question that follows is nothing that was done, and what made way is part of what came in its place.
         things = [thing for part, message in said for thing in message.things if not isinstance(part, r.Greeting | r.Undone)]
         return _together([message for _, message in said], tuple(things))

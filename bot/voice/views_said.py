@@ -8,7 +8,7 @@ from bot.language.meaning import Show
 from bot.rules.load import clashes
 from bot.rules.parts import Part, part_of
 from bot.voice.danger_words import caution_lines
-from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
+from bot.voice.manners import DAYS, Manners, count_text, hours_text, listed, month_text, title_text
 from bot.voice.message import Message, Page, Rows, Tap
 from bot.voice.plans_said import occurrence_words
 from bot.voice.replies import DayView, GoalsView, TasksView, WeekDay, WeekView
@@ -176,9 +176,23 @@ def week_lines(view: WeekView, manners: Manners) -> list[str]:
     for day in full:
         majors = sum(o.commitment.major for o in day.occurrences)
         lines.append(f"{manners.day(day.day)} has {majors} major commitments, a lot for one day.")
-    clashing = [f"{manners.day(day.day)}, at the same time: {pair}." for day in view.days for pair in _clash_words(day.occurrences)]
+    clashing = _clashes_of_week(view, manners)
     more = [f"and {len(clashing) - MOST_CLASHES} more that share time"] if len(clashing) > MOST_CLASHES else []
     return [*lines, *clashing[:MOST_CLASHES], *more]
+
+
+def _clashes_of_week(view: WeekView, manners: Manners) -> list[str]:
+    """What shares time, each pair once: "Wed 4 Mar, at the same time: …", "Mon, Tue and Fri, at the same time: …"."""
+    days: dict[str, list[date]] = {}
+    for each in view.days:
+        for pair in dict.fromkeys(_clash_words(each.occurrences)):
+            days.setdefault(pair, []).append(each.day)
+    return [f"{_days_words(on, manners)}, at the same time: {pair}." for pair, on in days.items()]
+
+
+def _days_words(days: list[date], manners: Manners) -> str:
+    """ "Wed 4 Mar", or several of one week by their names alone."""
+    return manners.day(days[0]) if len(days) == 1 else listed([DAYS[day.weekday()] for day in days])
 
 
 def _week_day_line(day: WeekDay, manners: Manners) -> str:

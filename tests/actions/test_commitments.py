@@ -197,3 +197,10 @@ def test_a_shift_of_a_day_that_may_be_either_is_asked_about_in_plain_words(stage
     asked = stage.say("museum shift mon 13-17")
     assert asked.text == "Is that planned, or spent already?"
     assert len(asked.labels) == 2
+
+
+def test_a_day_that_several_of_one_message_fill_is_pointed_out_once(stage: Stage) -> None:
+    fill_thursday(stage)
+    answer = stage.say("appt thu 17-18 vet\nappt thu 18-19 dentist")
+    assert [line for line in answer.lines if "a lot for one day" in line] == [answer.lines[-1]]
+    assert answer.lines[-1].startswith("Thu 5 Mar now has 5 ")

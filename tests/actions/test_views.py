@@ -162,3 +162,13 @@ def test_tasks_of_another_day_are_shown_by_its_name(stage: Stage) -> None:
     assert stage.say("tasks 2026-03-06").lines[0] == "Tasks of Friday 6 March"
     assert stage.say("tasks friday").lines[-1] == "25 sort box 25"
     assert stage.say("tasks").lines == ["Tasks of Monday 2 March", "No task is open."]
+
+
+def test_what_shares_time_on_several_days_is_named_once_in_the_week(stage: Stage) -> None:
+    stage.say("workshop shift every mon, tue and thu 9-17 workshop")
+    stage.say("school every mon to fri 8:30-15:30 minor")
+    stage.say("appt sat 10-11 vet")
+    stage.say("appt sat 10-12 market")
+    lines = stage.say("next week").lines
+    assert "Mon, Tue and Thu, at the same time: school and workshop shift." in lines
+    assert "Sat 7 Mar, at the same time: vet and market." in stage.say("week").lines
