@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from datetime import date
 from decimal import Decimal
 
 from bot.language.meaning import Show
+from bot.language.pay_meaning import SetJobWord
 from bot.rules.pay.job_rules import JobRules
 from bot.voice.manners import LONG_DAYS, Manners, count_text, employed, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Tap, rows_of
@@ -30,7 +32,14 @@ def job_kept(reply: JobKept, manners: Manners) -> Message:
     lines = LINES[reply.what](reply.shown, manners)
     page.line(f"{name}: {lines[0][:1].lower()}{lines[0][1:]}")
     page.lines(lines[1:])
-    return page.message()
+    return page.message() if reply.midweek is None else _midweek(page, reply.shown.job, reply.midweek)
+
+
+def _midweek(page: Page, job: JobRules, said: date) -> Message:
+    """That a period begins with the workweek, and a button that lets the workweek begin on the day that was said."""
+    day = LONG_DAYS[said.weekday()]
+    page.line(f"A period begins with the workweek, on {LONG_DAYS[job.week_starts]}, not on {day}. If this job's weeks begin on {day}:")
+    return page.message(((Tap(f"Weeks of {job.name} begin on {day}", SetJobWord(job.name, "workweek", day.lower())),),))
 
 
 def jobs_view(reply: JobsView, manners: Manners) -> Message:

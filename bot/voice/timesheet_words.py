@@ -10,15 +10,16 @@ from zoneinfo import ZoneInfo
 
 from bot.rules.pay.day_sheet import DaySheet
 from bot.rules.pay.job_rules import JobRules
-from bot.rules.pay.rounding import decimal_hours
+from bot.rules.pay.rounding import MINUTES_AN_HOUR, decimal_hours
 from bot.rules.pay.timesheet import Timesheet
-from bot.voice.manners import LONG_DAYS, Manners, hours_text, time_text, title_text
+from bot.voice.manners import LONG_DAYS, Manners, employed, hours_text, time_text
 from storage.records import BreakRule, DateOrder, Rounded, Rounding, RoundingStep, Stint
 
 ESTIMATE: Final = "Before deductions; the employer's record and local law decide."
 EXACT: Final = "Hours worked are as they were noted, to the minute, less the breaks that were noted."
 OVERTIME: Final = "Overtime counts the workweek's hours in all jobs for this employer, in the period in which the week ends."
 SIGN: Final = ("Signed by the employee", "Approved by the employer")
+NAME: Final = "Name:"
 SIGNED_ON: Final = "Date"
 TITLE: Final = "Timesheet"
 TOTAL: Final = "Total"
@@ -121,13 +122,18 @@ def file_name(sheet: Timesheet, ending: str) -> str:
 
 
 def job_line(job: JobRules) -> str:
-    """ "Museum, Museum of Canals and Locks"."""
-    return f"{title_text(job.name)}, {job.employer}"
+    """ "Museum, Museum of Canals and Locks", or one name where both are the same."""
+    return employed(job.name, job.employer)
 
 
 def overtime_words(times: Decimal, manners: Manners | SheetManners) -> str:
     """ "Overtime at 1.5 times the rate"."""
     return f"Overtime at {manners.number(times.normalize())} times the rate"
+
+
+def unrated_words(minutes: int) -> str:
+    """ "4 h from before the first rate are not in it."."""
+    return f"{hours_text(minutes)} from before the first rate {'is' if minutes == MINUTES_AN_HOUR else 'are'} not in it."
 
 
 def rules_said(job: JobRules) -> tuple[str, ...]:

@@ -20,7 +20,7 @@ def tasks(count: int) -> tuple[Task, ...]:
 
 
 def shifts(count: int) -> tuple[tuple[str, Occurrence], ...]:
-    shift = Commitment(1, "shift", SEVEN, SEVEN + timedelta(hours=1))
+    shift = Commitment(1, "shift", SEVEN, SEVEN + timedelta(hours=1), "Europe/Brussels")
     return (("museum", Occurrence(shift, MONDAY, shift.starts, shift.ends)),) * count
 
 
