@@ -8,10 +8,10 @@ from bot.actions.schedule import plan_if_moved
 from bot.language.meaning import Log, Undo
 from bot.language.wire import from_json
 from bot.voice.privacy_said import NOTHING
-from bot.voice.replies import NothingErased, Refusal, Reply, UndoAsked, Undone
+from bot.voice.replies import NothingErased, Refusal, Reply, Together, UndoAsked, Undone
 from storage.desk import Desk
 from storage.errors import AlreadyUndone, ChangedSince, NotThere
-from storage.records import Calendar, Entry
+from storage.records import Author, Calendar, Entry
 
 
 def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
@@ -35,9 +35,19 @@ def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
         if calendar is not None:
             # It was read again since, and is no longer as it was; what is wanted is that it goes.
             return remove_calendar(desk, calendar)
-        raise refused("changed since", changed.entry.summary) from changed
+        return _stays(desk, changed.entry, said)
     plan_if_moved(desk, before)
     return Undone(entry.summary, undoing.id, again=_undoings(desk, entry) % 2 == 1)
+
+
+def _stays(desk: Desk, entry: Entry, said: Undo) -> Reply:
+    """Who has changed since what stays and, where only "undo" was said, what was done before it and can be taken back by a tap."""
+    by = {last.by for change in desk.journal.changes(entry.id) if (last := desk.journal.changed_last_by(change)) and last.id > entry.id}
+    refusal = Refusal("carried on since" if by == {Author.ROUND} else "changed since", entry.summary)
+    earlier = desk.journal.earlier_to_undo(entry.id) if said == Undo() else None
+    while earlier is not None and not desk.journal.stands(earlier):
+        earlier = desk.journal.earlier_to_undo(earlier.id)
+    return refusal if earlier is None else Together((refusal, UndoAsked(earlier.summary, earlier.id, of="earlier")))
 
 
 def make_way(desk: Desk, said: Undo) -> tuple[Reply, ...]:

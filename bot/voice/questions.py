@@ -14,6 +14,7 @@ LONGEST_LABEL = 44
 MOST_CHOICES = 6
 NOTHING_TO_UNDO = {
     "hours": "Nothing was logged, so there is nothing to take back. Done before that",
+    "earlier": "Done before that",
     "message": "That message changed nothing, so there is nothing of it to take back. Done last",
     "message to redo": "That message changed nothing, so there is nothing of it to do again. Taken back last",
 }

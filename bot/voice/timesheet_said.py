@@ -16,7 +16,7 @@ from bot.voice.manners import Manners, count_text, employed, hours_text, listed,
 from bot.voice.message import Message, Page, Rows, Tap
 from bot.voice.post_said import LATE
 from bot.voice.replies import ChangedPeriod, PaydayEve, PeriodHandedIn, TimesheetFile, TimesheetView
-from bot.voice.timesheet_words import ESTIMATE, GROSS, overtime_words, unrated_words
+from bot.voice.timesheet_words import ESTIMATE, GROSS, SOME_WITHOUT_TIMES, overtime_words, unrated_words
 from storage.records import DayHandedIn, Occurrence
 
 MOST_DAYS = 10
@@ -51,13 +51,15 @@ def _day_lines(sheet: Timesheet, manners: Manners) -> list[str]:
 
 
 def _times(day: DaySheet, manners: Manners) -> str:
-    """ "09:00–12:00, less 30 min: ", the first and the last time of many stints, or nothing without times."""
+    """ "09:00–12:00, less 30 min: ", the first and the last time of many stints, that some have none; or nothing without times."""
     timed = [(each.stint.starts, each.stint.ends) for each in day.stints if each.stint.starts and each.stint.ends]
     if not timed:
         return f"less {hours_text(day.noted_break)}: " if day.noted_break else ""
     spans = [manners.span(starts, ends) for starts, ends in timed if starts and ends]
     if len(spans) > MOST_SPANS:
         spans = [f"{spans[0].split('–')[0]}–{spans[-1].split('–')[1]} in {len(spans)} stints"]
+    if len(timed) < len(day.stints):
+        spans.append(SOME_WITHOUT_TIMES)
     pause = [f"less {hours_text(day.noted_break)}"] if day.noted_break else []
     return ", ".join((*spans, *pause)) + ": "
 

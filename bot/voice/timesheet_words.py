@@ -26,6 +26,7 @@ TOTAL: Final = "Total"
 GROSS: Final = "Gross pay, estimated"
 STRAIGHT: Final = "Hours at their own rates"
 PREMIUM: Final = "Overtime on top"
+SOME_WITHOUT_TIMES: Final = "and some without times"
 NOTHING: Final = "No hours were noted in this period."
 
 DAY_COLUMNS: Final = ("Date", "Day", "Times", "Break noted, minutes", "Break taken off, minutes")
@@ -85,7 +86,7 @@ class SheetManners:
             return f"{timed[0][0]}–{timed[-1][1]} in {len(timed)} stints"
         said = [f"{starts}–{ends}" for starts, ends in timed]
         if untimed:
-            said.append("and some without times" if timed else "without times")
+            said.append(SOME_WITHOUT_TIMES if timed else "without times")
         return ", ".join(said)
 
     def _span(self, stint: Stint) -> tuple[str, str] | None:

@@ -291,3 +291,10 @@ def test_planned_shifts_without_hours_are_named_before_they_are_handed_in(stage:
     assert "1 planned shift has no hours: Thu 12 Mar, 13:00–17:00." in stage.say("timesheet museum").lines
     stage.say("museum 13-17")
     assert "planned shift" not in stage.say("timesheet museum").text
+
+
+def test_a_day_with_times_and_without_says_so(stage: Stage) -> None:
+    stage.jump("2026-03-04 20:00")
+    stage.say("workshop 14:30-15:20")
+    stage.say("1h workshop")
+    assert "Wed 4 Mar: 14:30–15:20, and some without times: 1 h 50" in stage.say("timesheet workshop").lines

@@ -172,3 +172,8 @@ def test_what_shares_time_on_several_days_is_named_once_in_the_week(stage: Stage
     lines = stage.say("next week").lines
     assert "Mon, Tue and Thu, at the same time: school and workshop shift." in lines
     assert "Sat 7 Mar, at the same time: vet and market." in stage.say("week").lines
+
+
+def test_the_hours_of_one_day_stand_alone(busy: Stage) -> None:
+    assert busy.say("hours yesterday").lines == ["Hours, Mon 2 Mar", "Workshop: 3 h"]
+    assert "Compared with" not in busy.say("what did I do on tuesday").text
