@@ -41,9 +41,9 @@ from bot.language.clocking import (
 )
 from bot.language.commitments_said import OPENING, read_another_time, read_commitment, read_plain_commitment
 from bot.language.dropping_said import CATEGORY as DROP_CATEGORY
+from bot.language.dropping_said import RENAME, read_drop_category, read_drop_routine, read_drop_target, read_rename
 from bot.language.dropping_said import ROUTINE as DROP_ROUTINE
 from bot.language.dropping_said import TARGET as DROP_TARGET
-from bot.language.dropping_said import read_drop_category, read_drop_routine, read_drop_target
 from bot.language.hours_said import read_log
 from bot.language.jobs_said import RULE_WORDS, read_job_rule
 from bot.language.meaning import Ask, Log, Meaning
@@ -126,6 +126,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (ARRIVED, read_clock_in),
     (CLOSE, read_close),
     (DROP_CATEGORY, read_drop_category),
+    (RENAME, read_rename),
     (DROP_ROUTINE, read_drop_routine),
     (DROP_TARGET, read_drop_target),
     (DROP, read_drop),

@@ -66,6 +66,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.SettingsView: settings_said.settings_view,
     r.CategoryAdded: settings_said.category_added,
     r.CategoryDropped: settings_said.category_dropped,
+    r.CategoryRenamed: settings_said.category_renamed,
     r.CategoriesKept: settings_said.categories_kept,
     r.JobsKept: settings_said.jobs_kept,
     r.Privacy: privacy_said.privacy,

@@ -12,6 +12,7 @@ from bot.voice.replies import (
     CategoriesKept,
     CategoryAdded,
     CategoryDropped,
+    CategoryRenamed,
     JobsKept,
     PlaceKept,
     PlaceSought,
@@ -161,6 +162,13 @@ def category_added(reply: CategoryAdded, manners: Manners) -> Message:
 def category_dropped(reply: CategoryDropped, manners: Manners) -> Message:
     """That it is gone."""
     return one_line(f"Category dropped: {title_text(reply.name)}.")
+
+
+def category_renamed(reply: CategoryRenamed, manners: Manners) -> Message:
+    """What it is called now, and that its hours came along."""
+    line = f"{title_text(reply.before)} is called {title_text(reply.name)} now, with all its hours."
+    old = "" if reply.before.casefold() == reply.name.casefold() else f" “{reply.before}” is still understood."
+    return one_line(line + old)
 
 
 def categories_kept(reply: CategoriesKept, manners: Manners) -> Message:
