@@ -73,7 +73,7 @@ def _remedy_words(remedy: Remedy, manners: Manners, it: str = "it") -> str:
     if isinstance(remedy, Splitting):
         return f"it would fit in {remedy.pieces} pieces"
     if isinstance(remedy, FillMore):
-        return f"{it} would fit if {hours_text(remedy.minutes)} more of the free hours were filled"
+        return f"{it} would fit if {hours_text(remedy.minutes)} less were kept for what comes up"
     if isinstance(remedy, Without):
         return f"it would fit without {remedy.key}"
     assert isinstance(remedy, MoreTime)

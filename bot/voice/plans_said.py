@@ -68,7 +68,7 @@ def _remarks(reply: CommitmentKept, manners: Manners) -> list[str]:
 
 def too_many_words(day: date, majors: int, lighter: tuple[date, ...], manners: Manners) -> str:
     """That a day has more major commitments than is good, and the days to which the latest could move."""
-    line = f"{manners.day(day)} now has {majors} major commitments; more than three is a lot for one day."
+    line = f"{manners.day(day)} now has {majors} commitments; more than three is a lot for one day."
     if not lighter:
         return f"{line} No lighter day of that week has that part of day free."
     return f"{line} Lighter, with that part of day free: {listed([manners.day(each) for each in lighter])}."

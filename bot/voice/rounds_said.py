@@ -144,7 +144,7 @@ def evening(reply: EveningNudge, manners: Manners) -> Message:
 
 def _beyond_lines(tasks: tuple[Task, ...]) -> list[str]:
     """How a task without buttons is closed, pushed or dropped."""
-    return [f"Without a button, write: done {task.number}, push {task.number} or drop {task.number}" for task in tasks[:1]]
+    return [f"For the others, write: done {task.number}, push {task.number} or drop {task.number}" for task in tasks[:1]]
 
 
 def _evening_rows(reply: EveningNudge, manners: Manners) -> Rows:

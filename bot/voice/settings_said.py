@@ -44,7 +44,7 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "holidays": f"Public holidays are {'' if person.holidays else 'no longer '}shown beside the days.",
         "travel": _travel_words(person),
         "pictures": f"{_pictures(person)}.",
-        "free_share": f"{person.free_share} % of the free hours stay free.",
+        "free_share": f"{person.free_share} % of the free hours are kept for what comes up.",
         "quiet": _quiet_kept(person, manners),
     }
     return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
@@ -121,7 +121,7 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page = Page()
     page.heading("Settings")
     page.line(f"{_place_words(person)}, time zone {person.zone}")
-    page.line(f"Waking hours {_waking(person)}; {person.free_share} % of free hours stay free")
+    page.line(f"Waking hours {_waking(person)}; {person.free_share} % of free hours kept for what comes up")
     way = f"{hours_text(person.travel_minutes)} each way" if person.travel_minutes else "none, unless said for one"
     page.line(f"Time for the way to a commitment: {way}")
     page.line(f"Morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}")

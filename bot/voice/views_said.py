@@ -137,11 +137,11 @@ def running_lines(running: tuple[str, datetime] | None, manners: Manners) -> lis
 
 
 def free_line(view: DayView, *, all_placed: bool = True) -> str:
-    """What the free hours hold: "Free: 5 h; 1 h of it stays free. Tasks need 1 h 30: they fit."; not where a plan found none for some."""
+    """What the free hours hold: "Free: 5 h; 1 h is kept for what comes up. Tasks need 2 h: they fit."; not where a plan left some out."""
     free = view.free
     if free.minutes == 0:
         return "No free hours."
-    line = f"Free: {hours_text(free.minutes)}" + (f"; {hours_text(free.kept)} of it stays free." if free.kept else ".")
+    line = f"Free: {hours_text(free.minutes)}" + (f"; {hours_text(free.kept)} is kept for what comes up." if free.kept else ".")
     if view.needed_minutes == 0:
         return line
     over = view.needed_minutes - free.to_fill
@@ -175,7 +175,7 @@ def week_lines(view: WeekView, manners: Manners) -> list[str]:
     full = [day for day in view.days if day.too_many]
     for day in full:
         majors = sum(o.commitment.major for o in day.occurrences)
-        lines.append(f"{manners.day(day.day)} has {majors} major commitments, a lot for one day.")
+        lines.append(f"{manners.day(day.day)} has {majors} commitments, a lot for one day.")
     clashing = _clashes_of_week(view, manners)
     more = [f"and {len(clashing) - MOST_CLASHES} more that share time"] if len(clashing) > MOST_CLASHES else []
     return [*lines, *clashing[:MOST_CLASHES], *more]

@@ -49,7 +49,7 @@ def test_the_fourth_major_commitment_of_a_day_is_pointed_out_with_lighter_days(s
     fill_thursday(stage)
     answer = stage.say("appt thu 18-19 dentist")
     assert answer.lines[1] == (
-        "Thu 5 Mar now has 4 major commitments; more than three is a lot for one day. "
+        "Thu 5 Mar now has 4 commitments; more than three is a lot for one day. "
         "Lighter, with that part of day free: Mon 2 Mar, Tue 3 Mar and Wed 4 Mar."
     )
     assert answer.labels == ["Move to Mon 2 Mar", "Move to Tue 3 Mar", "Move to Wed 4 Mar", "Undo"]

@@ -32,7 +32,7 @@ def test_a_day_shows_what_is_fixed_open_logged_and_free(busy: Stage) -> None:
         "1 order spokes, 30 min, since Mon 2 Mar",
         "Logged: Learning 1 h.",
         "",
-        "Free: 3 h; 36 min of it stays free. Tasks need 30 min: they fit.",
+        "Free: 3 h; 36 min is kept for what comes up. Tasks need 30 min: they fit.",
     ]
 
 
@@ -61,7 +61,7 @@ def test_another_week_is_shown_whole(busy: Stage) -> None:
 def test_a_day_that_holds_too_much_is_named_in_the_week(busy: Stage) -> None:
     for text in ("appt thu 9-10 school", "appt thu 11-12 plumber", "appt thu 14-15 bank", "appt thu 18-19 vet"):
         busy.say(text)
-    assert "Thu 5 Mar has 4 major commitments, a lot for one day." in busy.say("week").lines
+    assert "Thu 5 Mar has 4 commitments, a lot for one day." in busy.say("week").lines
 
 
 def test_hours_of_the_week_so_far_stand_beside_those_before(busy: Stage) -> None:

@@ -37,8 +37,8 @@ def test_however_much_is_open_the_buttons_are_eight_rows_at_most() -> None:
         "Log all as planned",
         "Clock out",
     ]
-    assert "Without a button, write: done 4, push 4 or drop 4" in said.text.splitlines()
+    assert "For the others, write: done 4, push 4 or drop 4" in said.text.splitlines()
 
 
 def test_with_a_button_for_each_task_no_words_are_taught() -> None:
-    assert "Without a button" not in evening(EveningNudge(MONDAY, tasks(3), ()), MANNERS).text
+    assert "For the others" not in evening(EveningNudge(MONDAY, tasks(3), ()), MANNERS).text

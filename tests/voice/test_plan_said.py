@@ -24,7 +24,7 @@ SIX = datetime(2026, 3, 2, 17, tzinfo=UTC)
         (OutsideWindow(SIX), "it would fit at 18:00, outside its window"),
         (InTheWet(SIX), "it would fit at 18:00, when it is likely wet"),
         (Splitting(2), "it would fit in 2 pieces"),
-        (FillMore(45), "it would fit if 45 min more of the free hours were filled"),
+        (FillMore(45), "it would fit if 45 min less were kept for what comes up"),
         (Without("exercise"), "it would fit without exercise"),
         (MoreTime(60), "1 h is missing"),
     ],
@@ -44,7 +44,7 @@ def test_what_would_make_several_fit_is_said_once() -> None:
         MANNERS,
     )
     assert lines == [
-        "No hours for bread (30 min) and shoes (30 min): each would fit if 30 min more of the free hours were filled. "
+        "No hours for bread (30 min) and shoes (30 min): each would fit if 30 min less were kept for what comes up. "
         "Sun 8 Mar has room for each.",
         "No hours for paint (1 h): 20 min are missing.",
     ]
