@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, time
 from typing import Final
 
 from bot.voice.manners import DAYS, LONG_DAYS, MONTHS, Manners, hours_text, title_text
-from storage.records import DateOrder
+from bot.voice.times_of_day import brief_time
+from storage.records import ClockStyle, DateOrder
 
 PLANNED_AND_SPENT: Final = "Planned above, in outline. Spent below, filled."
 NOTHING: Final = "Nothing was planned and nothing noted."
@@ -39,11 +40,6 @@ def weekday(day: date) -> str:
     return LONG_DAYS[day.weekday()]
 
 
-def hour_of_day(hour: int) -> str:
-    """ "9" for the ninth hour, "24" for midnight at the end of a day, "3" for three hours past it."""
-    return str(hour if hour <= HOURS_A_DAY else hour - HOURS_A_DAY)
-
-
 def bar_figure(minutes: int) -> str:
     """Minutes as short as they go: "12:30"."""
     return f"{minutes // 60}:{minutes % 60:02d}"
@@ -57,11 +53,24 @@ def loose_words(hours: list[tuple[str, int]]) -> list[str]:
     return ["Without times:", *(f"{each}," for each in said[:-1]), said[-1]]
 
 
-def unsaid_words(planned: list[tuple[int, str]]) -> list[str]:
+def hour_mark(hour: int, manners: Manners) -> str:
+    """An hour on the scale of the week: "15", or "3 pm"; "3" for three hours past the day's end."""
+    of_day = hour if hour <= HOURS_A_DAY else hour - HOURS_A_DAY
+    return str(of_day) if manners.clock_style is ClockStyle.TWENTY_FOUR else brief_time(time(of_day % HOURS_A_DAY), manners.clock_style)
+
+
+def _began(minute: int, manners: Manners) -> str:
+    """ "9:30", or "9:30 am"."""
+    if manners.clock_style is ClockStyle.TWENTY_FOUR:
+        return bar_figure(minute)
+    return brief_time(time(*divmod(minute, 60)), manners.clock_style)
+
+
+def unsaid_words(planned: list[tuple[int, str]], manners: Manners) -> list[str]:
     """ "Also planned:", "9:30 dentist,", "17:30 neighbours": minutes after midnight and titles, parted where a line may end."""
     if not planned:
         return []
-    said = [f"{bar_figure(minute)} {title}" for minute, title in planned]
+    said = [f"{_began(minute, manners)} {title}" for minute, title in planned]
     return ["Also planned:", *(f"{each}," for each in said[:-1]), said[-1]]
 
 
