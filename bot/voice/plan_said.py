@@ -9,7 +9,7 @@ from bot.language.meaning import Push
 from bot.language.pick import Pick
 from bot.language.plan_meaning import AcceptPlan, MakePlan
 from bot.rules.planning.remedies import FillMore, InTheWet, MoreTime, OutsideWindow, Remedy, Splitting, Without
-from bot.voice.manners import Manners, hours_text, listed
+from bot.voice.manners import Manners, count_text, hours_text, listed
 from bot.voice.message import Message, Page, Rows, Tap, clipped
 from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned, WeekShort
 from bot.voice.views_said import LAST_DAYS
@@ -71,7 +71,7 @@ def _remedy_words(remedy: Remedy, manners: Manners, it: str = "it") -> str:
     if isinstance(remedy, InTheWet):
         return f"it would fit at {manners.clock(remedy.starts)}, when it is likely wet"
     if isinstance(remedy, Splitting):
-        return f"it would fit in {remedy.pieces} pieces"
+        return f"it would fit in {count_text(remedy.pieces, 'piece')}"
     if isinstance(remedy, FillMore):
         return f"{it} would fit if {hours_text(remedy.minutes)} less were kept for what comes up"
     if isinstance(remedy, Without):
@@ -95,8 +95,11 @@ def plan_accepted(reply: PlanAccepted, manners: Manners) -> Message:
     page = Page()
     if reply.pushed:
         page.line(f"Pushed to tomorrow: {reply.pushed}.")
+    if reply.anew:
+        page.line("Some of those hours are past, so I planned what is left of the day.")
     page.line(f"Your plan for {manners.near_day(reply.day)}:")
     page.lines(plan_lines(reply.lines, manners) or ["Nothing planned."])
+    page.lines(left_out_lines(reply.left_out, manners))
     return page.message()
 
 
