@@ -44,6 +44,7 @@ from bot.language.dropping_said import CATEGORY as DROP_CATEGORY
 from bot.language.dropping_said import RENAME, read_drop_category, read_drop_routine, read_drop_target, read_rename
 from bot.language.dropping_said import ROUTINE as DROP_ROUTINE
 from bot.language.dropping_said import TARGET as DROP_TARGET
+from bot.language.earnings_said import EARNED, WHEN_PAID, read_earnings
 from bot.language.hours_said import read_log
 from bot.language.jobs_said import RULE_WORDS, read_job_rule
 from bot.language.meaning import Ask, Log, Meaning
@@ -111,6 +112,8 @@ ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (HELP, read_help),
     (LEAD, read_show),
     (WANTED, read_show),
+    (EARNED, read_earnings),
+    (WHEN_PAID, read_earnings),
     *((opening, read_set) for opening, _, _ in SETTINGS),
     (SETTING_LEAD, read_set),
     *((opening, read_set) for opening in (SPEAKING, BY_TWELVE, BY_TWENTY_FOUR)),
@@ -213,7 +216,7 @@ def _read_question(phrase: Phrase) -> Meaning | None:
     asked = REQUEST(phrase)
     if asked:
         return _read_order(phrase.part(asked, -1))
-    return None if phrase.piece else read_help(phrase) or read_show(phrase)
+    return None if phrase.piece else read_help(phrase) or read_earnings(phrase) or read_show(phrase)
 
 
 def _read_order(phrase: Phrase) -> Meaning | None:

@@ -8,6 +8,7 @@ from typing import Any
 from bot.language.context import Context
 from bot.voice import (
     calendars_said,
+    earnings_said,
     greeting,
     help_said,
     hours_said,
@@ -81,6 +82,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.HoursView: sums_said.hours_view,
     r.GoalsView: views_said.goals_view,
     r.TimesheetView: timesheet_said.timesheet_view,
+    r.EarningsView: earnings_said.earnings_view,
     r.TimesheetFile: timesheet_said.timesheet_file,
     r.PeriodHandedIn: timesheet_said.handed_in,
     r.PaydayEve: timesheet_said.payday_eve,

@@ -195,3 +195,38 @@ def test_a_period_of_weeks_from_another_day_than_the_workweeks_says_so_and_a_tap
     assert stage.tap("Weeks of museum begin on Sunday").lines == ["Museum: the workweek starts on Sunday."]
     assert "the period now is 1–14 March." in stage.say("job museum").text
     assert len(stage.say("museum is paid monthly from 3 march").lines) == 1
+
+
+def test_what_is_earned_in_a_span_is_told_by_job_and_together(stage: Stage) -> None:
+    stage.say("rate museum 14.50")
+    stage.say("rate workshop 12")
+    stage.say("3h workshop")
+    stage.say("4h museum")
+    assert stage.say("how much do i earn this month").lines == [
+        "Earned, 1–2 March",
+        "Workshop: 3 h, 36.00 EUR",
+        "Museum: 4 h, 58.00 EUR",
+        "Together: 94.00 EUR",
+        "Before deductions; the employer's record and local law decide.",
+    ]
+    assert stage.say("earnings museum").lines[1:] == [
+        "Museum: 4 h, 58.00 EUR",
+        "Before deductions; the employer's record and local law decide.",
+    ]
+
+
+def test_without_a_rate_it_is_said_how_one_is_told(stage: Stage) -> None:
+    stage.say("3h workshop")
+    assert stage.say("earnings").lines == [
+        "Earned, 1–2 March",
+        "Workshop: 3 h; no rate is known, so write “rate workshop” and what an hour pays.",
+        "Museum: no hours.",
+    ]
+
+
+def test_currencies_are_not_added_up(stage: Stage) -> None:
+    stage.say("rate museum 14.50")
+    stage.say("rate workshop $12")
+    stage.say("3h workshop")
+    stage.say("4h museum")
+    assert "Together" not in stage.say("pay").text

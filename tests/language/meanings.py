@@ -182,6 +182,7 @@ shows = st.one_of(
     st.sampled_from(
         [
             Show("export"),
+            Show("earnings", first=date(2026, 3, 1), last=date(2026, 3, 31), category="museum"),
             Show("week_picture"),
             Show("week_page"),
             Show("week_page", form="letter"),

@@ -27,6 +27,7 @@ from bot.voice.replies.hours import (
 )
 from bot.voice.replies.pay import (
     ChangedPeriod,
+    EarningsView,
     JobKept,
     JobShown,
     JobsView,
@@ -100,6 +101,7 @@ __all__ = [
     "CommitmentKept",
     "DayTooFull",
     "DayView",
+    "EarningsView",
     "Enclosing",
     "Erased",
     "ErasingAsked",

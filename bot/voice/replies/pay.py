@@ -78,6 +78,15 @@ class TimesheetView(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class EarningsView(Reply):
+    """What each job's hours from ``first`` to ``last`` are likely to pay."""
+
+    first: date
+    last: date
+    sheets: tuple[Timesheet, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class TimesheetFile(Reply):
     """A timesheet as a file of this ``form``."""
 
