@@ -1,4 +1,4 @@
-"""Logging hours, and correcting what was logged."""
+"""Logging hours."""
 
 from __future__ import annotations
 
@@ -6,15 +6,16 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from bot.actions.naming import category_name, category_named
+from bot.actions.open_tasks import numbered
 from bot.actions.refused import Stopped, refused
 from bot.actions.today import today
-from bot.language.meaning import Amend, Log, SaidStint
-from bot.rules.local_time import day_bounds, elapsed_minutes, instant_shown, local
+from bot.language.meaning import Log, SaidStint
+from bot.rules.local_time import day_bounds, elapsed_minutes, instant_shown
 from bot.rules.spans import Span, overlap, without
 from bot.voice.manners import title_text
 from bot.voice.replies import DayTooFull, HoursClash, Logged, LoggedItem, Reply, StillToCome
 from storage.desk import Desk
-from storage.records import Stint, Task
+from storage.records import Stint
 
 AHEAD = timedelta(minutes=15)
 """How far before its end hours may be logged, as people do on their way out; common practice, no source."""
@@ -22,7 +23,7 @@ AHEAD = timedelta(minutes=15)
 
 def log(desk: Desk, said: Log) -> Reply:
     """Keeps every stint said, or none of them and says what is in the way."""
-    stints = [_stint(desk, each) for each in said.stints]
+    stints = [stint_of(desk, each) for each in said.stints]
     if said.despite is None:
         _check(desk, said, stints)
     if said.ends_clock:
@@ -47,7 +48,8 @@ def item_of(desk: Desk, stint: Stint, said: SaidStint | None = None) -> LoggedIt
     return item if said is None else replace(item, why=said.why, began=said.began)
 
 
-def _stint(desk: Desk, said: SaidStint) -> Stint:
+def stint_of(desk: Desk, said: SaidStint) -> Stint:
+    """The stint that is said, not kept yet. Raises Stopped where it has no time or names a task that is not there."""
     category = category_named(desk, said.category or "")
     starts, ends = _instants(desk, said)
     minutes = elapsed_minutes(starts, ends) - said.break_minutes if starts and ends else said.minutes
@@ -55,7 +57,7 @@ def _stint(desk: Desk, said: SaidStint) -> Stint:
         raise refused("nothing planned", title_text(category.name))
     if minutes <= 0:
         raise refused("nothing but break" if said.break_minutes else "no time at all")
-    tasks = tuple(_task_numbered(desk, number).id for number in said.tasks)
+    tasks = tuple(numbered(desk, number).id for number in said.tasks)
     return Stint(0, category.id, said.day, minutes, starts, ends, said.break_minutes, tasks, said.note)
 
 
@@ -73,20 +75,13 @@ def _instants(desk: Desk, said: SaidStint) -> tuple[datetime | None, datetime | 
     return starts, instant_shown(said.day + timedelta(days=1), said.end, desk.person.zone)
 
 
-def _task_numbered(desk: Desk, number: int) -> Task:
-    for task in desk.tasks.on(today(desk)):
-        if task.number == number:
-            return task
-    raise refused("no such task", str(number))
-
-
 def _check(desk: Desk, said: Log, stints: list[Stint]) -> None:
     """Raises Stopped when the hours are still to come, overlap others, or are more than the day holds."""
     for stint, words in zip(stints, said.stints, strict=True):
         if stint.day > today(desk) or (stint.ends is not None and stint.ends > desk.now + AHEAD):
             name = category_name(desk, stint.category_id) or ""
             raise Stopped(StillToCome(said, name, stint.day, words.start, words.end))
-    clashes = _clashes(desk, stints)
+    clashes = clashes_of(desk, stints)
     if clashes:
         raise Stopped(HoursClash(said, tuple((category_name(desk, each.category_id) or "", each) for each in clashes)))
     for day in {stint.day for stint in stints}:
@@ -101,7 +96,7 @@ def _check_day(desk: Desk, said: Log, day: date, stints: list[Stint]) -> None:
         raise Stopped(DayTooFull(said, day, minutes, most))
 
 
-def _clashes(desk: Desk, stints: list[Stint]) -> list[Stint]:
+def clashes_of(desk: Desk, stints: list[Stint]) -> list[Stint]:
     """Kept stints that overlap one of these, and of these those that overlap an earlier one."""
     timed = [(stint, Span(stint.starts, stint.ends)) for stint in stints if stint.starts and stint.ends]
     kept = [each for _, span in timed for each in desk.stints.overlapping(span.starts, span.ends)]
@@ -135,41 +130,3 @@ def _trimmed(stint: Stint, in_the_way: tuple[Stint, ...]) -> list[Stint]:
         replace(stint, starts=span.starts, ends=span.ends, break_minutes=off, minutes=span.minutes - off)
         for span, off in zip(pieces, breaks, strict=True)
     ]
-
-
-def amend(desk: Desk, said: Amend) -> Reply:
-    """Corrects the latest stint, or the first one of the journal entry that was replied to; one that is so already is only told again."""
-    stint = _stint_meant(desk, said)
-    if stint is None:
-        raise refused("no hours to correct")
-    words = _amended(desk, stint, said)
-    changed = replace(_stint(desk, words), id=stint.id, task_ids=stint.task_ids)
-    others = [each for each in _clashes(desk, [changed]) if each.id not in (stint.id, 0)]
-    if others:
-        raise Stopped(HoursClash(Log((words,)), tuple((category_name(desk, each.category_id) or "", each) for each in others)))
-    return Logged((item_of(desk, desk.stints.change(changed)),), corrected=changed != stint)
-
-
-def _stint_meant(desk: Desk, said: Amend) -> Stint | None:
-    if said.entry is None:
-        return desk.stints.latest()
-    ids = desk.journal.find_rows(said.entry, "stints")
-    return desk.stints.find(ids[0]) if ids else None
-
-
-def _amended(desk: Desk, stint: Stint, said: Amend) -> SaidStint:
-    """The stint as it would have been said in the first place. New minutes without times make it untimed."""
-    zone = desk.person.zone
-    untimed = said.minutes is not None and said.start is None
-    start = None if untimed or stint.starts is None else local(stint.starts, zone).time()
-    end = None if untimed or stint.ends is None else local(stint.ends, zone).time()
-    off = stint.break_minutes if said.break_minutes is None else said.break_minutes
-    return SaidStint(
-        category=said.category or category_name(desk, stint.category_id),
-        day=said.day or stint.day,
-        minutes=said.minutes if said.minutes is not None else stint.minutes + stint.break_minutes - off,
-        start=said.start or start,
-        end=said.end or end,
-        break_minutes=0 if untimed and said.break_minutes is None else off,
-        note=stint.note,
-    )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from bot.actions.calendars import remove_calendar
 from bot.actions.refused import refused
 from bot.actions.schedule import plan_if_moved
@@ -13,6 +15,9 @@ from storage.desk import Desk
 from storage.errors import AlreadyUndone, ChangedSince, NotThere
 from storage.records import Author, Calendar, Entry
 
+LOOKED_BACK = 20
+"""Entries before one that stays among which one is looked for that can be taken back."""
+
 
 def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
     """Takes back the entry said, or the latest that can be. Undoing an undo does the action again."""
@@ -23,8 +28,9 @@ def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
         entry = _meant(desk, said)
         if entry is None:
             raise refused("nothing to undo")
-        if said == Undo() and _was_asked(desk):
-            return UndoAsked(entry.summary, entry.id)
+        nothing = _nothing_done(desk) if said == Undo() else None
+        if nothing is not None:
+            return UndoAsked(entry.summary, entry.id, of=nothing)
         undoing = desk.journal.undo(entry.id, entry.summary, heard_key)
     except NotThere as missing:
         raise refused("button gone") from missing
@@ -44,10 +50,19 @@ def _stays(desk: Desk, entry: Entry, said: Undo) -> Reply:
     """Who has changed since what stays and, where only "undo" was said, what was done before it and can be taken back by a tap."""
     by = {last.by for change in desk.journal.changes(entry.id) if (last := desk.journal.changed_last_by(change)) and last.id > entry.id}
     refusal = Refusal("carried on since" if by == {Author.ROUND} else "changed since", entry.summary)
-    earlier = desk.journal.earlier_to_undo(entry.id) if said == Undo() else None
-    while earlier is not None and not desk.journal.stands(earlier):
-        earlier = desk.journal.earlier_to_undo(earlier.id)
+    earlier = _earlier(desk, entry) if said == Undo() else None
     return refusal if earlier is None else Together((refusal, UndoAsked(earlier.summary, earlier.id, of="earlier")))
+
+
+def _earlier(desk: Desk, entry: Entry) -> Entry | None:
+    """The newest of the entries shortly before it that can be taken back."""
+    earlier: Entry | None = entry
+    for _ in range(LOOKED_BACK):
+        earlier = desk.journal.earlier_to_undo(entry.id)
+        if earlier is None or desk.journal.stands(earlier):
+            return earlier
+        entry = earlier
+    return None
 
 
 def make_way(desk: Desk, said: Undo) -> tuple[Reply, ...]:
@@ -76,11 +91,18 @@ def ask_to_undo(desk: Desk, said: Undo, edited: Entry | None) -> Reply:
     return UndoAsked(entry.summary, entry.id, of="message to redo" if said.again else "message")
 
 
-def _was_asked(desk: Desk) -> bool:
-    """Whether the last thing the person was told is what to do with hours that are not logged yet: there is nothing of it to take back."""
+def _nothing_done(desk: Desk) -> Literal["hours", "question"] | None:
+    """What was asked where the last thing the person was told is a question, so that there is nothing of it to take back.
+
+    Hours not logged yet, several things it may mean, or what was not understood: its buttons are choices, and none is taken.
+    """
     latest = desk.outbox.latest()
-    asked = (from_json(button.does) for row in latest.buttons for button in row) if latest else ()
-    return any(isinstance(meaning, Log) and meaning.despite is not None for meaning in asked)
+    if latest is None or latest.answers is None or desk.journal.changes(latest.answers):
+        return None
+    choices = [from_json(button.does) for row in latest.buttons for button in row if button.one_of]
+    if any(isinstance(meaning, Log) and meaning.despite is not None for meaning in choices):
+        return "hours"
+    return "question" if choices else None
 
 
 def _keeps_all(desk: Desk) -> bool:

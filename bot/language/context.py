@@ -33,6 +33,7 @@ class Context:
     """``now`` is the person's local time, aware of its zone.
 
     ``tasks`` are the open tasks of today as (number, title);
+    ``goals`` are the titles of the month's open goals;
     ``clocked_in`` the category whose clock runs, since ``clocked_since`` of today;
     ``last_end`` is when the latest of today's hours with a time ended.
     """
@@ -45,6 +46,7 @@ class Context:
     week_starts: Weekday = Weekday.MONDAY
     date_order: DateOrder = DateOrder.DAY_MONTH
     tasks: tuple[tuple[int, str], ...] = ()
+    goals: tuple[str, ...] = ()
     clocked_in: str | None = None
     clocked_since: time | None = None
     planned: tuple[Planned, ...] = ()

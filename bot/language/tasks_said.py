@@ -3,10 +3,12 @@
 close  := ("done" | "close" | "finished" | …) pick [("in" | "took") amount [category]] | pick ["is" | "are"] ("done" | …) [["in"] amount]
 drop   := ("drop" | "skip" | …) pick | pick ("drop" | …)
 reopen := ("reopen" | "not done" | …) pick
-push   := ("push" | "postpone" | …) pick [("to" | "until" | "by" | …) target] | pick "push"
-target := day | ["next" | "the"] "week" | ["next" | "the"] "month"
+push   := ("push" | "postpone" | …) pick [("to" | "until" | "by" | …) target] | pick "push" | ("pull" | "bring in") pick
+        | words ["in" | "for"] "this week"
+target := day | ["next" | "the"] "week" | "this week" | ["next" | "the"] "month"
 
-A push without a target is to tomorrow. Of the verbs, those that people also
+A push without a target is to tomorrow, and what is pulled comes into this week.
+Words alone before "this week" are a goal of the month. Of the verbs, those that people also
 tell stories with ("finished", "dropped", "pushed") take words only when these
 fit an open task of today, and so does a push without a target.
 """
@@ -21,7 +23,7 @@ from bot.language.amounts import read_amount
 from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Show
 from bot.language.phrase import Phrase, opened_by
 from bot.language.pick import Pick
-from bot.language.picks import read_numbers, words_naming
+from bot.language.picks import fits_a_goal, read_numbers, words_naming
 from bot.language.slots import called, day_alone
 from bot.language.tokens import Found
 
@@ -35,6 +37,7 @@ PUSH = opened_by(
     "push back | push | pushed | postpone | postponed | defer | delay | put off | move | moved | reschedule | shift | bump "
     "| carry over | carry | i pushed"
 )
+PULL = opened_by("pull | pull in | bring in | pull up")
 FREE_WORDS = frozenset({"done", "close", "finish", "complete", "drop", "reopen", "push", "postpone", "defer", "carry"})
 """Verbs that are orders: words may follow them that no open task is known by."""
 ALONE = frozenset({"done", "drop", "reopen", "push", "postpone"})
@@ -49,8 +52,9 @@ TOWARDS = frozenset({"to", "till", "until", "til", "for", "on", "by", "into", "o
 MOST_GUESSED = 9
 RANGE_WORDS = frozenset({"to", "through", "till", "until"})
 ENDINGS = frozenset({".", "!", ",", ")", "please", "thanks", "now", "instead", "too"})
-Target: TypeAlias = date | Literal["week", "month"]
-WEEK = opened_by("next week's goals | next week | the next week | the week | week | this week")
+Target: TypeAlias = date | Literal["week", "this week", "month"]
+WEEK = opened_by("next week's goals | next week | the next week | the week | week")
+THIS_WEEK = opened_by("this week's goals | this week | my week | the current week")
 MONTH = opened_by("next month | the month | month | this month this month | the next month")
 
 
@@ -180,12 +184,37 @@ def _push_by_words(phrase: Phrase, start: int) -> Push | None:
         if phrase.word(at) in TOWARDS:
             to = _target(phrase, at)
             named = words_naming(phrase.part(start, at), known_only=False) if to else None
-            if to is not None and named is not None and (phrase.word(0) != "move" or to == "month"):
+            if to is not None and named is not None and (phrase.word(0) != "move" or to in ("this week", "month")):
                 return Push(named, to)
     if phrase.word(0) == "move":
         return None
     named = words_naming(phrase.part(start), known_only=True)
     return Push(named, _tomorrow(phrase)) if named else None
+
+
+def read_pull(phrase: Phrase) -> Push | None:
+    """A goal of the month for this week; with a target as any push."""
+    start = PULL(phrase)
+    if not start:
+        return None
+    for at in range(start + 1, len(phrase.tokens)):
+        to = _target(phrase, at) if phrase.word(at) in TOWARDS else None
+        named = words_naming(phrase.part(start, at), known_only=False) if to else None
+        if to is not None and named is not None:
+            return Push(named, to)
+    named = words_naming(phrase.part(start), known_only=False)
+    return Push(named, "this week") if named else None
+
+
+def read_for_this_week(phrase: Phrase) -> Push | None:
+    """The words of one of the month's goals, and the week that it is for: read 2 books this week."""
+    for at in range(1, len(phrase.tokens)):
+        week = THIS_WEEK(phrase, at)
+        if week and _is_over(phrase, at + week):
+            end = at - 1 if phrase.word(at - 1) in ("in", "for", "into") else at
+            words = [token.text for token in phrase.tokens[:end]]
+            return Push(Pick(words=phrase.original(0, end)), "this week") if fits_a_goal(words, phrase) else None
+    return None
 
 
 def read_verb_behind(phrase: Phrase) -> Meaning | None:
@@ -247,7 +276,9 @@ def _target(phrase: Phrase, at: int) -> Target | None:
 
 
 def _goals_or_day(phrase: Phrase, at: int) -> Target | None:
-    week, month = WEEK(phrase, at), MONTH(phrase, at)
+    week, this_week, month = WEEK(phrase, at), THIS_WEEK(phrase, at), MONTH(phrase, at)
+    if this_week and _is_over(phrase, at + this_week):
+        return "this week"
     if week and _is_over(phrase, at + week):
         return "week"
     if month and _is_over(phrase, at + month):

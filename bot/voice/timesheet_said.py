@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import timedelta
 from itertools import groupby
 
-from bot.language.meaning import Show
+from bot.language.meaning import Several, Show, Undo
 from bot.language.pay_meaning import HandIn, SendTimesheet
 from bot.rules.pay.day_sheet import DaySheet
 from bot.rules.pay.handed_in import ChangedDay, ChangedPay
@@ -138,7 +138,10 @@ def handed_in(reply: PeriodHandedIn, manners: Manners) -> Message:
         page.line(f"The period still runs until {manners.day(sheet.last)}.")
     page.lines(missing_lines(reply.missing, manners))
     page.line("I keep these figures and point out what changes them.")
-    return page.message()
+    if reply.other is None:
+        return page.message()
+    instead = Several((Undo(), HandIn(sheet.job.name, *reply.other)))
+    return page.message(((Tap(f"No, {manners.days(*reply.other)}", instead),),))
 
 
 def missing_lines(missing: Sequence[Occurrence], manners: Manners) -> list[str]:

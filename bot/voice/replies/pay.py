@@ -96,12 +96,13 @@ class TimesheetFile(Reply):
 
 @dataclass(frozen=True, slots=True)
 class PeriodHandedIn(Reply):
-    """``anew`` when it had been before; ``missing`` are planned shifts without hours."""
+    """``anew`` when it had been before; ``missing`` are planned shifts without hours; ``other`` is the period that may have been meant."""
 
     sheet: Timesheet
     anew: bool = False
     still_open: bool = False
     missing: tuple[Occurrence, ...] = ()
+    other: tuple[date, date] | None = None
 
 
 @dataclass(frozen=True, slots=True)
