@@ -47,13 +47,19 @@ def jobs_view(reply: JobsView, manners: Manners) -> Message:
     page = Page()
     if len(reply.jobs) > 1:
         page.heading("Your jobs")
-        page.lines([f"{employed(each.job.name, each.job.employer)}: paid {each.job.pay_period.value}" for each in reply.jobs])
+        page.lines([_in_a_line(each, manners) for each in reply.jobs])
         taps = [Tap(title_text(each.job.name), Show("job", category=each.job.name)) for each in reply.jobs]
         return page.message(rows_of(taps, 3))
     shown = reply.jobs[0]
     page.heading(employed(shown.job.name, shown.job.employer))
     page.lines(list(_all_lines(shown, manners)))
     return page.message(((Tap("Timesheet", Show("timesheet", category=shown.job.name)),),))
+
+
+def _in_a_line(shown: JobShown, manners: Manners) -> str:
+    """ "Museum, Museum of Canals and Locks: paid every two weeks, next on Fri 6 Mar"."""
+    payday = f", next on {manners.day(shown.payday)}" if shown.payday else ""
+    return f"{employed(shown.job.name, shown.job.employer)}: paid {shown.job.pay_period.value}{payday}"
 
 
 def _all_lines(shown: JobShown, manners: Manners) -> Iterator[str]:

@@ -230,3 +230,12 @@ def test_currencies_are_not_added_up(stage: Stage) -> None:
     stage.say("3h workshop")
     stage.say("4h museum")
     assert "Together" not in stage.say("pay").text
+
+
+def test_asked_when_it_is_paid_each_job_says_its_next_payday(stage: Stage) -> None:
+    stage.say("payday museum 5 days after")
+    lines = stage.say("when do i get paid?").lines
+    assert lines[1:] == [
+        "Workshop, Rolling Spoke Bicycle Repairs: paid weekly",
+        "Museum, Museum of Canals and Locks: paid every two weeks, next on Fri 6 Mar",
+    ]
