@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime, time
 
-from bot.actions.agenda import agenda
+from bot.actions.agenda import busy_on
 from bot.actions.clock import running_words
 from bot.actions.naming import category_names
 from bot.actions.open_tasks import open_for
@@ -12,7 +12,7 @@ from bot.actions.today import local_now, this_month, today
 from bot.language.context import Context, Named, Planned
 from bot.rules.local_time import local, local_day
 from storage.desk import Desk
-from storage.records import Horizon
+from storage.records import Horizon, Occurrence
 
 
 def context_of(desk: Desk) -> Context:
@@ -20,6 +20,7 @@ def context_of(desk: Desk) -> Context:
     person = desk.person
     jobs = {job.category_id for job in desk.jobs.all()}
     running = running_words(desk)
+    busy = [each for each in busy_on(desk, today(desk)) if each.commitment.category_id is not None]
     return Context(
         now=local_now(desk),
         categories=tuple(Named(each.name, each.aliases, each.section, each.id in jobs) for each in desk.categories.all()),
@@ -32,7 +33,8 @@ def context_of(desk: Desk) -> Context:
         goals=tuple(goal.title for goal in desk.goals.open_for(Horizon.MONTH, this_month(desk))),
         clocked_in=running[0] if running else None,
         clocked_since=_since(desk, running[1]) if running else None,
-        planned=_planned(desk),
+        planned=tuple(_planned(desk, each) for each in busy if each.day == today(desk)),
+        ran_in=tuple(_planned(desk, each) for each in busy if each.day < today(desk)),
         last_end=_last_end(desk),
     )
 
@@ -48,10 +50,7 @@ def _last_end(desk: Desk) -> time | None:
     return max(ends).time() if ends and max(ends).date() == today(desk) else None
 
 
-def _planned(desk: Desk) -> tuple[Planned, ...]:
-    names, zone = category_names(desk), desk.person.zone
-    return tuple(
-        Planned(names[o.commitment.category_id], local(o.starts, zone).time(), local(o.ends, zone).time(), o.commitment.title)
-        for o in agenda(desk, today(desk), today(desk))
-        if o.commitment.category_id is not None and o.commitment.blocks_hours
-    )
+def _planned(desk: Desk, each: Occurrence) -> Planned:
+    assert each.commitment.category_id is not None
+    name, zone = category_names(desk)[each.commitment.category_id], desk.person.zone
+    return Planned(name, local(each.starts, zone).time(), local(each.ends, zone).time(), each.commitment.title)

@@ -5,15 +5,17 @@ from __future__ import annotations
 from typing import Literal
 
 from bot.actions.calendars import remove_calendar
+from bot.actions.naming import category_name
 from bot.actions.refused import refused
 from bot.actions.schedule import plan_if_moved
 from bot.language.meaning import Log, Undo
 from bot.language.wire import from_json
 from bot.voice.privacy_said import NOTHING
+from bot.voice.refusals import is_refusal
 from bot.voice.replies import NothingErased, Refusal, Reply, Together, UndoAsked, Undone
 from storage.desk import Desk
 from storage.errors import AlreadyUndone, ChangedSince, NotThere
-from storage.records import Author, Calendar, Entry
+from storage.records import Author, Calendar, Entry, Stint
 
 LOOKED_BACK = 20
 """Entries before one that stays among which one is looked for that can be taken back."""
@@ -43,7 +45,15 @@ def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
             return remove_calendar(desk, calendar)
         return _stays(desk, changed.entry, said)
     plan_if_moved(desk, before)
-    return Undone(entry.summary, undoing.id, again=_undoings(desk, entry) % 2 == 1)
+    again = _undoings(desk, entry) % 2 == 1
+    return Undone(entry.summary, undoing.id, again, () if again else _standing(desk, entry))
+
+
+def _standing(desk: Desk, entry: Entry) -> tuple[tuple[str, Stint], ...]:
+    """The hours that the entry had changed or taken away, as they are again."""
+    rows = [change.row_id for change in desk.journal.changes(entry.id) if change.table == "stints" and change.before is not None]
+    stints = sorted((stint for row in rows if (stint := desk.stints.find(row)) is not None), key=lambda each: (each.day, each.id))
+    return tuple((category_name(desk, each.category_id) or "", each) for each in stints)
 
 
 def _stays(desk: Desk, entry: Entry, said: Undo) -> Reply:
@@ -56,7 +66,6 @@ def _stays(desk: Desk, entry: Entry, said: Undo) -> Reply:
 
 def _earlier(desk: Desk, entry: Entry) -> Entry | None:
     """The newest of the entries shortly before it that can be taken back."""
-    earlier: Entry | None = entry
     for _ in range(LOOKED_BACK):
         earlier = desk.journal.earlier_to_undo(entry.id)
         if earlier is None or desk.journal.stands(earlier):
@@ -92,7 +101,7 @@ def ask_to_undo(desk: Desk, said: Undo, edited: Entry | None) -> Reply:
 
 
 def _nothing_done(desk: Desk) -> Literal["hours", "question"] | None:
-    """What was asked where the last thing the person was told is a question, so that there is nothing of it to take back.
+    """What was asked where the last thing the person was told is a question or a refusal, so that there is nothing of it to take back.
 
     Hours not logged yet, several things it may mean, or what was not understood: its buttons are choices, and none is taken.
     """
@@ -102,7 +111,7 @@ def _nothing_done(desk: Desk) -> Literal["hours", "question"] | None:
     choices = [from_json(button.does) for row in latest.buttons for button in row if button.one_of]
     if any(isinstance(meaning, Log) and meaning.despite is not None for meaning in choices):
         return "hours"
-    return "question" if choices else None
+    return "question" if choices or is_refusal(latest.text) else None
 
 
 def _keeps_all(desk: Desk) -> bool:

@@ -119,6 +119,7 @@ ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (WANTED, read_show),
     (EARNED, read_earnings),
     (WHEN_PAID, read_earnings),
+    (opened_by("tasks"), read_show),
     *((opening, read_set) for opening, _, _ in SETTINGS),
     (SETTING_LEAD, read_set),
     *((opening, read_set) for opening in (SPEAKING, BY_TWELVE, BY_TWENTY_FOUR)),

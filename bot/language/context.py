@@ -20,7 +20,7 @@ class Named:
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """Hours planned today for a category, local times; ``title`` is what the commitment is called."""
+    """Hours planned for a category, local times; ``title`` is what the commitment is called."""
 
     category: str
     start: time
@@ -35,6 +35,7 @@ class Context:
     ``tasks`` are the open tasks of today as (number, title);
     ``goals`` are the titles of the month's open goals;
     ``clocked_in`` the category whose clock runs, since ``clocked_since`` of today;
+    ``planned`` are today's hours, ``ran_in`` those of yesterday that end today;
     ``last_end`` is when the latest of today's hours with a time ended.
     """
 
@@ -50,4 +51,5 @@ class Context:
     clocked_in: str | None = None
     clocked_since: time | None = None
     planned: tuple[Planned, ...] = ()
+    ran_in: tuple[Planned, ...] = ()
     last_end: time | None = None

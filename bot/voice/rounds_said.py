@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
 from bot.language.meaning import AddTask, ClockOut, Close, Drop, Log, Push, SaidStint
 from bot.language.pick import Pick
-from bot.rules.local_time import elapsed_minutes
+from bot.rules.local_time import ONE_DAY, elapsed_minutes
 from bot.rules.planned import Planned
 from bot.voice.danger_words import caution_lines
 from bot.voice.manners import LONG_DAYS, Manners, next_day
@@ -65,7 +66,7 @@ def _morning_page(reply: MorningMessage, manners: Manners, room: Room) -> Page:
     page.lines(holiday_lines(view))
     page.lines(weather_lines(view, manners))
     page.gap()
-    page.lines(commitment_lines(view.occurrences, manners))
+    page.lines(commitment_lines(view, manners))
     page.lines(caution_lines(view.cautions, manners))
     _plan(page, reply.plan, manners, room)
     _left_over(page, reply, manners, room)
@@ -103,8 +104,9 @@ def _left_over(page: Page, reply: MorningMessage, manners: Manners, room: Room) 
 
 
 def _unlogged_lines(reply: MorningMessage, manners: Manners) -> list[str]:
-    missing = reply.unlogged[:MOST_UNLOGGED]
-    return ["No hours yet for yesterday: " + ", ".join(planned_words(each, manners) for _, each in missing) + "."] if missing else []
+    yesterday = reply.view.day - ONE_DAY
+    words = [planned_words(each, yesterday, manners) for _, each in reply.unlogged[:MOST_UNLOGGED]]
+    return [f"No hours yet for yesterday: {', '.join(words)}."] if words else []
 
 
 def _today_rows(goals: tuple[Goal, ...], manners: Manners) -> Rows:
@@ -118,9 +120,10 @@ def _today_rows(goals: tuple[Goal, ...], manners: Manners) -> Rows:
     return tuple((tap,) for tap in taps)
 
 
-def planned_words(planned: Planned, manners: Manners) -> str:
-    """ "13:00–17:00 museum shift"."""
-    return f"{manners.span(planned.starts, planned.ends)} {planned.title}"
+def planned_words(planned: Planned, day: date, manners: Manners) -> str:
+    """ "13:00–17:00 museum shift" of ``day``; what began on another day says on which."""
+    began = "" if planned.day == day else f"{manners.near_day(planned.day)} "
+    return f"{began}{manners.span(planned.starts, planned.ends)} {planned.title}"
 
 
 def evening(reply: EveningNudge, manners: Manners) -> Message:
@@ -137,7 +140,7 @@ def evening(reply: EveningNudge, manners: Manners) -> Message:
         page.gap()
     if reply.unlogged:
         page.line("Planned, with no hours yet")
-        page.some([planned_words(each, manners) for _, each in reply.unlogged], MOST_PLANNED, f"day {reply.day.isoformat()}")
+        page.some([planned_words(each, reply.day, manners) for _, each in reply.unlogged], MOST_PLANNED, f"day {reply.day.isoformat()}")
     page.lines(running_lines(reply.running, manners))
     return page.message(_evening_rows(reply, manners))
 

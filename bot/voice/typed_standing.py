@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from bot.language.calendar_meaning import AddCalendar, ChangeCalendar, MarkEvents
+from bot.language.plan_meaning import AsPlanned
 from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget, RenameCategory
-from bot.voice.spelling import Spelling, travel_words
-from bot.voice.typed import as_reply
+from bot.voice.spelling import Spelling, amount_words, travel_words
+from bot.voice.typed_plans import as_reply
 
 __all__ = ["as_reply"]
 
@@ -53,3 +54,10 @@ def _(meaning: DropCategory, spelling: Spelling) -> str:
 @as_reply.register
 def _(meaning: RenameCategory, spelling: Spelling) -> str:
     return f"rename {meaning.category} to {meaning.name}"
+
+
+@as_reply.register
+def _(meaning: AsPlanned, spelling: Spelling) -> str:
+    pause = f"less {amount_words(meaning.break_minutes)}" if meaning.break_minutes else None
+    said = (spelling.day(meaning.day), meaning.category, meaning.words, "as planned", pause)
+    return " ".join(word for word in said if word)

@@ -9,6 +9,7 @@ import pytest
 
 from bot.language.context import Context, Planned
 from bot.language.meaning import AddGoal, Amend, Ask, ClockOut, Log, SaidStint, Unknown
+from bot.language.plan_meaning import AsPlanned
 from bot.language.understand import understand
 from bot.voice.written import labelled, written
 from tests.language.person import at, clocked_in, planning
@@ -140,3 +141,38 @@ def test_a_choice_is_labelled_by_the_24_hour_clock() -> None:
         labels = [labelled(choice, late) for choice in meaning.choices]
         assert len(set(labels)) == 2
         assert not any("am" in label.split()[-1] or "pm" in label for label in labels), labels
+
+
+@pytest.mark.parametrize(
+    ("text", "category", "words"),
+    [
+        ("yesterday museum as planned", "museum", None),
+        ("museum yesterday as planned", "museum", None),
+        ("museum as planned yesterday", "museum", None),
+        ("worked museum as planned on mon 2 march", "museum", None),
+        ("yesterday as planned", None, None),
+        ("yesterday school tour as planned", None, "school tour"),
+    ],
+)
+def test_the_plan_of_another_day_is_for_that_day_to_tell(text: str, category: str | None, words: str | None) -> None:
+    context = replace(PLANNED, now=PLANNED.now.replace(month=3, day=3))
+    assert understand(text, context) == AsPlanned(date(2026, 3, 2), category, words)
+
+
+def test_a_plan_is_not_told_of_a_day_to_come_or_in_ordinary_talk() -> None:
+    for text in ("museum tomorrow as planned", "it went as planned yesterday", "yesterday museum as planned monday"):
+        assert isinstance(understand(text, PLANNED), Unknown)
+
+
+def test_what_ran_in_from_yesterday_and_what_is_not_over_is_for_the_plan_to_tell() -> None:
+    watch, shift = Planned("museum", time(22), time(7), "night watch"), Planned("museum", time(18), time(19), "evening tour")
+    morning = replace(EVENING, now=EVENING.now.replace(hour=7, minute=5), planned=(shift,), ran_in=(watch,))
+    today = EVENING.now.date()
+    for text, category, words in (
+        ("museum as planned", "museum", None),
+        ("as planned", None, None),
+        ("watch as planned", None, "night watch"),
+    ):
+        assert understand(text, morning) == AsPlanned(today, category, words)
+    assert understand("museum as planned", replace(morning, ran_in=())) == AsPlanned(today, "museum")
+    assert understand("workshop as planned", morning) == Log((SaidStint("workshop", today, 0, began="planned"),))
