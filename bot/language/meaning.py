@@ -175,7 +175,7 @@ class SetTarget:
 
 What: TypeAlias = Literal[
     "day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "routines",
-    "help", "job", "recap", "week_picture", "hours_picture", "week_page", "export", "tasks",
+    "help", "job", "recap", "week_picture", "hours_picture", "week_page", "export", "tasks", "earnings",
 ]  # fmt: skip
 Paper: TypeAlias = Literal["a4", "letter"]
 SheetForm: TypeAlias = Literal["pdf", "xlsx", "csv"]
