@@ -11,6 +11,7 @@ from bot.actions.schedule import plan_if_moved
 from bot.language.meaning import Log, Undo
 from bot.language.wire import from_json
 from bot.voice.privacy_said import NOTHING
+from bot.voice.refusals import is_refusal
 from bot.voice.replies import NothingErased, Refusal, Reply, UndoAsked, Undone
 from storage.desk import Desk
 from storage.errors import AlreadyUndone, ChangedSince, NotThere
@@ -79,7 +80,7 @@ def ask_to_undo(desk: Desk, said: Undo, edited: Entry | None) -> Reply:
 
 
 def _nothing_done(desk: Desk) -> Literal["hours", "question"] | None:
-    """What was asked where the last thing the person was told is a question, so that there is nothing of it to take back.
+    """What was asked where the last thing the person was told is a question or a refusal, so that there is nothing of it to take back.
 
     Hours not logged yet, several things it may mean, or what was not understood: its buttons are choices, and none is taken.
     """
@@ -89,7 +90,7 @@ def _nothing_done(desk: Desk) -> Literal["hours", "question"] | None:
     choices = [from_json(button.does) for row in latest.buttons for button in row if button.one_of]
     if any(isinstance(meaning, Log) and meaning.despite is not None for meaning in choices):
         return "hours"
-    return "question" if choices else None
+    return "question" if choices or is_refusal(latest.text) else None
 
 
 def _keeps_all(desk: Desk) -> bool:

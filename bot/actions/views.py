@@ -30,6 +30,7 @@ from bot.voice.replies import (
     DayView,
     GoalsView,
     Help,
+    OpenTasks,
     Reply,
     SettingsView,
     TasksView,
@@ -92,6 +93,14 @@ def _show_day(desk: Desk, said: Show) -> Reply:
     return TasksView(view.day, view.tasks) if said.topic == "tasks" else replace(view, weather_missing="not asked")
 
 
+def _show_open_tasks(desk: Desk, said: Show) -> Reply:
+    """The open tasks of a span, with what earlier days left open where today is in it; or all of them."""
+    if said.first is None or said.last is None:
+        return OpenTasks(desk.tasks.open())
+    left = desk.tasks.open_before(said.first) if said.first <= today(desk) <= said.last else ()
+    return OpenTasks((*left, *desk.tasks.open_between(said.first, said.last)), (said.first, said.last))
+
+
 def _show_week(desk: Desk, said: Show) -> Reply:
     asked = said.day or said.first
     view = week_ahead(desk, planned_week(desk) if asked is None else first_of_week(asked, desk.person.week_starts))
@@ -117,6 +126,7 @@ def _show_settings(desk: Desk, said: Show) -> Reply:
 
 VIEWS = {
     "day": _show_day,
+    "tasks": _show_open_tasks,
     "week": _show_week,
     "month": show_month,
     "hours": show_hours,

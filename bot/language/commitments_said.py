@@ -20,7 +20,7 @@ from bot.language.moments import Moment
 from bot.language.month_names import MONTHS
 from bot.language.partial_days import day_or_none
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
-from bot.language.recurrence import Rule, read_until, until
+from bot.language.recurrence import Rule, first_ahead, read_until, until
 from bot.language.slots import Amount, amount_said, day_ahead, moment_ahead, rule_said
 from bot.language.titles import Title, title_of
 from bot.language.tokens import Found, is_number
@@ -275,6 +275,7 @@ def _when(rule: Rule | None, moments: list[Moment], amount: Amount | None, now: 
     if max(len(days), len(starts), len(ends)) > 1:
         return None
     day, start, end = next(iter(days), None), next(iter(starts), None), next(iter(ends), None)
+    day = first_ahead(rule.text, day, start, now) if rule else day
     if amount is not None and start is not None and end is None and amount.minutes < DAY_MINUTES:
         end = later(day or now.date(), start, amount.minutes, now.tzinfo)
     return When(day, start, end, rule.text if rule else None)

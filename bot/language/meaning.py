@@ -87,6 +87,8 @@ class Push:
 
 @dataclass(frozen=True, slots=True)
 class AddTask:
+    """``remind_at`` is the time at which a reminder was asked for; none comes, and the answer says so."""
+
     title: str
     day: date
     category: str | None = None
@@ -94,6 +96,7 @@ class AddTask:
     goal: str | None = None
     goal_id: int | None = None
     outdoors: bool = False
+    remind_at: time | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,7 +173,7 @@ class SetTarget:
 
 What: TypeAlias = Literal[
     "day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "routines",
-    "help", "job", "recap", "week_picture", "hours_picture", "week_page", "export",
+    "help", "job", "recap", "week_picture", "hours_picture", "week_page", "export", "tasks",
 ]  # fmt: skip
 Paper: TypeAlias = Literal["a4", "letter"]
 SheetForm: TypeAlias = Literal["pdf", "xlsx", "csv"]

@@ -75,6 +75,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.NothingErased: privacy_said.nothing_erased,
     r.Help: help_said.help_page,
     r.DayView: views_said.day_view,
+    r.OpenTasks: views_said.open_tasks,
     r.TasksView: views_said.tasks_view,
     r.WeekView: views_said.week_view,
     r.MonthView: sums_said.month_view,

@@ -33,7 +33,6 @@ from bot.language.meaning import (
     Undo,
 )
 from bot.language.pick import Pick
-from bot.language.plan_meaning import AcceptPlan, Later, MakePlan, NotToday, Place, Swap
 from bot.voice.recurrence_words import rule_words
 from bot.voice.spelling import SETTING_WORDS, Spelling, amount_words, travel_words
 
@@ -85,7 +84,8 @@ def _numbers(numbers: tuple[int, ...]) -> str:
     return ", ".join(map(str, numbers))
 
 
-def _pick(pick: Pick, spelling: Spelling) -> str:
+def pick_words(pick: Pick, spelling: Spelling) -> str:
+    """Numbers, words, or all of them."""
     if pick.all:
         return "all goals" if pick.goals else "all"
     return spelling.title(pick.words) if pick.words is not None else _numbers(pick.numbers)
@@ -111,24 +111,24 @@ def _at(at: time | None, spelling: Spelling) -> str | None:
 @as_reply.register
 def _(meaning: Close, spelling: Spelling) -> str:
     took = f"in {amount_words(meaning.minutes)}" if meaning.minutes else None
-    return words("done", _pick(meaning.tasks, spelling), took, meaning.category)
+    return words("done", pick_words(meaning.tasks, spelling), took, meaning.category)
 
 
 @as_reply.register
 def _(meaning: Drop, spelling: Spelling) -> str:
-    return words("drop", _pick(meaning.tasks, spelling))
+    return words("drop", pick_words(meaning.tasks, spelling))
 
 
 @as_reply.register
 def _(meaning: Reopen, spelling: Spelling) -> str:
-    return words("reopen", _pick(meaning.tasks, spelling))
+    return words("reopen", pick_words(meaning.tasks, spelling))
 
 
 @as_reply.register
 def _(meaning: Push, spelling: Spelling) -> str:
     to = meaning.to if isinstance(meaning.to, date) else None
     goal = {"week": "next week", "this week": "this week"}.get(str(meaning.to), "the month")
-    return words("push", _pick(meaning.tasks, spelling), "to", spelling.day(to) if to else goal)
+    return words("push", pick_words(meaning.tasks, spelling), "to", spelling.day(to) if to else goal)
 
 
 @as_reply.register
@@ -137,6 +137,9 @@ def _(meaning: AddTask, spelling: Spelling) -> str:
     estimate = amount_words(meaning.estimate_minutes) if meaning.estimate_minutes else None
     goal = f"for goal {spelling.title(meaning.goal)}" if meaning.goal else None
     where = "outdoors" if meaning.outdoors else None
+    if meaning.remind_at is not None:
+        title, _, at = meaning.title.rpartition(", ")
+        return words("remind me to", spelling.title(title), "at", at, day, estimate, meaning.category, where, goal)
     return words("task", spelling.title(meaning.title), day, estimate, meaning.category, where, goal)
 
 
@@ -207,6 +210,8 @@ def _(meaning: Show, spelling: Spelling) -> str:
         return words(meaning.topic, spelling.day(meaning.day or spelling.today))
     if meaning.what == "day":
         return words("day" if spelling.exact else None, spelling.day(meaning.day or spelling.today))
+    if meaning.what == "tasks" and meaning.first is None:
+        return "all tasks"
     if meaning.what in ("week", "month") and meaning.first:
         return f"week of {meaning.first.isoformat()}" if meaning.what == "week" else f"{meaning.first:%B %Y}".lower()
     if meaning.what == "recap":
@@ -260,39 +265,6 @@ def _amended_hours(meaning: Amend, spelling: Spelling) -> str | None:
     if meaning.end is not None:
         return words(None if meaning.either else "until", spelling.clock(meaning.end))
     return None
-
-
-@as_reply.register
-def _(meaning: MakePlan, spelling: Spelling) -> str:
-    day = spelling.day(meaning.day) if meaning.day else None
-    if meaning.over == "week":
-        return "plan next week" if day else "plan week"
-    return words("plan", day or "day")
-
-
-@as_reply.register
-def _(meaning: AcceptPlan, spelling: Spelling) -> str:
-    return words("accept plan", f"for {spelling.day(meaning.day)}" if meaning.day else None)
-
-
-@as_reply.register
-def _(meaning: Later, spelling: Spelling) -> str:
-    return words("later", _pick(meaning.tasks, spelling))
-
-
-@as_reply.register
-def _(meaning: NotToday, spelling: Spelling) -> str:
-    return words("not today", _pick(meaning.tasks, spelling))
-
-
-@as_reply.register
-def _(meaning: Swap, spelling: Spelling) -> str:
-    return f"swap {meaning.first} and {meaning.second}"
-
-
-@as_reply.register
-def _(meaning: Place, spelling: Spelling) -> str:
-    return words(spelling.hours(meaning.start, meaning.end), _pick(meaning.tasks, spelling))
 
 
 @as_reply.register

@@ -6,7 +6,7 @@ from bot.language.calendar_meaning import AddCalendar, ChangeCalendar, MarkEvent
 from bot.language.plan_meaning import AsPlanned
 from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget
 from bot.voice.spelling import Spelling, amount_words, travel_words
-from bot.voice.typed import as_reply
+from bot.voice.typed_plans import as_reply
 
 __all__ = ["as_reply"]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, datetime, timedelta
+from itertools import groupby
 
 from bot.language.meaning import Show
 from bot.rules.load import clashes
@@ -12,7 +13,7 @@ from bot.voice.danger_words import caution_lines
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
 from bot.voice.message import Message, Page, Rows, Tap
 from bot.voice.plans_said import occurrence_words
-from bot.voice.replies import DayView, GoalsView, TasksView, WeekDay, WeekView
+from bot.voice.replies import DayView, GoalsView, OpenTasks, TasksView, WeekDay, WeekView
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.weather_words import ATTRIBUTION, weather_line
 from storage.records import Goal, Occurrence, Task, TaskState
@@ -63,6 +64,23 @@ def tasks_view(reply: TasksView, manners: Manners) -> Message:
     page.heading(f"Tasks of {manners.long_day(reply.day)}")
     page.lines(task_lines(reply.tasks, manners) or ["No task is open."])
     return page.message()
+
+
+def open_tasks(reply: OpenTasks, manners: Manners) -> Message:
+    """The open tasks of several days, one line a day; today's come with the numbers that replies may name."""
+    page = Page()
+    page.heading("Open tasks" if reply.span is None else f"Open tasks of {manners.days(*reply.span)}")
+    by_day = groupby(reply.tasks, key=lambda task: max(task.day, manners.today))
+    lines = [_tasks_line(day, tuple(tasks), manners) for day, tasks in by_day]
+    page.some(lines or ["No task is open."], MOST_LINES - 2, f"tasks {reply.tasks[-1].day.isoformat()}" if reply.tasks else "")
+    return page.message()
+
+
+def _tasks_line(day: date, tasks: tuple[Task, ...], manners: Manners) -> str:
+    numbered = day == manners.today
+    words = [f"{task.number} {task_words(task, manners)}" if numbered else task_words(task, manners) for task in tasks]
+    near = manners.near_day(day)
+    return f"{near[:1].upper()}{near[1:]}: {'; '.join(words)}"
 
 
 def _count_open(view: DayView) -> int:

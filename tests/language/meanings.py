@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, time
+from datetime import date, time, timedelta
 from typing import Literal
 from zoneinfo import ZoneInfo
 
@@ -189,6 +189,8 @@ shows = st.one_of(
             Show("week_page", form="letter"),
             Show("hours_picture", category="museum"),
             Show("day", date(2026, 3, 3), topic="tasks"),
+            Show("tasks"),
+            Show("tasks", first=date(2026, 3, 9), last=date(2026, 3, 15)),
             Show("day", date(2026, 3, 6), topic="tasks"),
         ]
     ),
@@ -230,6 +232,7 @@ orders: st.SearchStrategy[Meaning] = st.one_of(
     st.just(Move(None, None)),
     st.builds(Cancel, titles, st.none() | days),
     st.builds(Cancel, st.none(), days),
+    days.flatmap(lambda day: st.builds(Cancel, titles, st.just(day), last=st.integers(1, 20).map(lambda more: day + timedelta(days=more)))),
     routines,
     targets,
     st.builds(Later, picks),

@@ -34,6 +34,14 @@ class TasksView(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class OpenTasks(Reply):
+    """The open tasks of several days, by day; ``span`` is None for those of all days."""
+
+    tasks: tuple[Task, ...]
+    span: tuple[date, date] | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class DayView(Reply):
     """All that a day holds. ``weather`` is None with ``weather_missing`` saying why; ``runs_in`` began the day before and takes hours."""
 
