@@ -15,7 +15,7 @@ from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
 from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
-from bot.language.cancel_said import CANCEL, read_cancel
+from bot.language.cancel_said import CANCEL, CANCELLED, read_cancel, read_cancelled_behind
 from bot.language.changing import (
     AMEND,
     CORRECT,
@@ -275,6 +275,8 @@ def _readers(phrase: Phrase) -> Iterator[KindReader]:
         yield read_clock_behind
     if not BEHIND_WORDS.isdisjoint(words):
         yield from BEHIND
+    if not CANCELLED.isdisjoint(words):
+        yield read_cancelled_behind
     yield from TOLD if first in ORDERS else SHAPES
     if size <= LONGEST_QUESTION and not (is_short or phrase.piece):
         yield read_show

@@ -146,7 +146,7 @@ class Move:
 
 @dataclass(frozen=True, slots=True)
 class Cancel:
-    """``last`` is the last of several days from ``day`` on."""
+    """``last`` is the last of several days from ``day`` on. ``called_off``: an event of a calendar leaves the person's own days."""
 
     words: str | None
     day: date | None = None
@@ -154,6 +154,7 @@ class Cancel:
     end: time | None = None
     id: int | None = None
     last: date | None = None
+    called_off: bool = False
 
 
 @dataclass(frozen=True, slots=True)
