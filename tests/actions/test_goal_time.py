@@ -102,4 +102,4 @@ def test_towards_its_end_the_plan_of_a_week_offers_that_of_the_next(stage: Stage
     assert stage.say("plan week").lines[0] == "Plan for 2–8 March"
     planned = stage.tap("Plan next week")
     assert planned.lines == ["Plan for 9–15 March", "Mon 9 Mar: write the essay (3 h)"]
-    assert planned.labels == []
+    assert planned.labels == ["Plan tomorrow"]
