@@ -41,6 +41,10 @@ LOOK_AHEAD = timedelta(days=120)
 
 def add_commitment(desk: Desk, said: AddCommitment) -> Reply:
     """Keeps a commitment. Without a start it is for all of the day; without an end it is an hour long."""
+    there = _there_already(desk, said) if said.instead else None
+    if there is not None:
+        moved = move(desk, Move(None, said.day, said.start, said.end, from_day=said.day, id=there.commitment.id))
+        return replace(moved, beside=replace(said, instead=False)) if isinstance(moved, CommitmentKept) else moved
     starts, ends = _instants(desk, said.day, said.start, said.end)
     commitment = desk.commitments.add(
         Commitment(
@@ -59,6 +63,12 @@ def add_commitment(desk: Desk, said: AddCommitment) -> Reply:
         )
     )
     return _kept(desk, commitment, said.day, "added", end_assumed=said.start is not None and said.end is None)
+
+
+def _there_already(desk: Desk, said: AddCommitment) -> Occurrence | None:
+    """The day's own commitment of that title, or of all its words."""
+    wanted = set(said.title.lower().split())
+    return next((each for each in agenda(desk, said.day, said.day) if wanted <= set(each.commitment.title.lower().split())), None)
 
 
 def _instants(desk: Desk, day: date, start: time | None, end: time | None) -> tuple[datetime, datetime]:
@@ -196,7 +206,7 @@ def cancel(desk: Desk, said: Cancel) -> Reply:
     found = meant(desk, said.words, said.id, said.day, said.start) if said.words or said.id else _only_one(desk, said)
     commitment = found.commitment
     if isinstance(commitment, CalendarCommitment):
-        return OnlyThere(found, commitment.calendar)
+        return _take_out(desk, found) if said.called_off else OnlyThere(found, commitment.calendar)
     every_time = commitment.rule is not None and said.id is not None and said.day is None
     if commitment.rule is not None and said.day is None and not every_time:
         raise Stopped(OneOrAll(found))
@@ -205,6 +215,14 @@ def cancel(desk: Desk, said: Cancel) -> Reply:
     else:
         desk.commitments.change(replace(commitment, cancelled=True))
     return CommitmentCancelled(commitment.title, found, every_time)
+
+
+def _take_out(desk: Desk, event: Occurrence) -> CommitmentCancelled:
+    """Keeps that an event of a calendar does not take place, as a cancelled commitment of its name and time: ``agenda`` leaves both out."""
+    desk.commitments.add(
+        Commitment(0, event.title, event.starts, event.ends, desk.person.zone, all_day=event.commitment.all_day, cancelled=True)
+    )
+    return CommitmentCancelled(event.title, event, False)
 
 
 def _cancel_all(desk: Desk, words: str, first: date, last: date) -> Reply:

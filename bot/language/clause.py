@@ -15,7 +15,7 @@ from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
 from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
-from bot.language.cancel_said import CANCEL, read_cancel
+from bot.language.cancel_said import CANCEL, CANCELLED, read_cancel, read_cancelled_behind
 from bot.language.changing import (
     AMEND,
     CORRECT,
@@ -68,6 +68,7 @@ from bot.language.plans_said import (
     read_swap,
 )
 from bot.language.routines_said import ROUTINE, read_plain_routine, read_routine
+from bot.language.set_right_said import read_set_right
 from bot.language.setting import BY_TWELVE, BY_TWENTY_FOUR, SETTINGS, SPEAKING, read_set
 from bot.language.setting import LEAD as SETTING_LEAD
 from bot.language.showing import HELP, LEAD, WANTED, read_help, read_show
@@ -180,6 +181,7 @@ SHAPES: tuple[KindReader, ...] = (
     read_plain_routine,
     read_place,
     read_another_time,
+    read_set_right,
     read_plain_commitment,
     read_allow,
 )
@@ -273,6 +275,8 @@ def _readers(phrase: Phrase) -> Iterator[KindReader]:
         yield read_clock_behind
     if not BEHIND_WORDS.isdisjoint(words):
         yield from BEHIND
+    if not CANCELLED.isdisjoint(words):
+        yield read_cancelled_behind
     yield from TOLD if first in ORDERS else SHAPES
     if size <= LONGEST_QUESTION and not (is_short or phrase.piece):
         yield read_show

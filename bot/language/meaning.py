@@ -113,6 +113,8 @@ class AddGoal:
 
 @dataclass(frozen=True, slots=True)
 class AddCommitment:
+    """``instead``: where the day holds one of these words already, that one takes place then."""
+
     title: str
     day: date
     start: time | None = None
@@ -123,6 +125,7 @@ class AddCommitment:
     outdoors: bool = False
     minutes_before: int | None = None
     minutes_after: int | None = None
+    instead: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +146,7 @@ class Move:
 
 @dataclass(frozen=True, slots=True)
 class Cancel:
-    """``last`` is the last of several days from ``day`` on."""
+    """``last`` is the last of several days from ``day`` on. ``called_off``: an event of a calendar leaves the person's own days."""
 
     words: str | None
     day: date | None = None
@@ -151,6 +154,7 @@ class Cancel:
     end: time | None = None
     id: int | None = None
     last: date | None = None
+    called_off: bool = False
 
 
 @dataclass(frozen=True, slots=True)

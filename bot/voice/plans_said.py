@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from bot.language.meaning import Cancel, Move
+from bot.language.meaning import Cancel, Move, Several, Undo
 from bot.rules.clock_went import clock_went
 from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, title_text
@@ -43,7 +43,8 @@ def commitment_kept(reply: CommitmentKept, manners: Manners) -> Message:
     verb = "Moved" if reply.verb == "moved" else "Added"
     page.line(f"{verb}: {_when_and_what(reply, manners)}.")
     page.lines(_remarks(reply, manners))
-    return page.message(_move_rows(reply, manners))
+    beside = ((Tap("Add it beside", Several((Undo(), reply.beside)), True),),) if reply.beside else ()
+    return page.message((*beside, *_move_rows(reply, manners)))
 
 
 def _when_and_what(reply: CommitmentKept, manners: Manners) -> str:

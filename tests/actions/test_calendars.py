@@ -271,3 +271,34 @@ def test_a_file_that_was_sent_before_under_any_name_says_what_changed(stage: Sta
     ]
     assert stage.say("calendars").lines == ["Calendars", "Museum: 3 entries, 12 events in all, from a file"]
     assert stage.say("mark visit museum").text == "Marked: events with “visit” count as Museum; ahead: 1 entry, 10 events in all."
+
+
+def test_an_event_that_was_called_off_leaves_the_persons_days_with_a_tap_and_comes_back_with_undo(stage: Stage) -> None:
+    stage.send("a.ics", calendar(SHIFT))
+    stage.say("mark museum shift museum")
+    free = stage.say("thursday").lines[-1]
+    asked = stage.say("cancel museum shift thursday")
+    assert asked.lines[0] == "Museum shift comes from the calendar Museum. If it was called off, a tap takes it out of your week."
+    assert stage.tap("It was called off").text == "Cancelled: Thu 5 Mar, 13:00–17:00 Museum shift."
+    assert "Museum shift" not in stage.say("thursday").text
+    assert stage.say("thursday").lines[-1] != free
+    stage.send("a.ics", calendar(SHIFT, PICNIC))
+    assert "Museum shift" not in stage.say("week").text
+    assert "No hours yet" not in stage.at("2026-03-06 06:05").text
+
+
+def test_an_event_called_off_is_there_again_at_another_time(stage: Stage) -> None:
+    stage.send("a.ics", calendar(SHIFT))
+    stage.say("cancel museum shift")
+    stage.tap("It was called off")
+    stage.send("a.ics", calendar(event("shift", "Museum shift", "20260305T1500", "20260305T1900")))
+    assert "Thu 5 Mar: afternoon 15:00–19:00 Museum shift" in stage.say("week").lines
+
+
+def test_taking_back_that_an_event_was_called_off_brings_it_back(stage: Stage) -> None:
+    stage.send("a.ics", calendar(SHIFT))
+    week = stage.say("week").text
+    stage.say("cancel museum shift")
+    stage.tap("It was called off")
+    stage.say("undo")
+    assert stage.say("week").text == week

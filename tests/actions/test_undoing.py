@@ -32,9 +32,9 @@ SETTING = (
     "choir every thursday 19:30-21:00 minor",
     "target learning at least 4h",
     "yesterday 2h workshop",
-    "yesterday museum 13-17",
     "done 3",
     "in workshop at 8:00",
+    "yesterday museum 13-17",
 )
 
 ACTIONS = (
