@@ -42,10 +42,7 @@ from bot.language.clocking import (
     read_clock_out_at,
 )
 from bot.language.commitments_said import OPENING, read_another_time, read_commitment, read_plain_commitment
-from bot.language.dropping_said import CATEGORY as DROP_CATEGORY
-from bot.language.dropping_said import RENAME, read_drop_category, read_drop_routine, read_drop_target, read_rename
-from bot.language.dropping_said import ROUTINE as DROP_ROUTINE
-from bot.language.dropping_said import TARGET as DROP_TARGET
+from bot.language.dropping_said import KINDS as STANDING
 from bot.language.earnings_said import EARNED, WHEN_PAID, read_earnings
 from bot.language.hours_said import read_log
 from bot.language.jobs_said import RULE_WORDS, read_job_rule
@@ -136,10 +133,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (IN, read_clock_in),
     (ARRIVED, read_clock_in),
     (CLOSE, read_close),
-    (DROP_CATEGORY, read_drop_category),
-    (RENAME, read_rename),
-    (DROP_ROUTINE, read_drop_routine),
-    (DROP_TARGET, read_drop_target),
+    *STANDING,
     (DROP, read_drop),
     (REOPEN, read_reopen),
     (LATER, read_later),

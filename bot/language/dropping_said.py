@@ -8,9 +8,11 @@ renamed := ("rename" | "call") ["category"] category ("to" | "into" | "as") name
 
 from __future__ import annotations
 
-from bot.language.meaning import Ask
+from collections.abc import Callable
+
+from bot.language.meaning import Ask, Meaning
 from bot.language.numbers import digits_at
-from bot.language.phrase import Phrase, opened_by
+from bot.language.phrase import Opening, Phrase, opened_by
 from bot.language.slots import called
 from bot.language.standing_meaning import DropCategory, DropRoutine, DropTarget, RenameCategory
 from bot.language.words import ARTICLES
@@ -82,3 +84,12 @@ def _end(phrase: Phrase) -> int:
     while end and phrase.word(end - 1) in ENDINGS:
         end -= 1
     return end
+
+
+KINDS: tuple[tuple[Opening, Callable[[Phrase], Meaning | None]], ...] = (
+    (CATEGORY, read_drop_category),
+    (RENAME, read_rename),
+    (ROUTINE, read_drop_routine),
+    (TARGET, read_drop_target),
+)
+"""What opens each kind, and what reads it."""
