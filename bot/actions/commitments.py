@@ -41,6 +41,10 @@ LOOK_AHEAD = timedelta(days=120)
 
 def add_commitment(desk: Desk, said: AddCommitment) -> Reply:
     """Keeps a commitment. Without a start it is for all of the day; without an end it is an hour long."""
+    there = _there_already(desk, said) if said.instead else None
+    if there is not None:
+        moved = move(desk, Move(None, said.day, said.start, said.end, from_day=said.day, id=there.commitment.id))
+        return replace(moved, beside=replace(said, instead=False)) if isinstance(moved, CommitmentKept) else moved
     starts, ends = _instants(desk, said.day, said.start, said.end)
     commitment = desk.commitments.add(
         Commitment(
@@ -59,6 +63,12 @@ def add_commitment(desk: Desk, said: AddCommitment) -> Reply:
         )
     )
     return _kept(desk, commitment, said.day, "added", end_assumed=said.start is not None and said.end is None)
+
+
+def _there_already(desk: Desk, said: AddCommitment) -> Occurrence | None:
+    """The day's own commitment of that title, or of all its words."""
+    wanted = set(said.title.lower().split())
+    return next((each for each in agenda(desk, said.day, said.day) if wanted <= set(each.commitment.title.lower().split())), None)
 
 
 def _instants(desk: Desk, day: date, start: time | None, end: time | None) -> tuple[datetime, datetime]:

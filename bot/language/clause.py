@@ -43,9 +43,10 @@ from bot.language.clocking import (
 )
 from bot.language.commitments_said import OPENING, read_another_time, read_commitment, read_plain_commitment
 from bot.language.dropping_said import CATEGORY as DROP_CATEGORY
+from bot.language.dropping_said import RENAME, read_drop_category, read_drop_routine, read_drop_target, read_rename
 from bot.language.dropping_said import ROUTINE as DROP_ROUTINE
 from bot.language.dropping_said import TARGET as DROP_TARGET
-from bot.language.dropping_said import read_drop_category, read_drop_routine, read_drop_target
+from bot.language.earnings_said import EARNED, WHEN_PAID, read_earnings
 from bot.language.hours_said import read_log
 from bot.language.jobs_said import RULE_WORDS, read_job_rule
 from bot.language.meaning import Ask, Log, Meaning
@@ -67,6 +68,7 @@ from bot.language.plans_said import (
     read_swap,
 )
 from bot.language.routines_said import ROUTINE, read_plain_routine, read_routine
+from bot.language.set_right_said import read_set_right
 from bot.language.setting import BY_TWELVE, BY_TWENTY_FOUR, SETTINGS, SPEAKING, read_set
 from bot.language.setting import LEAD as SETTING_LEAD
 from bot.language.showing import HELP, LEAD, WANTED, read_help, read_show
@@ -116,6 +118,8 @@ ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (HELP, read_help),
     (LEAD, read_show),
     (WANTED, read_show),
+    (EARNED, read_earnings),
+    (WHEN_PAID, read_earnings),
     (opened_by("tasks"), read_show),
     *((opening, read_set) for opening, _, _ in SETTINGS),
     (SETTING_LEAD, read_set),
@@ -133,6 +137,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (ARRIVED, read_clock_in),
     (CLOSE, read_close),
     (DROP_CATEGORY, read_drop_category),
+    (RENAME, read_rename),
     (DROP_ROUTINE, read_drop_routine),
     (DROP_TARGET, read_drop_target),
     (DROP, read_drop),
@@ -176,6 +181,7 @@ SHAPES: tuple[KindReader, ...] = (
     read_plain_routine,
     read_place,
     read_another_time,
+    read_set_right,
     read_plain_commitment,
     read_allow,
 )
@@ -228,7 +234,7 @@ def _read_question(phrase: Phrase) -> Meaning | None:
     asked = REQUEST(phrase)
     if asked:
         return _read_order(phrase.part(asked, -1))
-    return None if phrase.piece else read_help(phrase) or read_show(phrase)
+    return None if phrase.piece else read_help(phrase) or read_earnings(phrase) or read_show(phrase)
 
 
 def _read_order(phrase: Phrase) -> Meaning | None:

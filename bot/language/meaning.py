@@ -113,6 +113,8 @@ class AddGoal:
 
 @dataclass(frozen=True, slots=True)
 class AddCommitment:
+    """``instead``: where the day holds one of these words already, that one takes place then."""
+
     title: str
     day: date
     start: time | None = None
@@ -123,6 +125,7 @@ class AddCommitment:
     outdoors: bool = False
     minutes_before: int | None = None
     minutes_after: int | None = None
+    instead: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,7 +176,7 @@ class SetTarget:
 
 What: TypeAlias = Literal[
     "day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "routines",
-    "help", "job", "recap", "week_picture", "hours_picture", "week_page", "export", "tasks",
+    "help", "job", "recap", "week_picture", "hours_picture", "week_page", "export", "tasks", "earnings",
 ]  # fmt: skip
 Paper: TypeAlias = Literal["a4", "letter"]
 SheetForm: TypeAlias = Literal["pdf", "xlsx", "csv"]

@@ -56,7 +56,7 @@ def test_events_take_their_hours_unless_they_block_none(stage: Stage) -> None:
     stage.send("a.ics", calendar(event("open", "Open day", "20260305T0900", "20260305T1200", "TRANSP:TRANSPARENT")))
     assert stage.say("thursday").lines[-1] == free
     stage.send("b.ics", calendar(SHIFT, name="Other"))
-    assert stage.say("thursday").lines[-1] == "Free: 11 h; 2 h 12 of it stays free."
+    assert stage.say("thursday").lines[-1] == "Free: 11 h; 2 h 12 is kept for what comes up."
 
 
 def test_an_event_of_several_whole_days_is_on_each_of_them(stage: Stage) -> None:
@@ -163,7 +163,7 @@ def test_the_fourth_major_commitment_is_told_with_lighter_days_and_a_draft(stage
         stage.say(said)
     answer = stage.send("a.ics", calendar(SHIFT))
     assert answer.lines[-1] == (
-        "Thu 5 Mar now has 4 major commitments; more than three is a lot for one day. "
+        "Thu 5 Mar now has 4 commitments; more than three is a lot for one day. "
         "Lighter, with that part of day free: Mon 2 Mar, Tue 3 Mar and Wed 4 Mar."
     )
     assert answer.labels[0] == "Ask to move Museum shift to Mon 2 Mar"
@@ -241,7 +241,7 @@ def test_the_way_that_was_marked_outlasts_a_new_version_of_the_calendar(stage: S
     )
     stage.send("a.ics", calendar(event("shift", "Museum shift", "20260306T1300", "20260306T1700")))
     assert "Afternoon: 13:00–17:00 Museum shift (20 min each way)" in stage.say("friday").lines
-    assert stage.say("friday").lines[-1] == "Free: 10 h 20; 2 h 04 of it stays free."
+    assert stage.say("friday").lines[-1] == "Free: 10 h 20; 2 h 04 is kept for what comes up."
 
 
 def test_allowing_time_for_an_event_of_a_calendar_marks_its_title(stage: Stage) -> None:

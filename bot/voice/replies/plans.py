@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, time
 from typing import Literal
 
-from bot.language.meaning import Meaning
+from bot.language.meaning import AddCommitment, Meaning
 from bot.voice.replies.hours import LoggedItem
 from bot.voice.replies.reply import Reply
 from storage.records import Commitment, Goal, GoalState, Occurrence, Routine, Target, Task, TaskState
@@ -56,7 +56,10 @@ class GoalAdded(Reply):
 
 @dataclass(frozen=True, slots=True)
 class CommitmentKept(Reply):
-    """A commitment added or moved. ``majors`` counts that day's major ones; ``lighter`` are days it could move to."""
+    """A commitment added or moved. ``majors`` counts that day's major ones; ``lighter`` are days it could move to.
+
+    ``beside`` is what was taken as a word on one that was there, and may have been meant as another.
+    """
 
     commitment: Commitment
     occurrence: Occurrence
@@ -68,6 +71,7 @@ class CommitmentKept(Reply):
     lighter: tuple[date, ...] = ()
     clashes: tuple[str, ...] = ()
     outside_waking: bool = False
+    beside: AddCommitment | None = None
 
 
 @dataclass(frozen=True, slots=True)
