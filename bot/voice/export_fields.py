@@ -89,7 +89,7 @@ What is fixed in time, made with others.
 - outdoors: 1 when it is outdoors
 - all_day: 1 when it has a day but no time
 - except_days: local days on which it was cancelled or moved away, a list
-- cancelled: 1 when it was cancelled for good
+- cancelled: 1 when it was cancelled for good, or when a calendar's event of this title and start was called off
 - minutes_before: minutes for the way there, empty where nothing was said
 - minutes_after: minutes for the way back, empty where nothing was said
 
