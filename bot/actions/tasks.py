@@ -12,6 +12,8 @@ from bot.actions.matching import best_match
 from bot.actions.naming import category_id, category_name, category_names
 from bot.actions.picking import Picked, picked
 from bot.actions.refused import Stopped, refused
+from bot.actions.routine_done import do_routine, routine_meant
+from bot.actions.task_time import as_left
 from bot.actions.today import planned_month, planned_week, this_week, today
 from bot.language.meaning import AddTask, Close, Drop, Push, Reopen
 from bot.rules.weeks import week_after
@@ -34,7 +36,7 @@ def add_task(desk: Desk, said: AddTask) -> Reply:
     task = desk.tasks.add(
         Task(0, said.title, day, number, category, goal.id if goal else None, said.estimate_minutes, outdoors=said.outdoors)
     )
-    needed = minutes_needed(desk.tasks.on(day))
+    needed = minutes_needed(as_left(desk, desk.tasks.on(day)))
     title = goal.title if goal and goal.title != said.title else None
     return TaskAdded(task, category_name(desk, category), title, free_on(desk, day).to_fill, needed)
 
@@ -55,10 +57,13 @@ def _goal_meant(desk: Desk, said: AddTask) -> Goal | None:
 
 
 def close(desk: Desk, said: Close) -> Reply:
-    """Closes tasks and meets goals, a goal with its last task too where both have one title.
+    """Closes tasks and meets goals, a goal with its last task too where both have one title; a routine that is named is done.
 
     ``minutes`` are logged on the category of the first of them that has one.
     """
+    routine = routine_meant(desk, said.tasks.words)
+    if routine is not None:
+        return do_routine(desk, said, routine)
     things = picked(desk, said.tasks)
     logged = _log_with(desk, said, things) if said.minutes else None
     items = tuple(_close_one(desk, thing) for thing in things)
@@ -161,6 +166,7 @@ def pushed(desk: Desk, task: Task, to: date) -> Task:
 def _becomes_goal(desk: Desk, task: Task, to: str) -> None:
     """The task waits as a goal of next week or of the month; one that serves a goal pushes that goal instead."""
     goal = desk.goals.find(task.goal_id) if task.goal_id is not None else None
+    (left,) = as_left(desk, (task,))
     desk.tasks.remove(task.id)
     if goal is not None and goal.state is GoalState.OPEN:
         goals.push(desk, goal, to)
@@ -168,4 +174,4 @@ def _becomes_goal(desk: Desk, task: Task, to: str) -> None:
     next_week = week_after(this_week(desk))
     horizon, period = (Horizon.WEEK, next_week) if to == "week" else (Horizon.MONTH, planned_month(desk))
     section = goals.section_of(desk, task.category_id, None)
-    desk.goals.add(Goal(0, task.title, horizon, period, section, task.category_id, task.estimate_minutes))
+    desk.goals.add(Goal(0, task.title, horizon, period, section, task.category_id, left.estimate_minutes))

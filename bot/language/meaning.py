@@ -19,7 +19,10 @@ from bot.language.standing_meaning import StandingMeaning
 
 @dataclass(frozen=True, slots=True)
 class SaidStint:
-    """Hours as said; ``minutes`` are net of the break. ``why`` says how a left-out category was chosen, ``began`` how a left-out start."""
+    """Hours as said; ``minutes`` are net of the break. ``why`` says how a left-out category was chosen, ``began`` how a left-out start.
+
+    Without a category it is that of the first of ``tasks``, or of the routine whose title the note is.
+    """
 
     category: str | None
     day: date
@@ -31,6 +34,7 @@ class SaidStint:
     note: str | None = None
     why: Literal["clocked in", "planned"] | None = None
     began: Literal["planned", "last hours"] | None = None
+    task_ids: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,15 +2,17 @@
 
 as_planned := ["log" | "worked" | …] [category | title] ("as planned" | "by the plan" | …) [break]
 
-They are today's planned hours, those of one category or one commitment where it
-is named. Where nothing was planned today for the category that is named, they
-are no time at all, and the answer says so; else it is no reply, and a break is
-one of a single stretch.
+They are today's planned hours, of commitments and of the plan that was
+accepted: those of one category, or of one commitment, task or routine where it
+is named; else those that no hours tell of yet, and of these the ones that are
+over, if any are. Where there are none, or none for the category that is named,
+they are no time at all, and the answer says so; and a break is one of a single
+stretch.
 """
 
 from __future__ import annotations
 
-from bot.language.context import Planned
+from bot.language.context import Context, Planned
 from bot.language.elapsed import elapsed_minutes
 from bot.language.hours_said import without_opening
 from bot.language.meaning import Log, SaidStint
@@ -29,10 +31,9 @@ def read_as_planned(phrase: Phrase) -> Log | None:
         return None
     before, behind = phrase.part(0, at), phrase.part(at + AS_PLANNED(phrase, at))
     pause, core = _break_behind(behind), without_opening(before) if before.tokens else before
-    blocks = _blocks(core, phrase.context.planned) if core is not None else ()
-    unplanned = _named_alone(core) if core is not None and not blocks and not phrase.piece else None
-    if unplanned is not None and pause is not None:
-        return Log((SaidStint(unplanned, phrase.context.now.date(), 0, began="planned"),))
+    blocks = _blocks(core, phrase.context) if core is not None else ()
+    if core is not None and pause is not None and not blocks and not phrase.piece and (_is_bare(core) or _named_alone(core)):
+        return Log((SaidStint(_named_alone(core), phrase.context.now.date(), 0, began="planned"),))
     if not blocks or pause is None or (pause and len(blocks) > 1):
         return None
     stints = tuple(_stint(phrase, block, pause) for block in blocks)
@@ -46,8 +47,15 @@ def _break_behind(behind: Phrase) -> int | None:
     return sum(pause.minutes for pause in said.all(Break)) if over else None
 
 
-def _blocks(core: Phrase, planned: tuple[Planned, ...]) -> tuple[Planned, ...]:
-    """The planned hours that the words before "as planned" name: by title, by category, by words of a title; all where there are none."""
+def _blocks(core: Phrase, context: Context) -> tuple[Planned, ...]:
+    """The planned hours that the words before "as planned" name: by title, by category, by words of a title.
+
+    Where there are no words, those that wait to be told: the ones that are over, else all.
+    """
+    planned = (*context.planned, *context.blocks)
+    if _is_bare(core):
+        silent = tuple(block for block in planned if not block.told)
+        return tuple(block for block in silent if block.start < block.end <= context.now.time()) or silent
     words = {token.text for token in core.tokens} - ARTICLES
     by_title = tuple(block for block in planned if words == words_of_title(block))
     if by_title:
@@ -57,8 +65,12 @@ def _blocks(core: Phrase, planned: tuple[Planned, ...]) -> tuple[Planned, ...]:
         return ()
     if all(said.phrase.word(at) in MARKS for at in said.left):
         call = said.one(Called)
-        return tuple(block for block in planned if call is None or block.category in call.names)
+        return tuple(block for block in planned if call is not None and block.category in call.names)
     return tuple(block for block in planned if words <= words_of_title(block))
+
+
+def _is_bare(core: Phrase) -> bool:
+    return all(token.text in MARKS for token in core.tokens)
 
 
 def _named_alone(core: Phrase) -> str | None:
@@ -76,4 +88,13 @@ def words_of_title(block: Planned) -> set[str]:
 def _stint(phrase: Phrase, block: Planned, pause: int) -> SaidStint:
     now = phrase.context.now
     minutes = elapsed_minutes(now.date(), block.start, block.end, now.tzinfo) - pause
-    return SaidStint(block.category, now.date(), minutes, block.start, block.end, pause)
+    return SaidStint(
+        block.category,
+        now.date(),
+        minutes,
+        block.start,
+        block.end,
+        pause,
+        note=block.title if block.routine else None,
+        task_ids=(block.task_id,) if block.task_id else (),
+    )

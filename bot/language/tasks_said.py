@@ -85,9 +85,9 @@ def _close_by_words(phrase: Phrase, start: int) -> Close | None:
     for at in range(start + 1, len(phrase.tokens)):
         took = _took(phrase, at)
         if took is not None and took.minutes:
-            named = words_naming(phrase.part(start, at), known_only=known_only)
+            named = words_naming(phrase.part(start, at), known_only=known_only, routines=True)
             return took.of(named) if named else None
-    named = words_naming(phrase.part(start), known_only=known_only)
+    named = words_naming(phrase.part(start), known_only=known_only, routines=True)
     return Close(named) if named else None
 
 
@@ -213,7 +213,7 @@ def _closed(phrase: Phrase, close: Close) -> Meaning:
 def _words_before_done(phrase: Phrase) -> Found[Pick] | None:
     for at in range(1, len(phrase.tokens)):
         if CLOSED(phrase, at):
-            named = words_naming(phrase.part(0, at), known_only=True)
+            named = words_naming(phrase.part(0, at), known_only=True, routines=True)
             return Found(named, at) if named else None
     return None
 

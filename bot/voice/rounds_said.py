@@ -16,7 +16,7 @@ from bot.voice.post_said import LATE
 from bot.voice.replies import EveningNudge, MorningMessage, PlanMade
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.views_said import attribution_lines, commitment_lines, free_line, holiday_lines, running_lines, task_lines, weather_lines
-from storage.records import Goal, Task, TaskState
+from storage.records import Block, Goal, Task, TaskState
 
 MOST_UNLOGGED = 2
 
@@ -170,4 +170,13 @@ def _log_tap(category: str, planned: Planned, manners: Manners) -> Tap:
 def _as_planned(category: str, planned: Planned, manners: Manners) -> SaidStint:
     minutes = elapsed_minutes(planned.starts, planned.ends)
     starts, ends = manners.local(planned.starts), manners.local(planned.ends)
-    return SaidStint(category, starts.date(), minutes, starts.time(), ends.time())
+    block = planned if isinstance(planned, Block) else None
+    return SaidStint(
+        category,
+        starts.date(),
+        minutes,
+        starts.time(),
+        ends.time(),
+        note=block.title if block and block.routine_id else None,
+        task_ids=(block.task_id,) if block and block.task_id else (),
+    )

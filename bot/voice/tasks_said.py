@@ -13,7 +13,7 @@ from bot.voice.replies import GoalAdded, TaskAdded, TasksChanged
 from storage.records import Goal, Horizon, Task
 
 DONE_WORDS = {"closed": "Closed", "met": "Met", "dropped": "Dropped", "reopened": "Open again", "pushed": "Pushed", "carried": "Carried"}
-STANDS = {"open": "open", "closed": "closed", "dropped": "dropped", "met": "met", "carried": "carried on", "there": "there"}
+STANDS = {"open": "open", "closed": "closed", "dropped": "dropped", "met": "met", "carried": "carried on", "there": "there", "done": "done"}
 
 
 def tasks_changed(reply: TasksChanged, manners: Manners) -> Message:

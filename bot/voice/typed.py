@@ -39,6 +39,8 @@ from bot.voice.spelling import SETTING_WORDS, Spelling, amount_words, travel_wor
 
 BACK = {1: "last period", 2: "period before last"}
 """Pay periods before today's."""
+A_WEEK = 7
+"""Days."""
 
 
 def words(*said: str | None) -> str:
@@ -210,10 +212,16 @@ def _(meaning: Show, spelling: Spelling) -> str:
     if meaning.what in ("week", "month") and meaning.first:
         return f"week of {meaning.first.isoformat()}" if meaning.what == "week" else f"{meaning.first:%B %Y}".lower()
     if meaning.what == "recap":
-        return words("recap", f"week of {meaning.first.isoformat()}" if meaning.first else None)
+        return words("recap", _recap_span(meaning))
     span = f"from {meaning.first.isoformat()} to {meaning.last.isoformat()}" if meaning.first and meaning.last else None
     span = span or BACK.get(meaning.back)
     return words(meaning.what.replace("_", " "), meaning.form, meaning.category, span)
+
+
+def _recap_span(meaning: Show) -> str | None:
+    if meaning.first is None or meaning.last is None:
+        return None
+    return f"{meaning.first:%B %Y}".lower() if (meaning.last - meaning.first).days > A_WEEK else f"week of {meaning.first.isoformat()}"
 
 
 @as_reply.register

@@ -19,7 +19,7 @@ class TaskChanged:
     """
 
     title: str
-    stands: TaskState | GoalState | Literal["there"] | None = None
+    stands: TaskState | GoalState | Literal["there", "done"] | None = None
     goal_open: Goal | None = None
     goal_met: Goal | None = None
 

@@ -1,0 +1,54 @@
+"""What hours were spent on: the tasks they name, and the category that follows from it where none was said."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bot.actions.naming import category_names
+from bot.actions.refused import Stopped, refused
+from bot.actions.routine_days import routine_noted
+from bot.actions.today import today
+from bot.language.meaning import Log, SaidStint
+from bot.voice.replies import Question
+from storage.desk import Desk
+from storage.records import TaskState
+
+
+def tasks_of(desk: Desk, said: SaidStint) -> tuple[int, ...]:
+    """The ids of the tasks that the hours name by button, by number, or by a note that is an open one's title. Raises Stopped."""
+    if said.task_ids:
+        return tuple(id for id in said.task_ids if desk.tasks.find(id) is not None)
+    if not said.tasks and not said.note:
+        return ()
+    tasks = desk.tasks.on(today(desk))
+    by_number = {task.number: task.id for task in tasks}
+    for number in said.tasks:
+        if number not in by_number:
+            raise refused("no such task", str(number))
+    if said.tasks:
+        return tuple(by_number[number] for number in said.tasks)
+    noted = (task.id for task in tasks if task.state is TaskState.OPEN and said.note and task.title.lower() == said.note.lower())
+    return tuple(noted)[:1]
+
+
+def in_categories(desk: Desk, said: Log) -> Log:
+    """The hours, each in a category: that of its task or routine, else the one whose clock runs. Raises Stopped to ask for it."""
+    stints = tuple(each if each.category is not None else _in_its_own(desk, each) for each in said.stints)
+    if all(each.category is not None for each in stints):
+        return replace(said, stints=stints)
+    names = tuple(category_names(desk).values())
+    choices = (tuple(replace(each, category=each.category or name) for each in stints) for name in names)
+    raise Stopped(Question(tuple(replace(said, stints=each) for each in choices)))
+
+
+def _in_its_own(desk: Desk, said: SaidStint) -> SaidStint:
+    names = category_names(desk)
+    if said.began == "planned":
+        raise refused("nothing waits", next(iter(names.values()), "work"))
+    routine = routine_noted(desk, said.note)
+    tasks = [desk.tasks.get(id) for id in tasks_of(desk, said)]
+    known = [each.category_id for each in (*tasks, *((routine,) if routine else ())) if each.category_id is not None]
+    if known:
+        return replace(said, category=names[known[0]])
+    running = desk.running.current()
+    return said if running is None else replace(said, category=names[running.category_id], why="clocked in")
