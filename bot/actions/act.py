@@ -29,6 +29,7 @@ from bot.actions.routines import add_routine, drop_routine, drop_target, set_tar
 from bot.actions.setting import keep_setting
 from bot.actions.tasks import add_task, close, drop, push, reopen
 from bot.actions.timesheets import hand_in, send_timesheet
+from bot.actions.today import local_now
 from bot.actions.travel import allow_travel
 from bot.actions.undoing import make_way, undo
 from bot.actions.views import show
@@ -38,8 +39,9 @@ from bot.language import meaning as m
 from bot.language import pay_meaning as p
 from bot.language import plan_meaning as plan
 from bot.language import standing_meaning as s
+from bot.rules.parts import part_of
 from bot.voice.greeting import SKIP
-from bot.voice.replies import NotUnderstood, Question, Reply, Together
+from bot.voice.replies import Acknowledged, NotUnderstood, Question, Reply, Together
 from storage.desk import Desk
 
 ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
@@ -107,7 +109,7 @@ def act_or_stop(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: st
     if isinstance(meaning, m.Ask):
         return Question(meaning.choices)
     if isinstance(meaning, m.Unknown):
-        return NotUnderstood(text, meaning.near)
+        return Acknowledged(meaning.courtesy, part_of(local_now(desk).time())) if meaning.courtesy else NotUnderstood(text, meaning.near)
     if is_too_long(meaning):
         raise refused("too long a name", str(LONGEST))
     if isinstance(meaning, m.Undo):

@@ -233,11 +233,15 @@ class Ask:
     choices: tuple[Meaning, ...]
 
 
+Courtesy: TypeAlias = Literal["thanks", "greeting", "goodbye", "agreed"]
+
+
 @dataclass(frozen=True, slots=True)
 class Unknown:
-    """Not understood; ``near`` are replies close to it that would have been."""
+    """Not understood as a reply; ``near`` are replies close to it that would have been. It may be a mere courtesy."""
 
     near: tuple[str, ...] = field(default=())
+    courtesy: Courtesy | None = None
 
 
 Meaning: TypeAlias = Union[

@@ -95,14 +95,17 @@ def _item_lines(item: LoggedItem, manners: Manners) -> list[str]:
         lines.append(f"From {manners.clock(item.stint.starts)}, {BEGAN[item.began]}.")
     lines += [_task_line(task) for task in item.tasks]
     if item.routine:
-        lines.append(f"Done {manners.near_day(item.stint.day)}: {item.routine}.")
+        lines += _routine_lines(item, item.routine, manners)
     elif item.stint.note and item.stint.note.lower() not in [task.title.lower() for task in item.tasks]:
         lines.append(f"Note: {item.stint.note}")
-    if item.learned:
-        lines.append(f"From now on {item.routine} counts for {title_text(item.category)}.")
     if item.closed:
         lines.append(f"Closed: {listed(list(item.closed))}.")
     return lines
+
+
+def _routine_lines(item: LoggedItem, routine: str, manners: Manners) -> list[str]:
+    learned = [f"From now on {routine} counts for {title_text(item.category)}."] if item.learned else []
+    return [f"Done {manners.near_day(item.stint.day)}: {routine}.", *learned]
 
 
 def _task_line(task: Task) -> str:

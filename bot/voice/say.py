@@ -30,7 +30,7 @@ from bot.voice import (
 from bot.voice import replies as r
 from bot.voice.manners import Manners
 from bot.voice.message import Message, Rows, fitting, one_line
-from bot.voice.questions import not_understood, question, undo_asked
+from bot.voice.questions import acknowledged, not_understood, question, undo_asked
 
 UNWELCOME = "This bot belongs to someone else and does not answer here."
 
@@ -106,6 +106,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.OnlyThere: calendars_said.only_there,
     r.Greeting: greeting.greeting,
     r.BackAgain: post_said.back_again,
+    r.Acknowledged: acknowledged,
     r.Refusal: refusals.refusal,
 }
 

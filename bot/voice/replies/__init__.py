@@ -55,7 +55,19 @@ from bot.voice.replies.plans import (
     TravelAllowed,
     WhereTo,
 )
-from bot.voice.replies.reply import BackAgain, Enclosing, NotUnderstood, Question, Refusal, Reply, Together, UndoAsked, Undone, Unwelcome
+from bot.voice.replies.reply import (
+    Acknowledged,
+    BackAgain,
+    Enclosing,
+    NotUnderstood,
+    Question,
+    Refusal,
+    Reply,
+    Together,
+    UndoAsked,
+    Undone,
+    Unwelcome,
+)
 from bot.voice.replies.rounds import EveningNudge, JobSoFar, MonthRecap, MorningMessage, Recap, TasksOfWeek, WeekAhead
 from bot.voice.replies.settings import (
     CategoriesKept,
@@ -77,6 +89,7 @@ from bot.voice.replies.settings import (
 from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, TasksView, WeekDay, WeekView
 
 __all__ = [
+    "Acknowledged",
     "AlreadyRunning",
     "BackAgain",
     "CalendarChanged",

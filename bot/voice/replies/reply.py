@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from bot.language.meaning import Meaning, Show
+from bot.language.meaning import Courtesy, Meaning, Show
+from bot.rules.parts import Part
 
 
 class Reply:
@@ -29,6 +30,14 @@ class NotUnderstood(Reply):
     text: str
     near: tuple[str, ...]
     stays: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Acknowledged(Reply):
+    """Someone was polite, in this part of the day."""
+
+    courtesy: Courtesy
+    part: Part
 
 
 @dataclass(frozen=True, slots=True)
