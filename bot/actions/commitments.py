@@ -17,7 +17,7 @@ from bot.language.pick import Pick
 from bot.rules.calendar_commitments import CalendarCommitment
 from bot.rules.load import clashing, lighter_days, load_of, outside_waking
 from bot.rules.local_time import day_bounds, instant_of, local
-from bot.rules.occurrences import own_day
+from bot.rules.occurrences import occurrences, own_day
 from bot.rules.weeks import days_from, last_of_week, week_days
 from bot.voice.manners import manners_of
 from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnlyThere, Question, Reply, WhereTo
@@ -31,6 +31,7 @@ MOST_LIGHTER = 3
 """Lighter days offered at once, the fewest commitments first."""
 
 A_WEEK = timedelta(days=7)
+ONE_DAY = timedelta(days=1)
 MOST_TO_MOVE = 5
 LOOK_AHEAD = timedelta(days=120)
 """How far ahead a commitment is looked for by its words."""
@@ -55,7 +56,13 @@ def add_commitment(desk: Desk, said: AddCommitment) -> Reply:
             minutes_after=said.minutes_after,
         )
     )
-    return _kept(desk, commitment, said.day, "added", end_assumed=said.start is not None and said.end is None)
+    kept = _kept(desk, commitment, said.day, "added", end_assumed=said.start is not None and said.end is None)
+    return replace(kept, only=_coming_days(desk, commitment, said.day)) if said.loose else kept
+
+
+def _coming_days(desk: Desk, commitment: Commitment, first: date) -> tuple[date, ...]:
+    """The days on which it takes place within a week of its first."""
+    return tuple(each.day for each in occurrences((commitment,), first, first + A_WEEK - ONE_DAY, desk.person.zone))
 
 
 def _instants(desk: Desk, day: date, start: time | None, end: time | None) -> tuple[datetime, datetime]:
@@ -69,7 +76,7 @@ def _instants(desk: Desk, day: date, start: time | None, end: time | None) -> tu
     return starts, instant_of(day if end > start else day + timedelta(days=1), end, zone)
 
 
-def _kept(desk: Desk, commitment: Commitment, day: date, verb: str, *, end_assumed: bool = False) -> Reply:
+def _kept(desk: Desk, commitment: Commitment, day: date, verb: str, *, end_assumed: bool = False) -> CommitmentKept:
     """What to say of a commitment on the day it first takes place from ``day`` on: load, clashes, lighter days."""
     zone = desk.person.zone
     week = week_days(day, desk.person.week_starts)

@@ -25,6 +25,7 @@ from bot.language.slots import Amount, amount_said, day_ahead, moment_ahead, rul
 from bot.language.titles import Title, title_of
 from bot.language.tokens import Found, is_number
 from bot.language.travel_said import travel_said
+from bot.language.weekday_lists import EVERY
 from bot.language.words import ARTICLES, FUNCTION_WORDS
 from bot.rules.travel import NONE_SAID, Travel
 
@@ -200,11 +201,19 @@ def _commitment(said: Explained, title: Title, whens: list[When]) -> AddCommitme
             outdoors,
             travel.before,
             travel.after,
+            when.rule is not None and _is_loose(said.phrase, when.rule),
         )
         for each in whens
         for when in _in_either_year(said, each)
     )
     return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def _is_loose(phrase: Phrase, rule: str) -> bool:
+    """Whether days are named that may be those of every week or only the coming ones: tue and thu, mon-fri, weekend."""
+    said = {token.text for token in phrase.tokens}
+    weekly = bool(said & EVERY) or "weekly" in said or any(word.endswith(("days", "weekends")) for word in said)
+    return not weekly and rule.startswith("FREQ=WEEKLY;BYDAY=") and "," in rule and ";" not in rule.removeprefix("FREQ=WEEKLY;")
 
 
 def _in_either_year(said: Explained, when: When) -> tuple[When, ...]:

@@ -114,6 +114,8 @@ class AddGoal:
 
 @dataclass(frozen=True, slots=True)
 class AddCommitment:
+    """``loose``: the days of the rule were named without "every", so that only the coming ones may be meant."""
+
     title: str
     day: date
     start: time | None = None
@@ -124,6 +126,7 @@ class AddCommitment:
     outdoors: bool = False
     minutes_before: int | None = None
     minutes_after: int | None = None
+    loose: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -159,6 +159,8 @@ def _goal_period(meaning: AddGoal) -> str | None:
 @as_reply.register
 def _(meaning: AddCommitment, spelling: Spelling) -> str:
     rule = rule_words(meaning.rule) if meaning.rule else None
+    if rule is not None and meaning.loose:
+        rule = rule.removeprefix("every ")
     day = spelling.day(meaning.day) if rule is None else f"starting {spelling.day(meaning.day)}" if spelling.exact else None
     hours = spelling.hours(meaning.start, meaning.end) if meaning.start else None
     flags = words(None if meaning.major else "minor", "outdoors" if meaning.outdoors else None)

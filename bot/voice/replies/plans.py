@@ -51,7 +51,10 @@ class GoalAdded(Reply):
 
 @dataclass(frozen=True, slots=True)
 class CommitmentKept(Reply):
-    """A commitment added or moved. ``majors`` counts that day's major ones; ``lighter`` are days it could move to."""
+    """A commitment added or moved. ``majors`` counts that day's major ones; ``lighter`` are days it could move to.
+
+    ``only`` are the coming days of one that recurs, where these alone may be meant.
+    """
 
     commitment: Commitment
     occurrence: Occurrence
@@ -63,6 +66,7 @@ class CommitmentKept(Reply):
     lighter: tuple[date, ...] = ()
     clashes: tuple[str, ...] = ()
     outside_waking: bool = False
+    only: tuple[date, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
