@@ -9,6 +9,7 @@ from bot.actions.calendars import add_calendar, change_calendar, mark_events
 from bot.actions.clock import clock_in, clock_out
 from bot.actions.commitments import add_commitment, cancel, move
 from bot.actions.day_plan import accept_plan, later, make_plan, not_today, place, swap
+from bot.actions.days_off import day_off
 from bot.actions.goals import add_goal
 from bot.actions.hours import amend, log
 from bot.actions.job_rules import (
@@ -70,6 +71,7 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     plan.NotToday: not_today,
     plan.Swap: swap,
     plan.Place: place,
+    plan.DayOff: day_off,
     c.AddCalendar: add_calendar,
     c.ChangeCalendar: change_calendar,
     c.MarkEvents: mark_events,

@@ -40,6 +40,8 @@ from bot.language.clocking import (
     read_clock_out_at,
 )
 from bot.language.commitments_said import OPENING, read_another_time, read_commitment, read_plain_commitment
+from bot.language.days_off_said import WORDS as DAY_OFF_WORDS
+from bot.language.days_off_said import read_day_off
 from bot.language.dropping_said import CATEGORY as DROP_CATEGORY
 from bot.language.dropping_said import ROUTINE as DROP_ROUTINE
 from bot.language.dropping_said import TARGET as DROP_TARGET
@@ -263,6 +265,8 @@ def _readers_of_work(phrase: Phrase) -> Iterator[KindReader]:
         yield read_job_rule
     if not SHEET_WORDS.isdisjoint(words):
         yield read_timesheet
+    if not DAY_OFF_WORDS.isdisjoint(words):
+        yield read_day_off
 
 
 def _ahead(phrase: Phrase, found: Meaning) -> Meaning:

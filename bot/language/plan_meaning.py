@@ -55,4 +55,12 @@ class Place:
     end: time
 
 
-PlanMeaning: TypeAlias = Union[MakePlan, AcceptPlan, Later, NotToday, Swap, Place]
+@dataclass(frozen=True, slots=True)
+class DayOff:
+    """The person does not work on ``day``. That alone changes nothing."""
+
+    day: date
+    sick: bool = False
+
+
+PlanMeaning: TypeAlias = Union[MakePlan, AcceptPlan, Later, NotToday, Swap, Place, DayOff]

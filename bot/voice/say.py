@@ -8,6 +8,7 @@ from typing import Any
 from bot.language.context import Context
 from bot.voice import (
     calendars_said,
+    days_off_said,
     greeting,
     help_said,
     hours_said,
@@ -49,6 +50,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.CommitmentKept: plans_said.commitment_kept,
     r.CommitmentCancelled: plans_said.commitment_cancelled,
     r.OneOrAll: plans_said.one_or_all,
+    r.DayOffOffered: days_off_said.day_off_offered,
     r.WhereTo: plans_said.where_to,
     r.PlanMade: plan_said.plan_made,
     r.PlanAccepted: plan_said.plan_accepted,

@@ -42,6 +42,7 @@ from bot.voice.replies.plan import LeftOut, PlanAccepted, PlanLine, PlanMade, We
 from bot.voice.replies.plans import (
     CommitmentCancelled,
     CommitmentKept,
+    DayOffOffered,
     GoalAdded,
     OneOrAll,
     RoutineAdded,
@@ -109,6 +110,7 @@ __all__ = [
     "ClockedIn",
     "CommitmentCancelled",
     "CommitmentKept",
+    "DayOffOffered",
     "DayTooFull",
     "DayView",
     "Enclosing",

@@ -70,6 +70,18 @@ class CommitmentKept(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class DayOffOffered(Reply):
+    """What a day holds on which the person is off: shifts of paid work, other commitments, those of calendars, open tasks."""
+
+    day: date
+    sick: bool
+    shifts: tuple[Occurrence, ...]
+    others: tuple[Occurrence, ...]
+    elsewhere: tuple[Occurrence, ...]
+    tasks: tuple[Task, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class CommitmentCancelled(Reply):
     title: str
     occurrence: Occurrence
