@@ -3,11 +3,11 @@
 as_planned := ["log" | "worked" | …] [category | title] ("as planned" | "by the plan" | …) [break]
 
 They are today's planned hours, of commitments and of the plan that was
-accepted: those of one category, or of one commitment, task or routine where it
-is named; else those that no hours tell of yet, and of these the ones that are
-over, if any are. Where there are none, or none for the category that is named,
-they are no time at all, and the answer says so; and a break is one of a single
-stretch.
+accepted, or those of one category, commitment, task or routine that is named:
+the ones that no hours tell of yet, of what is named its commitments before the
+rest, and of these the ones that are over, if there are any. Where nothing
+waits, or nothing is planned for the category that is named, they are no time at
+all, and the answer says so; and a break is one of a single stretch.
 """
 
 from __future__ import annotations
@@ -48,14 +48,22 @@ def _break_behind(behind: Phrase) -> int | None:
 
 
 def _blocks(core: Phrase, context: Context) -> tuple[Planned, ...]:
-    """The planned hours that the words before "as planned" name: by title, by category, by words of a title.
+    """The planned hours that are meant: of those that wait to be told the ones that are over, else all of them."""
+    waiting = _waiting(core, context)
+    return tuple(block for block in waiting if block.start < block.end <= context.now.time()) or waiting
 
-    Where there are no words, those that wait to be told: the ones that are over, else all.
-    """
-    planned = (*context.planned, *context.blocks)
+
+def _waiting(core: Phrase, context: Context) -> tuple[Planned, ...]:
+    """What is named and waits to be told, commitments before the day's plan; else what is named although hours tell of it."""
     if _is_bare(core):
-        silent = tuple(block for block in planned if not block.told)
-        return tuple(block for block in silent if block.start < block.end <= context.now.time()) or silent
+        return tuple(block for block in (*context.planned, *context.blocks) if not block.told)
+    fixed, blocks = _named(core, context.planned), _named(core, context.blocks)
+    silent = (tuple(block for block in each if not block.told) for each in (fixed, blocks))
+    return next((each for each in silent if each), (*fixed, *blocks))
+
+
+def _named(core: Phrase, planned: tuple[Planned, ...]) -> tuple[Planned, ...]:
+    """Those that the words before "as planned" name: by title, by category, by words of a title."""
     words = {token.text for token in core.tokens} - ARTICLES
     by_title = tuple(block for block in planned if words == words_of_title(block))
     if by_title:

@@ -127,6 +127,18 @@ def test_the_plan_that_was_accepted_is_told_with_what_it_is_for() -> None:
     assert understand("exercise as planned", ACCEPTED) == Log((of_routine,))
 
 
+def test_of_a_category_that_is_named_what_waits_and_is_over_comes_first_too() -> None:
+    told, waits = Planned("workshop", time(9), time(12), "shift", told=True), Planned("workshop", time(13), time(15), "shift")
+    context = replace(ACCEPTED, planned=(told, waits), blocks=(replace(SPOKES, start=time(19), end=time(20)),))
+    for planned, start in (((told, waits), time(13)), ((told,), time(19))):
+        meaning = understand("workshop as planned", replace(context, planned=planned))
+        assert isinstance(meaning, Log)
+        assert [stint.start for stint in meaning.stints] == [start]
+    again = understand("workshop as planned", replace(context, planned=(told,), blocks=()))
+    assert isinstance(again, Log)
+    assert again.stints[0].start == time(9)
+
+
 def test_hours_without_a_category_are_for_the_block_at_that_hour() -> None:
     assert understand("20m", ACCEPTED) == Log((SaidStint("home", EVENING.now.date(), 20, note="exercise", why="planned"),))
     hours = understand("16-16:30", ACCEPTED)
