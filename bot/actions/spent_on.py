@@ -32,8 +32,12 @@ def tasks_of(desk: Desk, said: SaidStint) -> tuple[int, ...]:
 
 
 def in_categories(desk: Desk, said: Log) -> Log:
-    """The hours, each in a category: that of its task or routine, else the one whose clock runs. Raises Stopped to ask for it."""
-    stints = tuple(each if each.category is not None else _in_its_own(desk, each) for each in said.stints)
+    """The hours, each with its tasks by id, as a button may be tapped on another day, and in a category. Raises Stopped to ask for it.
+
+    A category that was not said is that of the task or routine; for a task without one that of the clock that runs.
+    """
+    known = (replace(each, task_ids=tasks_of(desk, each)) for each in said.stints)
+    stints = tuple(each if each.category is not None else _in_its_own(desk, each) for each in known)
     if all(each.category is not None for each in stints):
         return replace(said, stints=stints)
     names = tuple(category_names(desk).values())
@@ -46,9 +50,9 @@ def _in_its_own(desk: Desk, said: SaidStint) -> SaidStint:
     if said.began == "planned":
         raise refused("nothing waits", next(iter(names.values()), "work"))
     routine = routine_noted(desk, said.note)
-    tasks = [desk.tasks.get(id) for id in tasks_of(desk, said)]
+    tasks = [desk.tasks.get(id) for id in said.task_ids]
     known = [each.category_id for each in (*tasks, *((routine,) if routine else ())) if each.category_id is not None]
     if known:
         return replace(said, category=names[known[0]])
     running = desk.running.current()
-    return said if running is None else replace(said, category=names[running.category_id], why="clocked in")
+    return said if running is None or routine is not None else replace(said, category=names[running.category_id], why="clocked in")

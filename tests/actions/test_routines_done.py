@@ -63,6 +63,18 @@ def test_the_evenings_button_for_its_block_says_that_it_was_done(routine: Stage)
     assert "Done today: exercise." in routine.tap("Log home 07:00–07:30").lines
 
 
+def test_its_block_is_moved_and_left_out_by_its_name(routine: Stage) -> None:
+    routine.say("plan")
+    assert "18:00–19:00 exercise" in routine.say("18-19 exercise").lines
+    assert "exercise" not in routine.say("not today exercise").text
+
+
+def test_a_clock_that_runs_gives_a_routine_no_category(stage: Stage) -> None:
+    stage.say("routine quiet time 20m every day 18-20")
+    stage.say("in workshop")
+    assert stage.say("done quiet time").text == "Which do you mean?"
+
+
 def test_one_without_a_category_asks_once_and_learns_it(stage: Stage) -> None:
     stage.say("routine quiet time 20m every day 18-20")
     assert stage.say("done quiet time").text == "Which do you mean?"

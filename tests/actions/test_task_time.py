@@ -99,6 +99,15 @@ def test_of_a_task_without_a_category_it_is_asked_for_unless_a_clock_runs(stage:
     assert stage.say("20m translation").lines[:2] == ["Museum, Mon 2 Mar: 20 min", "Museum, as you are clocked in there."]
 
 
+def test_a_question_answered_the_next_day_is_about_the_same_task(stage: Stage) -> None:
+    stage.say("task translation today")
+    stage.say("1h translation")
+    stage.at("2026-03-03 09:00")
+    stage.say("push all to friday")
+    stage.say("task order spokes today workshop")
+    assert stage.tap("1h learning on 1").lines[1] == "For translation."
+
+
 def test_where_nothing_planned_waits_the_answer_says_what_would_work(stage: Stage) -> None:
     answer = stage.say("as planned")
     assert (
