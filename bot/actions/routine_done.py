@@ -27,8 +27,9 @@ def routine_meant(desk: Desk, words: str | None) -> Routine | None:
 
 
 def do_routine(desk: Desk, said: Close, routine: Routine) -> Reply:
-    """Keeps the routine's length, or the minutes said, as hours of today; once a day, but for minutes that are said."""
-    if said.minutes is None and (routine.id, today(desk)) in done_between(desk, today(desk), today(desk)):
+    """Keeps the routine's length, or the minutes said, as hours of the day said, or today; once a day, but for minutes that are said."""
+    day = said.day or today(desk)
+    if said.minutes is None and (routine.id, day) in done_between(desk, day, day):
         return TasksChanged("closed", (TaskChanged(routine.title, "done"),))
     category = said.category or category_name(desk, routine.category_id)
-    return log(desk, Log((SaidStint(category, today(desk), said.minutes or routine.minutes, note=routine.title),)))
+    return log(desk, Log((SaidStint(category, day, said.minutes or routine.minutes, note=routine.title),)))

@@ -94,14 +94,14 @@ def _goal_now_done(desk: Desk, task: Task) -> Goal | None:
 
 
 def _log_with(desk: Desk, said: Close, things: Picked) -> LoggedItem:
-    """Keeps the minutes as a stint of today; asks for the category when nothing says it."""
+    """Keeps the minutes as a stint of the day said, or today; asks for the category when nothing says it."""
     running = desk.running.current()
     named = (category_id(desk, said.category), *(thing.category_id for thing in things), running.category_id if running else None)
     category = next((each for each in named if each is not None), None)
     if category is None:
         raise Stopped(Question(tuple(replace(said, category=name) for name in category_names(desk).values())))
     tasks = tuple(thing.id for thing in things if isinstance(thing, Task))
-    stint = desk.stints.add(Stint(0, category, today(desk), said.minutes or 0, task_ids=tasks))
+    stint = desk.stints.add(Stint(0, category, said.day or today(desk), said.minutes or 0, task_ids=tasks))
     return item_of(desk, stint)
 
 

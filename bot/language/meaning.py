@@ -64,11 +64,12 @@ class ClockOut:
 
 @dataclass(frozen=True, slots=True)
 class Close:
-    """``minutes`` are logged too; on ``category``, or on the task's own."""
+    """``minutes`` are logged too, for ``day`` or today; on ``category``, or on the task's own."""
 
     tasks: Pick
     minutes: int | None = None
     category: str | None = None
+    day: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

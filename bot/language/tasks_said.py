@@ -1,6 +1,7 @@
 """Tasks closed, dropped, opened again, or pushed to another day.
 
-close  := ("done" | "close" | "finished" | …) pick [("in" | "took") amount [category]] | pick ["is" | "are"] ("done" | …) [["in"] amount]
+close  := ("done" | "close" | "finished" | …) pick [took] | pick ["is" | "are"] ("done" | …) [took]
+took   := [day] [["in" | "took"] amount [category]] [day]
 drop   := ("drop" | "skip" | …) pick | pick ("drop" | …)
 reopen := ("reopen" | "not done" | …) pick
 push   := ("push" | "postpone" | …) pick [("to" | "until" | "by" | …) target] | pick "push"
@@ -13,7 +14,7 @@ fit an open task of today, and so does a push without a target.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Literal, TypeAlias
 
@@ -22,7 +23,7 @@ from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Show
 from bot.language.phrase import Phrase, opened_by
 from bot.language.pick import Pick
 from bot.language.picks import read_numbers, words_naming
-from bot.language.slots import called, day_alone
+from bot.language.slots import called, day_alone, day_back
 from bot.language.tokens import Found
 
 CLOSE = opened_by(
@@ -47,6 +48,8 @@ PUSHED = opened_by("push")
 TOOK = frozenset({"in", "took", "after", "within", "(", ",", "-", "for", "it", "with"})
 TOWARDS = frozenset({"to", "till", "until", "til", "for", "on", "by", "into", "onto", "towards", "back"})
 MOST_GUESSED = 9
+LONGEST_DAY = 6
+"""In tokens: the day before yesterday."""
 RANGE_WORDS = frozenset({"to", "through", "till", "until"})
 ENDINGS = frozenset({".", "!", ",", ")", "please", "thanks", "now", "instead", "too"})
 Target: TypeAlias = date | Literal["week", "month"]
@@ -56,14 +59,15 @@ MONTH = opened_by("next month | the month | month | this month this month | the 
 
 @dataclass(frozen=True, slots=True)
 class Took:
-    """How long closing took, and on what, where that was said."""
+    """How long closing took, on what, and on which day, where that was said."""
 
     minutes: int | None = None
     category: str | None = None
+    day: date | None = None
 
     def of(self, pick: Pick) -> Close:
         """The closing of these tasks that took so long."""
-        return Close(pick, self.minutes, self.category)
+        return Close(pick, self.minutes, self.category, self.day)
 
 
 def read_close(phrase: Phrase) -> Close | None:
@@ -84,7 +88,7 @@ def _close_by_words(phrase: Phrase, start: int) -> Close | None:
     known_only = phrase.word(0) not in FREE_WORDS
     for at in range(start + 1, len(phrase.tokens)):
         took = _took(phrase, at)
-        if took is not None and took.minutes:
+        if took is not None and (took.minutes or took.day):
             named = words_naming(phrase.part(start, at), known_only=known_only, routines=True)
             return took.of(named) if named else None
     named = words_naming(phrase.part(start), known_only=known_only, routines=True)
@@ -219,7 +223,20 @@ def _words_before_done(phrase: Phrase) -> Found[Pick] | None:
 
 
 def _took(phrase: Phrase, at: int) -> Took | None:
-    """What ends the phrase from ``at`` on: an amount, perhaps with a category, or nothing; None when it is something else."""
+    """What ends the phrase from ``at`` on: a day that has been, an amount, perhaps with a category, both, or nothing; else None."""
+    day = day_back(phrase, at)
+    took = _how_long(phrase, at if day is None else day.end)
+    if took is not None or day is not None:
+        return took if took is None or day is None else replace(took, day=day.value)
+    for last in range(max(at + 1, len(phrase.tokens) - LONGEST_DAY), len(phrase.tokens)):
+        behind = day_back(phrase, last)
+        if behind is not None and _is_over(phrase, behind.end):
+            took = _how_long(phrase.part(0, last), at)
+            return replace(took, day=behind.value) if took is not None else None
+    return None
+
+
+def _how_long(phrase: Phrase, at: int) -> Took | None:
     if _is_over(phrase, at):
         return Took()
     for _ in range(3):

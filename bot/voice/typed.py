@@ -113,7 +113,7 @@ def _at(at: time | None, spelling: Spelling) -> str | None:
 @as_reply.register
 def _(meaning: Close, spelling: Spelling) -> str:
     took = f"in {amount_words(meaning.minutes)}" if meaning.minutes else None
-    return words("done", _pick(meaning.tasks, spelling), took, meaning.category)
+    return words("done", _pick(meaning.tasks, spelling), took, meaning.category, spelling.day(meaning.day) if meaning.day else None)
 
 
 @as_reply.register

@@ -30,6 +30,13 @@ def test_or_the_length_that_is_said(routine: Stage, said: str) -> None:
     assert routine.say(said).lines[:2] == ["Home, Mon 2 Mar: 40 min", "Done today: exercise."]
 
 
+@pytest.mark.parametrize("said", ["exercise done yesterday", "did exercise yesterday", "done exercise sunday", "yesterday 30m exercise"])
+def test_of_another_day_it_is_that_days(routine: Stage, said: str) -> None:
+    assert routine.say(said).lines[:2] == ["Home, Sun 1 Mar: 30 min", "Done yesterday: exercise."]
+    assert "07:00–07:30 exercise" in routine.say("plan").lines
+    assert routine.say("exercise done").lines[1] == "Done today: exercise."
+
+
 def test_done_it_is_not_planned_again_that_day(routine: Stage) -> None:
     routine.say("exercise done")
     assert "exercise" not in routine.say("plan").text
