@@ -23,6 +23,7 @@ def newcomer(settings: Settings, address: str, now: datetime) -> Person:
         waking_end=own.waking_end,
         week_starts=own.week_starts,
         date_order=own.dates,
+        clock_style=own.clock,
         decimals=own.decimals,
         morning_at=messages.morning,
         evening_at=messages.evening,

@@ -15,7 +15,7 @@ from bot.settings_files import configuration_folder, data_folder, find_settings_
 from bot.settings_jobs import JobSettings, read_job
 from bot.settings_run import RunSettings, run_settings
 from bot.settings_table import ENVIRONMENT, SettingsError, Table, over
-from storage.records import DateOrder, DecimalMark, Look, Weekday
+from storage.records import ClockStyle, DateOrder, DecimalMark, Look, Weekday
 
 __all__ = ["JobSettings", "Settings", "SettingsError", "configuration_folder", "find_settings_file", "load_settings", "sample_settings"]
 
@@ -35,6 +35,7 @@ class PersonSettings:
     waking_end: time
     week_starts: Weekday
     dates: DateOrder
+    clock: ClockStyle
     decimals: DecimalMark
     free_share: int
     look: Look
@@ -123,7 +124,9 @@ def sample_settings() -> Settings:
 
 
 def _person(table: Table) -> PersonSettings:
-    table.only(["zone", "place", "latitude", "longitude", "waking", "week_starts", "dates", "decimals", "free_share", "look", "pictures"])
+    table.only(
+        ["zone", "place", "latitude", "longitude", "waking", "week_starts", "dates", "clock", "decimals", "free_share", "look", "pictures"]
+    )
     if table.has("latitude") != table.has("longitude"):
         missing = "longitude" if table.has("latitude") else "latitude"
         raise table.fault(missing, "degrees, because latitude and longitude go together")
@@ -137,6 +140,7 @@ def _person(table: Table) -> PersonSettings:
         waking_end=waking_end,
         week_starts=Weekday[table.one_of("week_starts", [each.name.lower() for each in Weekday]).upper()],
         dates=table.choice("dates", DateOrder),
+        clock=table.choice("clock", ClockStyle),
         decimals=table.choice("decimals", DecimalMark),
         free_share=table.integer("free_share", 0, 100),
         look=table.choice("look", Look),

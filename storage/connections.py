@@ -53,16 +53,12 @@ class Connection:
         """Runs the statement with the given values. Raises StorageError."""
         compiled = self._statements.compiled(statement, given)
         raw = compiled.raw(given)
-        cursor = self._driver.cursor()
         try:
-            cursor.execute(compiled.text, raw)
+            cursor = self._driver.execute(compiled.text, raw)
             rows = cursor.fetchall() if cursor.description else ()
-            rowcount = cursor.rowcount
         except self._failures.kinds as failed:
             raise self._failures.meaning(failed, raw) from failed
-        finally:
-            cursor.close()
-        return Found([compiled.row(row) for row in rows], rowcount)
+        return Found(compiled.rows(rows), cursor.rowcount)
 
     def execute_each(self, statement: Statement, given: Sequence[Mapping[str, Any]]) -> None:
         """Runs a statement that gives no rows once for each of the given values, which all have the same names. Raises StorageError."""

@@ -8,9 +8,10 @@ not journalled.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Hashable, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import datetime
+from typing import Any, TypeVar
 
 from storage.blocks import Blocks
 from storage.calendars import CalendarEvents, Visits
@@ -31,6 +32,7 @@ from storage.forms import (
     JOB_RATES,
     JOBS,
     MARKS,
+    PEOPLE,
     ROUTINES,
     RUNNING,
     SECTIONS,
@@ -55,6 +57,8 @@ from storage.tasks import Tasks
 from storage.told_weather import Weather
 from storage.types import in_utc
 
+T = TypeVar("T")
+
 
 class Desk:
     """Everything of one person, as of ``now`` (UTC). Made by ``Database.desk`` only. Raises NotThere for no such person."""
@@ -62,6 +66,7 @@ class Desk:
     def __init__(self, connection: Connection, person_id: int, now: datetime) -> None:
         self.now = in_utc(now)
         self._connection = connection
+        self._remembered: dict[Hashable, tuple[tuple[int, ...], Any]] = {}
         self.journal = journal = Journal(connection, person_id, self.now)
         self.people = Self(connection, person_id, journal)
         self.sections = Sections(SECTIONS, connection, person_id, journal)
@@ -96,6 +101,15 @@ class Desk:
         """On any exception, everything done since the block began is put back, and the desk goes on without it."""
         with self.journal.attempt():
             yield
+
+    def remembered(self, what: Hashable, tables: Iterable[str], made: Callable[[], T]) -> T:
+        """What is ``made`` of rows of these tables, of the person's own row and of this unit's moment: made once, until one is written."""
+        versions = tuple(self.journal.rows.versions[table] for table in (PEOPLE.name, *tables))
+        known = self._remembered.get(what)
+        if known is None or known[0] != versions:
+            known = self._remembered[what] = versions, made()
+        found: T = known[1]
+        return found
 
     def everything(self) -> tuple[TableRows, ...]:
         """All that is kept of the person, table by table."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import fields
+from operator import attrgetter
 from typing import Any, Generic, TypeVar
 
 from sqlalchemy import ColumnElement, Select, Table, bindparam, select
@@ -71,6 +72,7 @@ class Form(Generic[R]):
         self.name = str(table.name)
         self._record = record
         self._fields = tuple(field.name for field in fields(record))  # type: ignore[arg-type]
+        self._values: Callable[[R], tuple[Any, ...]] = attrgetter(*self._fields)
         self._keepers = tuple((name, _keeper(table.c[name].type)) for name in self._fields)
         self._owner = table.c.get("person_id", table.c.id)
         self.one = self.mine(table.c.id == bindparam("id"))
@@ -90,7 +92,8 @@ class Form(Generic[R]):
 
     def raw(self, record: R) -> RawRow:
         """The record as the database holds it: text, numbers, bytes and None. Raises Unkeepable."""
-        return {name: keep(getattr(record, name)) for name, keep in self._keepers}
+        pairs = zip(self._keepers, self._values(record), strict=True)
+        return {name: value if keep is None or value is None else keep(value) for (name, keep), value in pairs}
 
     def id_of(self, record: R) -> int:
         """The record's id, 0 when it is not kept yet."""
@@ -99,18 +102,21 @@ class Form(Generic[R]):
 
     def with_id(self, record: R, id: int) -> R:
         """The same record with this id."""
-        return self._record(**{**{name: getattr(record, name) for name in self._fields}, "id": id})
+        return self._record(**{**self._by_name(record), "id": id})
 
     def values(self, record: R) -> dict[str, Any]:
         """The record's values by column, without its id: for a typed insert into a table that numbers its rows itself."""
-        return {name: getattr(record, name) for name in self._fields if name != "id"}
+        values = self._by_name(record)
+        del values["id"]
+        return values
+
+    def _by_name(self, record: R) -> dict[str, Any]:
+        return dict(zip(self._fields, self._values(record), strict=True))
 
 
-def _keeper(type_: TypeEngine[Any]) -> Callable[[Any], Raw]:
-    """What turns a value of a column of this type into its raw form."""
-    if isinstance(type_, Kept):
-        return lambda value: None if value is None else type_.keep(value)
-    return lambda value: value
+def _keeper(type_: TypeEngine[Any]) -> Callable[[Any], Raw] | None:
+    """What turns a value of a column of this type into its raw form; None where they are the same."""
+    return type_.keep if isinstance(type_, Kept) else None
 
 
 PEOPLE = Form(Person, people)

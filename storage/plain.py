@@ -10,6 +10,7 @@ count, so its id never goes to another row and an old button stays harmless.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -92,6 +93,17 @@ class PlainRows:
         self.noted.append(change)
         self.versions[change.table] += 1
 
+    def insert(self, table: str, rows: Mapping[int, RawRow]) -> None:
+        """Keeps new rows by their ids, all or none of them, and notes each. Raises Refused."""
+        if len(rows) < 2:
+            for id, row in rows.items():
+                self.write(Change(table, id, None, row))
+            return
+        with self._connection.begin_nested():
+            self._connection.execute_each(_STATEMENTS[table].insert, [self._owned(table, row) for row in rows.values()])
+        self.noted += [Change(table, id, None, row) for id, row in rows.items()]
+        self.versions[table] += 1
+
     def new_ids(self, table: str, count: int) -> range:
         """Ids that no row of the person in ``table`` ever had."""
         if not count:
@@ -118,10 +130,12 @@ class PlainRows:
         if change.after is None:
             self._connection.execute(statements.delete, self._key(change.row_id))
         elif change.before is None:
-            owner = {"person_id": self._person_id} if statements.owned else {}
-            self._connection.execute(statements.insert, {**owner, **change.after})
+            self._connection.execute(statements.insert, self._owned(change.table, change.after))
         else:
             self._connection.execute(statements.update, {**change.after, **self._key(change.row_id)})
+
+    def _owned(self, table: str, row: RawRow) -> dict[str, Any]:
+        return {"person_id": self._person_id, **row} if _STATEMENTS[table].owned else {**row}
 
     def _key(self, row_id: int) -> dict[str, int]:
         return {"of_person": self._person_id, "of_id": row_id}

@@ -58,8 +58,7 @@ class Shelf(Generic[R]):
         """The same for several, in their order."""
         ids = self._journal.rows.new_ids(self.form.name, len(records))
         kept = tuple(map(self.form.with_id, records, ids))
-        for id, record in zip(ids, kept, strict=True):
-            self._journal.rows.write(Change(self.form.name, id, None, self.form.raw(record)))
+        self._journal.rows.insert(self.form.name, dict(zip(ids, map(self.form.raw, kept), strict=True)))
         return kept
 
     def change(self, record: R) -> R:

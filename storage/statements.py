@@ -6,7 +6,7 @@ it, and each message runs some dozens of the same.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, TypeAlias
 from weakref import WeakKeyDictionary
 
@@ -39,13 +39,15 @@ class Compiled:
         """The values in their raw forms, each in its place."""
         return tuple([fixed if name is None else given[name] if keep is None else keep(given[name]) for name, keep, fixed in self._places])
 
-    def row(self, raw: tuple[Any, ...]) -> tuple[Any, ...]:
-        """A row's values from their raw forms."""
-        if not self._recalled:
-            return raw
+    def rows(self, raw: Sequence[tuple[Any, ...]]) -> Sequence[tuple[Any, ...]]:
+        """The values of rows from their raw forms."""
+        return [self._row(each) for each in raw] if self._recalled else raw
+
+    def _row(self, raw: tuple[Any, ...]) -> tuple[Any, ...]:
         values = list(raw)
         for place, recall in self._recalled:
-            values[place] = recall(values[place])
+            if values[place] is not None:
+                values[place] = recall(values[place])
         return tuple(values)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from sqlalchemy import Text, bindparam, case, func, literal, select, type_coerce
+from sqlalchemy import Text, bindparam, case, func, literal, literal_column, select, type_coerce
 
 from storage.forms import TASKS
 from storage.records import Task, TaskState
@@ -13,10 +13,9 @@ from storage.shelf import Shelf
 
 _BY_NUMBER = (tasks.c.number,)
 _ON_DAY = tasks.c.day == bindparam("day")
-_IN_STATE = tasks.c.state == bindparam("state")
 _ON = TASKS.mine(_ON_DAY, order=_BY_NUMBER)
-_IN_STATE_BEFORE = TASKS.mine(tasks.c.day < bindparam("day"), _IN_STATE, order=(tasks.c.day, tasks.c.number))
-_IN_STATE_AFTER = TASKS.mine(tasks.c.day > bindparam("day"), _IN_STATE, order=(tasks.c.day, tasks.c.number))
+# A literal, because SQLite takes a partial index for a literal only.
+_OPEN = TASKS.mine(tasks.c.state == literal_column("'open'"), order=(tasks.c.day, tasks.c.number))
 _BETWEEN = TASKS.mine(tasks.c.day.between(bindparam("first"), bindparam("last")), order=(tasks.c.day, tasks.c.number))
 _FOR_GOAL = TASKS.mine(tasks.c.goal_id == bindparam("goal_id"), order=(tasks.c.day, tasks.c.number))
 _SETTLED = TASKS.mine(tasks.c.settled.between(bindparam("first"), bindparam("last")), order=(tasks.c.settled, tasks.c.number))
@@ -45,17 +44,25 @@ class Tasks(Shelf[Task]):
         """All tasks of the day, whatever their state."""
         return self.many(_ON, day=day)
 
+    def open(self) -> tuple[Task, ...]:
+        """All open tasks, earliest day first. They are few, and a day asks for them from all sides."""
+        return self.many(_OPEN)
+
     def open_on(self, day: date) -> tuple[Task, ...]:
         """The open tasks of the day."""
-        return tuple(task for task in self.on(day) if task.state is TaskState.OPEN)
+        return self.open_between(day, day)
+
+    def open_between(self, first: date, last: date) -> tuple[Task, ...]:
+        """The open tasks of the days from ``first`` to ``last``, both included."""
+        return tuple(task for task in self.open() if first <= task.day <= last)
 
     def open_before(self, day: date) -> tuple[Task, ...]:
         """Open tasks of earlier days, oldest day first."""
-        return self.many(_IN_STATE_BEFORE, day=day, state=TaskState.OPEN)
+        return tuple(task for task in self.open() if task.day < day)
 
     def open_after(self, day: date) -> tuple[Task, ...]:
         """Open tasks of later days, nearest day first."""
-        return self.many(_IN_STATE_AFTER, day=day, state=TaskState.OPEN)
+        return tuple(task for task in self.open() if task.day > day)
 
     def between(self, first: date, last: date) -> tuple[Task, ...]:
         """All tasks of the days from ``first`` to ``last``, both included, whatever their state."""

@@ -15,7 +15,7 @@ from bot.settings import CategorySettings, JobSettings, Settings, SettingsError,
 from bot.settings_files import configuration_folder, data_folder, find_settings_file
 from bot.settings_run import Address, RunSettings, WebhookSettings
 from bot.settings_table import Table
-from storage.records import DateOrder, PayPeriod, Weekday
+from storage.records import ClockStyle, DateOrder, PayPeriod, Weekday
 
 HOME = {"HOME": "/home/ada"}
 
@@ -52,6 +52,7 @@ def test_the_sample_settings_hold_when_there_is_no_file() -> None:
     )
     assert (settings.person.waking_start, settings.person.waking_end, settings.person.free_share) == (time(6), time(21), 20)
     assert (settings.person.week_starts, settings.person.dates) == (Weekday.MONDAY, DateOrder.DAY_MONTH)
+    assert settings.person.clock is ClockStyle.TWENTY_FOUR
     assert (settings.messages.morning, settings.messages.evening, settings.messages.recap) == (time(6), time(20), time(18))
     assert settings.telegram.token is None
     assert settings.telegram.allowed == ()

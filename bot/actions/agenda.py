@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from datetime import date
 
 from bot.actions.events import events_between
 from bot.actions.today import today
 from bot.rules.free_hours import free_minutes, free_spans, minutes_to_fill
-from bot.rules.local_time import day_bounds
-from bot.rules.occurrences import occurrences, touching
+from bot.rules.local_time import ONE_DAY, day_bounds
+from bot.rules.occurrences import touching
 from bot.rules.travel import taken
-from bot.rules.weeks import days_from
+from bot.rules.weeks import first_of_week, last_of_week
 from bot.voice.replies import FreeHours
 from storage.desk import Desk
 from storage.records import Commitment, Occurrence, Task, TaskState
+
+SAID_IN = ("commitments", "calendars", "calendar_events", "marks")
+"""The tables that say what the person's days hold."""
 
 
 def commitments_between(desk: Desk, first: date, last: date) -> tuple[Commitment, ...]:
@@ -26,21 +28,27 @@ def commitments_between(desk: Desk, first: date, last: date) -> tuple[Commitment
 
 def agenda(desk: Desk, first: date, last: date) -> tuple[Occurrence, ...]:
     """Every occurrence that starts on a local day from ``first`` to ``last``, earliest first."""
-    return occurrences(commitments_between(desk, first, last), first, last, desk.person.zone)
+    return tuple(each for each in _around(desk, first, last) if first <= each.day <= last)
 
 
 def busy_on(desk: Desk, day: date) -> tuple[Occurrence, ...]:
     """Every occurrence that takes hours of ``day``, those that run in from the day before among them."""
-    touched = touching(commitments_between(desk, day, day), day, day, desk.person.zone)
-    return tuple(each for each in touched if each.commitment.blocks_hours)
+    opens = day_bounds(day, desk.person.zone)[0]
+    return tuple(
+        each
+        for each in _around(desk, day, day)
+        if (each.day == day or (each.day < day and each.ends > opens)) and each.commitment.blocks_hours
+    )
 
 
-def busy_by_day(desk: Desk, first: date, last: date) -> Mapping[date, tuple[Occurrence, ...]]:
-    """What ``busy_on`` gives for each day from ``first`` to ``last``, with commitments read and expanded once."""
-    found = touching(commitments_between(desk, first, last), first, last, desk.person.zone)
-    busy = [each for each in found if each.commitment.blocks_hours]
-    opens = {day: day_bounds(day, desk.person.zone)[0] for day in days_from(first, last)}
-    return {day: tuple(each for each in busy if each.day == day or (each.day < day and each.ends > opens[day])) for day in opens}
+def _around(desk: Desk, first: date, last: date) -> tuple[Occurrence, ...]:
+    """All that touches the week of ``last``, the day before it included, or more where ``first`` is earlier.
+
+    Who asks for a day asks for its week and the day before, too, so these are expanded together, once in a unit of work.
+    """
+    zone, week_starts = desk.person.zone, desk.person.week_starts
+    first, last = min(first, first_of_week(last, week_starts) - ONE_DAY), last_of_week(last, week_starts)
+    return desk.remembered(("around", first, last), SAID_IN, lambda: touching(commitments_between(desk, first, last), first, last, zone))
 
 
 def free_on(desk: Desk, day: date) -> FreeHours:

@@ -11,8 +11,9 @@ from bot.actions.refused import Stopped, refused
 from bot.actions.today import today
 from bot.language.meaning import ClockIn, ClockOut, Log, SaidStint
 from bot.rules.local_time import elapsed_minutes, instant_of, local, local_day
-from bot.voice.manners import time_text
+from bot.voice.manners import title_text
 from bot.voice.replies import AlreadyRunning, ClockedIn, ClockVoided, Logged, LoggedItem, LongClock, Question, Refusal, Reply
+from bot.voice.times_of_day import time_text
 from storage.desk import Desk
 from storage.records import Running
 
@@ -46,7 +47,7 @@ def clock_out(desk: Desk, said: ClockOut) -> Reply:
         return ClockVoided(category_name(desk, running.category_id) or "", running.starts)
     ends = _end_of(desk, running, said)
     if ends <= running.starts:
-        raise refused("end before start", time_text(said.time) if said.time else "now")
+        raise refused("end before start", time_text(said.time, desk.person.clock_style) if said.time else "now")
     hours = _as_said(desk, running, ends)
     if ends - running.starts > LONGEST and said.day is None:
         raise Stopped(LongClock(hours, running.starts, ends))
@@ -66,7 +67,7 @@ def _end_of(desk: Desk, running: Running, said: ClockOut) -> datetime:
     if said.day is None and ends <= running.starts and instant_of(day + timedelta(days=1), said.time, zone) <= desk.now:
         ends = instant_of(day + timedelta(days=1), said.time, zone)
     if ends > desk.now + timedelta(minutes=1):
-        raise refused("clock in the future", time_text(said.time))
+        raise refused("clock in the future", title_text(time_text(said.time, desk.person.clock_style)))
     return ends
 
 
@@ -88,7 +89,7 @@ def _instant(desk: Desk, at: time | None) -> datetime:
         return desk.now.replace(second=0, microsecond=0)
     instant = instant_of(today(desk), at, desk.person.zone)
     if instant > desk.now + timedelta(minutes=1):
-        raise refused("clock in the future", time_text(at))
+        raise refused("clock in the future", title_text(time_text(at, desk.person.clock_style)))
     return instant
 
 

@@ -22,8 +22,8 @@ from bot.rules.planning.remedies import Remedy, Without
 from bot.rules.spans import Span, overlap
 from bot.rules.travel import taken
 from bot.rules.weeks import days_from, last_of_week
-from bot.voice.manners import time_text
 from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, Reply
+from bot.voice.times_of_day import time_text
 from storage.desk import Desk
 from storage.records import Block, Occurrence, Task
 
@@ -42,8 +42,9 @@ def make_plan(desk: Desk, said: MakePlan) -> Reply:
 
 def propose(desk: Desk, day: date) -> PlanMade:
     """Keeps the best plan of the day as proposed blocks, in place of those proposed before."""
-    kept = tuple(block for block in desk.blocks.on(day) if block.accepted)
-    for block in desk.blocks.on(day):
+    before = desk.blocks.on(day)
+    kept = tuple(block for block in before if block.accepted)
+    for block in before:
         if not block.accepted:
             desk.blocks.remove(block.id)
     candidates = candidates_for(desk, day, kept)
@@ -172,7 +173,7 @@ def place(desk: Desk, said: Place) -> Reply:
     day, block = _picked(desk, said.tasks)
     starts, ends = instant_of(day, said.start, desk.person.zone), instant_of(day, said.end, desk.person.zone)
     if ends <= starts:
-        raise refused("end before start", time_text(said.end))
+        raise refused("end before start", time_text(said.end, desk.person.clock_style))
     moved = replace(block, starts=starts, ends=ends)
     mine = {each.id for each in desk.blocks.on(day) if _same(each, block)}
     _demand_free(desk, day, (moved,), mine)
@@ -242,4 +243,5 @@ def _demand_free(desk: Desk, day: date, moved: tuple[Block, ...], but: set[int])
 
 
 def _named(desk: Desk, taking: Occurrence | Block) -> str:
-    return f"{taking.title}, {time_text(local(taking.starts, desk.person.zone).time())}"
+    starts = local(taking.starts, desk.person.zone).time()
+    return f"{taking.title}, {time_text(starts, desk.person.clock_style)}"

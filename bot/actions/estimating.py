@@ -19,10 +19,15 @@ WORTH_SAYING = 0.1
 
 def ratios(desk: Desk, category_ids: Iterable[int | None]) -> dict[int | None, float]:
     """How many times their estimate the person usually needs for tasks of each category; 1 where nothing is known."""
-    wanted = set(category_ids)
-    first, last = today(desk) - LOOK_BACK, today(desk)
-    tasks, work = desk.tasks.estimated_and_closed(first, last), desk.stints.work_between(first, last)
-    return {id: 1.0 if id is None else learned_ratio(done_of(tasks, work, id)) for id in wanted}
+    return {id: 1.0 if id is None else _ratio(desk, id) for id in set(category_ids)}
+
+
+def _ratio(desk: Desk, category_id: int) -> float:
+    def learned() -> float:
+        first, last = today(desk) - LOOK_BACK, today(desk)
+        return learned_ratio(done_of(desk.tasks.estimated_and_closed(first, last), desk.stints.work_between(first, last), category_id))
+
+    return desk.remembered(("ratio", category_id), ("tasks", "stints"), learned)
 
 
 def ratios_worth_saying(desk: Desk, category_ids: frozenset[int]) -> tuple[tuple[str, float], ...]:

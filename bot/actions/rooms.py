@@ -5,20 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime, timedelta
 
-from bot.actions.agenda import busy_by_day
+from bot.actions.agenda import busy_on
 from bot.actions.estimating import ratios
 from bot.actions.routine_days import done_between
 from bot.actions.task_time import minutes_spent
 from bot.actions.today import today
 from bot.rules.estimates import with_ratio
 from bot.rules.planning import asked as planner
-from bot.rules.planning.laying_out import grid_of, laid_out, slots_for
+from bot.rules.planning.laying_out import grid_of, open_slots, slots_for
 from bot.rules.planning.week_asked import DayRoom
 from bot.rules.routines import days_of
 from bot.rules.spans import Span, waking_span
 from bot.rules.travel import travel_of
 from storage.desk import Desk
-from storage.records import Occurrence, Routine, Task, TaskState
+from storage.records import Occurrence, Routine, Task
 
 NO_ESTIMATE = 30
 """Minutes planned for a task that nobody gave an estimate. Common practice, no source."""
@@ -32,9 +32,9 @@ def rooms_on(desk: Desk, days: Sequence[date], *, filled: bool = False) -> tuple
     """
     if not days:
         return ()
-    busy, needed = busy_by_day(desk, days[0], days[-1]), _slots_needed(desk, days)
+    needed = _slots_needed(desk, days)
     free_share = 0 if filled else desk.person.free_share
-    return tuple(DayRoom(day, max(0, _capacity(desk, day, busy[day], free_share) - needed[day]) * planner.STEP_MINUTES) for day in days)
+    return tuple(DayRoom(day, max(0, _capacity(desk, day, free_share) - needed[day]) * planner.STEP_MINUTES) for day in days)
 
 
 def window_on(desk: Desk, day: date) -> Span:
@@ -69,10 +69,10 @@ def planned_minutes(task: Task, ratio: float, spent: int = 0) -> int:
     return max(wanted - spent, planner.STEP_MINUTES) if spent else wanted
 
 
-def _capacity(desk: Desk, day: date, busy: Iterable[Occurrence], free_share: int) -> int:
+def _capacity(desk: Desk, day: date, free_share: int) -> int:
     """The slots of the day that may be filled."""
     window = window_on(desk, day)
-    return laid_out(planner.OpenDay(window, fixed_of(desk, busy), free_share=free_share), grid_of(window)).capacity
+    return open_slots(planner.OpenDay(window, fixed_of(desk, busy_on(desk, day)), free_share=free_share), grid_of(window)).capacity
 
 
 def _slots_needed(desk: Desk, days: Sequence[date]) -> Mapping[date, int]:
@@ -84,7 +84,7 @@ def _slots_needed(desk: Desk, days: Sequence[date]) -> Mapping[date, int]:
             window = window_of(desk, routine, day)
             if (window is None or window.ends > desk.now) and (routine.id, day) not in done:
                 needed[day] += slots_for(routine.minutes)
-    tasks = [task for task in desk.tasks.between(days[0], days[-1]) if task.state is TaskState.OPEN]
+    tasks = desk.tasks.open_between(days[0], days[-1])
     learned, spent = ratios(desk, (task.category_id for task in tasks)), minutes_spent(desk, tasks)
     for task in tasks:
         needed[task.day] += slots_for(planned_minutes(task, learned[task.category_id], spent.get(task.id, 0)))

@@ -19,7 +19,7 @@ from bot.rules.quiet import is_quiet
 from bot.voice.privacy_said import ERASING, NOTHING
 from bot.voice.replies import NothingErased, PlaceKept, PlaceSought, Reply, SettingKept
 from storage.desk import Desk
-from storage.records import NO_END, DateOrder, DecimalMark, Look, Person, RoundKind, Weekday
+from storage.records import NO_END, ClockStyle, DateOrder, DecimalMark, Look, Person, RoundKind, Weekday
 
 
 def keep_setting(desk: Desk, said: Set) -> Reply:
@@ -119,6 +119,7 @@ CHANGES: dict[str, Callable[[Person, str], Person]] = {
     "waking": _waking,
     "week_starts": lambda person, value: replace(person, week_starts=Weekday[value.upper()]),
     "dates": lambda person, value: replace(person, date_order=DateOrder(value)),
+    "clock": lambda person, value: replace(person, clock_style=ClockStyle(value)),
     "zone": _zone,
     "free_share": _free_share,
     "travel": _travel,

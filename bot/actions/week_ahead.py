@@ -11,14 +11,14 @@ from bot.rules.load import load_of
 from bot.rules.weeks import week_days
 from bot.voice.replies import WeekDay, WeekView
 from storage.desk import Desk
-from storage.records import Horizon, TaskState
+from storage.records import Horizon
 
 
 def week_ahead(desk: Desk, first: date) -> WeekView:
     """The week that starts with ``first``."""
     days = week_days(first, desk.person.week_starts)
     found = agenda(desk, days[0], days[-1])
-    tasks = Counter(task.day for task in desk.tasks.between(days[0], days[-1]) if task.state is TaskState.OPEN)
+    tasks = Counter(task.day for task in desk.tasks.open_between(days[0], days[-1]))
     holidays = holidays_of(desk, days[0], days[-1])
     listed = tuple(
         WeekDay(day, tuple(o for o in found if o.day == day), load_of(day, found).too_much, tasks[day], holidays.get(day)) for day in days

@@ -22,7 +22,7 @@ from bot.rules.weeks import days_from, first_of_week
 from bot.voice.manners import title_text
 from bot.voice.replies import Reply, WeekPlanned, WeekShare, WeekShort
 from storage.desk import Desk
-from storage.records import Horizon, TaskState
+from storage.records import Horizon
 
 MOST_ADVISED = 3
 """Goals that do not fit and are told with what would make room; any more are told alone."""
@@ -65,7 +65,7 @@ def _targets(desk: Desk, first: date) -> dict[str, WeekTarget]:
     last = first + timedelta(days=6)
     spent = desk.stints.minutes_by_category(first, last)
     ahead = [each for each in agenda(desk, max(first, today(desk)), last) if each.starts > desk.now and each.commitment.blocks_hours]
-    tasks = [task for task in desk.tasks.between(max(first, today(desk)), last) if task.state is TaskState.OPEN]
+    tasks = desk.tasks.open_between(max(first, today(desk)), last)
     committed = planned_by_category(ahead, tasks)
     return {
         f"target {each.category_id}": WeekTarget(

@@ -27,7 +27,7 @@ def main(given: argparse.Namespace) -> int:
         if given.json:
             print(json.dumps({"text": text, **to_wire(meaning)}))
         else:
-            words = written(meaning, context) or "not understood"
+            words = written(meaning, context, settings.person.clock) or "not understood"
             print(f"{to_wire(meaning)['kind']}: {' '.join(words.split())}")
     return 0
 

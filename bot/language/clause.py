@@ -67,8 +67,8 @@ from bot.language.plans_said import (
     read_swap,
 )
 from bot.language.routines_said import ROUTINE, read_plain_routine, read_routine
+from bot.language.setting import BY_TWELVE, BY_TWENTY_FOUR, SETTINGS, SPEAKING, read_set
 from bot.language.setting import LEAD as SETTING_LEAD
-from bot.language.setting import SETTINGS, SPEAKING, read_set
 from bot.language.showing import HELP, LEAD, WANTED, read_help, read_show
 from bot.language.slots import day_ahead
 from bot.language.targets_said import TARGET, read_target
@@ -115,7 +115,7 @@ ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (WANTED, read_show),
     *((opening, read_set) for opening, _, _ in SETTINGS),
     (SETTING_LEAD, read_set),
-    (SPEAKING, read_set),
+    *((opening, read_set) for opening in (SPEAKING, BY_TWELVE, BY_TWENTY_FOUR)),
     (AMEND, read_amend),
 )
 """Kinds that fill a line: they are never one of several things in it."""

@@ -1,6 +1,7 @@
 """Settings changed by a reply.
 
-set := ["set" | "change" | "put" | "my" | "the"] name ["message"] ["at" | "to" | "is" | "=" | ":"] value
+set := ["set" | "change" | "put" | "my" | "the"] name ["message"] ["at" | "to" | "is" | "=" | ":"] value | alone
+alone := "quiet" | "speak again" | … | ["use" ["the"]] ("12-hour clock" | "24-hour clock" | "am and pm")
 
 Names, and the normal form of their values:
 
@@ -11,6 +12,7 @@ recap           HH:MM, when the Sunday recap comes
 waking          HH:MM-HH:MM, the waking window
 week_starts     monday … sunday
 dates           day-month, or month-day
+clock           12-hour, or 24-hour, by which times of day are answered; they are read by both
 place           the place's name as typed
 zone            a zone's name as typed, "Europe/Brussels"
 free_share      0 to 90, in per cent, the share of free hours that stays free
@@ -42,7 +44,7 @@ from bot.language.times_of_day import minutes_of, readings
 from bot.language.travel_said import LONGEST
 from bot.language.weekdays import weekday_at
 from bot.language.words import ARTICLES
-from storage.records import DateOrder
+from storage.records import ClockStyle, DateOrder
 
 LEAD = opened_by(
     "set | set my | set the | change | change my | change the | put | put my | put the | my | the | make my | make the | please set"
@@ -52,6 +54,7 @@ MOST_FREE = 90
 MOST_NAME_TOKENS = 6
 NOON = 12 * 60
 SHORTEST_WAKING = 6 * 60
+HOURS = ("hour", "- hour", "hours", "h")
 ValueReader: TypeAlias = Callable[[Phrase], str | None]
 
 
@@ -72,12 +75,17 @@ def read_set(phrase: Phrase) -> Set | None:
 
 
 def _said_alone(phrase: Phrase) -> Set | None:
-    """Asking for quiet without an end, and ending it, when that is all that is said."""
+    """Asking for quiet without an end, ending it, and a clock by its name, when that is all that is said."""
     whole = len(_without_end(phrase).tokens)
-    for opening, value in ALONE:
-        if whole and opening(phrase) == whole:
-            return Set("quiet", value)
+    for opening, said in ALONE:
+        if whole and opening(phrase) == whole and not (said.name == "clock" and _is_worked_on(phrase, phrase.word(whole - 1))):
+            return said
     return None
+
+
+def _is_worked_on(phrase: Phrase, word: str) -> bool:
+    """Whether who says the word may be logging hours, having a category of that name."""
+    return word in phrase.names.starts
 
 
 def _without_end(phrase: Phrase) -> Phrase:
@@ -136,6 +144,12 @@ def _date_order(phrase: Phrase) -> str | None:
     return DateOrder.DAY_MONTH.value if first.startswith(("day", "dd")) else None
 
 
+def _clock(phrase: Phrase) -> str | None:
+    """12-hour, with am and pm, 24 hours"""
+    said = " ".join(token.text for token in phrase.tokens).removeprefix("with ").removesuffix(" clock")
+    return CLOCKS.get(said) if not _is_worked_on(phrase, "clock") else None
+
+
 def _as_typed(phrase: Phrase) -> str | None:
     return phrase.original(0, len(phrase.tokens)) or None
 
@@ -154,8 +168,8 @@ def _share(phrase: Phrase) -> str | None:
 
 
 def _travel(phrase: Phrase) -> str | None:
-    """An amount, each way, or none. Who has a category of that name logs hours on it."""
-    if "travel" in phrase.names.starts:
+    """An amount, each way, or none."""
+    if _is_worked_on(phrase, "travel"):
         return None
     if phrase.word(0) in ("none", "off", "0") and len(phrase.tokens) == 1:
         return "0"
@@ -215,9 +229,28 @@ def _category(phrase: Phrase) -> str | None:
 SPEAKING = opened_by("speak again | speak to me again | talk to me again | start talking again | wake up | unmute | no more quiet")
 """Ways to end the quiet that name no setting."""
 
-ALONE: tuple[tuple[Opening, str], ...] = (
-    (opened_by("quiet | be quiet | stay quiet | go quiet | silent | mute | quiet please | please be quiet"), "on"),
-    (SPEAKING, "off"),
+AM_AND_PM = ("am pm", "am / pm", "am and pm", "am or pm")
+CLOCKS = {
+    **{f"12 {hours}": ClockStyle.TWELVE for hours in HOURS},
+    **{f"24 {hours}": ClockStyle.TWENTY_FOUR for hours in HOURS},
+    **dict.fromkeys(AM_AND_PM, ClockStyle.TWELVE),
+}
+"""What either clock is called, in tokens."""
+
+
+def _called(style: ClockStyle) -> Opening:
+    """The ways to ask for a clock with no more than its name."""
+    names = [name if name in AM_AND_PM else f"{name} clock" for name, named in CLOCKS.items() if named is style]
+    return opened_by(" | ".join(f"{lead}{name}" for name in names for lead in ("", "use ", "use a ", "use the ")))
+
+
+BY_TWELVE, BY_TWENTY_FOUR = _called(ClockStyle.TWELVE), _called(ClockStyle.TWENTY_FOUR)
+
+ALONE: tuple[tuple[Opening, Set], ...] = (
+    (opened_by("quiet | be quiet | stay quiet | go quiet | silent | mute | quiet please | please be quiet"), Set("quiet", "on")),
+    (SPEAKING, Set("quiet", "off")),
+    (BY_TWELVE, Set("clock", ClockStyle.TWELVE)),
+    (BY_TWENTY_FOUR, Set("clock", ClockStyle.TWENTY_FOUR)),
 )
 SETTINGS: tuple[tuple[Opening, str, ValueReader], ...] = (
     (opened_by("morning message | morning | mornings | morning message time"), "morning", _before_noon),
@@ -226,6 +259,7 @@ SETTINGS: tuple[tuple[Opening, str, ValueReader], ...] = (
     (opened_by("waking hours | waking window | waking | awake | wake | i'm awake | i am awake"), "waking", _window),
     (opened_by("week starts | week start | weeks start | first day of the week | first day | week begins"), "week_starts", _weekday),
     (opened_by("dates | date order | date format | write dates"), "dates", _date_order),
+    (opened_by("clock | clock style | time format | write times | times of day"), "clock", _clock),
     (opened_by("place | my place | i live in | location | city | town"), "place", _place),
     (opened_by("zone | time zone | timezone | tz"), "zone", _as_typed),
     (opened_by("free share | free hours | share free | keep free | free"), "free_share", _share),

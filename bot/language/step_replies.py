@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from storage.records import Step
 
-HOUR = r"(\d{1,2})(?:[:.h](\d{2}))?"
+HOUR = r"(\d{1,2})(?:[:.h](\d{2}))?(?:\s*([ap])\.?m\.?)?"
 WINDOW = re.compile(rf"\s*{HOUR}\s*(?:-|–|to|until)\s*{HOUR}\s*")
 TWO_TIMES = re.compile(rf"\s*{HOUR}\s*(?:,|and|;|/)?\s+{HOUR}\s*|\s*{HOUR}\s*,\s*{HOUR}\s*")
 ZONE = re.compile(r"[A-Za-z]+(?:/[A-Za-z_ -]+){1,2}")
@@ -91,7 +91,7 @@ def _window(text: str) -> str | None:
     match = WINDOW.fullmatch(text.lower())
     if match is None:
         return None
-    start, end = _clock(match[1], match[2]), _clock(match[3], match[4])
+    start, end = _clock(*match.groups()[:3]), _clock(*match.groups()[3:])
     return f"{start}-{end}" if start and end and start != end else None
 
 
@@ -99,13 +99,15 @@ def _two_times(text: str) -> tuple[str, str] | None:
     match = TWO_TIMES.fullmatch(text.lower())
     if match is None:
         return None
-    found = list(match.groups())
-    first, second = (found[:2], found[2:4]) if found[0] else (found[4:6], found[6:8])
+    found = match.groups()
+    first, second = (found[:3], found[3:6]) if found[0] else (found[6:9], found[9:])
     times = _clock(*first), _clock(*second)
     return (times[0], times[1]) if times[0] and times[1] else None
 
 
-def _clock(hour: str | None, minute: str | None) -> str | None:
-    """ "HH:MM", or None when there is no such time."""
+def _clock(hour: str | None, minute: str | None, half: str | None) -> str | None:
+    """ "HH:MM", or None when there is no such time; ``half`` is the a of am, or the p of pm."""
     hours, minutes = int(hour or 0), int(minute or 0)
+    if half:
+        hours = hours % 12 + (12 if half == "p" else 0) if 0 < hours <= 12 else 24
     return f"{hours:02d}:{minutes:02d}" if hours < 24 and minutes < 60 else None

@@ -11,7 +11,7 @@ from bot.pictures.paper import Paper, PaperSize, fitted
 from bot.rules.weeks import DAYS_A_WEEK
 from bot.voice import picture_words as words
 from bot.voice.manners import Manners
-from storage.records import Occurrence
+from storage.records import ClockStyle, Occurrence
 
 MARGIN: Final = 42.0
 HEAD: Final = 84.0
@@ -26,7 +26,7 @@ GAP: Final = 0.7
 SMALLEST_LINE: Final = 12.0
 DAY_WIDTH: Final = 84.0
 FIXED_WIDTH: Final = 214.0
-TIMES_WIDTH: Final = 66.0
+TIMES_WIDTH: Final = {ClockStyle.TWENTY_FOUR: 66.0, ClockStyle.TWELVE: 101.0}
 GREY: Final = 0.4
 FAINT: Final = 0.75
 
@@ -85,7 +85,7 @@ def _day(paper: Paper, day: date, manners: Manners, said: list[tuple[str, str]],
         paper.line(write_from, foot, right, grey=FAINT)
         if number < len(said):
             times, title = said[number]
-            left = MARGIN + DAY_WIDTH + (TIMES_WIDTH if times else 0)
+            left = MARGIN + DAY_WIDTH + (TIMES_WIDTH[manners.clock_style] if times else 0)
             paper.text(MARGIN + DAY_WIDTH, foot - 0.3 * line, times, size, grey=GREY)
             paper.text(left, foot - 0.3 * line, fitted(title, write_from - left - 8, size), size)
 

@@ -67,12 +67,13 @@ class Scale:
 
 
 class WeekDrawing:
-    """The canvas, the hours' scale and the categories' fills that every row is drawn with."""
+    """The canvas, the hours' scale, the categories' fills and the person's manners that every row is drawn with."""
 
-    def __init__(self, canvas: Canvas, scale: Scale, fills: Mapping[str, Colour]) -> None:
+    def __init__(self, canvas: Canvas, scale: Scale, fills: Mapping[str, Colour], manners: Manners) -> None:
         self._canvas = canvas
         self._scale = scale
         self._fills = fills
+        self._manners = manners
 
     def hours(self, top: float, bottom: float) -> None:
         """A line down the week for every third hour, or every second of a short day."""
@@ -80,7 +81,12 @@ class WeekDrawing:
         step = 3 if scale.last - scale.first > 10 else 2
         for hour in range(-(-scale.first // step) * step, scale.last + 1, step):
             self._canvas.line(scale.at(60 * hour), top, scale.at(60 * hour), bottom, palette.rule)
-            self._canvas.text_around(scale.at(60 * hour), top - 5, str(hour), SMALLEST, colour=palette.soft)
+            self._mark(scale.at(60 * hour), top - 5, words.hour_mark(hour, self._manners))
+
+    def _mark(self, x: float, y: float, mark: str) -> None:
+        """An hour above its line, a little beside it where it would not be whole at the picture's end."""
+        whole = min(x, WIDTH - BETWEEN - text_width(mark, SMALLEST) / 2)
+        self._canvas.text_around(whole, y, mark, SMALLEST, colour=self._canvas.palette.soft)
 
     def row(self, row: Row, y: float) -> None:
         """One day: its name, planned above, spent below, and in words what no box says."""
@@ -124,7 +130,7 @@ def week_picture(view: WeekView, manners: Manners, look: Look) -> bytes:
     """The picture as PNG, 1170 pixels wide."""
     bare = tuple(_row(view, view.first + timedelta(days=number)) for number in range(DAYS_A_WEEK))
     scale = _scale(view, bare)
-    rows = tuple(replace(row, lines=_lines_below(row, view, scale)) for row in bare)
+    rows = tuple(replace(row, lines=_lines_below(row, view, scale, manners)) for row in bare)
     palette = PALETTES[look]
     fills = fills_for(((each.name, each.colour) for each in view.categories), palette)
     shown = tuple(each for each in view.categories if each.planned or each.spent or each.at_least is not None or each.at_most is not None)
@@ -132,7 +138,7 @@ def week_picture(view: WeekView, manners: Manners, look: Look) -> bytes:
     canvas = Canvas(bottom + CATEGORY_ROW * max(1, len(shown)) + EDGE, palette)
     canvas.text(EDGE, 34, words.week_title(view.first, rows[-1].day, manners), 21, Weight.BOLD)
     canvas.text(EDGE, 54, words.PLANNED_AND_SPENT, 12, colour=palette.soft)
-    _draw_week(WeekDrawing(canvas, scale, fills), rows, bottom)
+    _draw_week(WeekDrawing(canvas, scale, fills, manners), rows, bottom)
     category_bars(canvas, shown, fills, bottom)
     return canvas.png()
 
@@ -149,11 +155,11 @@ def _row(view: WeekView, day: date) -> Row:
     return Row(day, placed_on(day, view.planned, view.zone), placed_on(day, view.spent, view.zone))
 
 
-def _lines_below(row: Row, view: WeekView, scale: Scale) -> tuple[str, ...]:
+def _lines_below(row: Row, view: WeekView, scale: Scale, manners: Manners) -> tuple[str, ...]:
     """What was planned in boxes too narrow for a word, and what has no times, in as many lines as they take."""
     unsaid = [(each.starts, each.piece.label) for each in row.planned if not scale.label(each)]
     loose = [(each.category, each.minutes) for each in view.loose if each.day == row.day]
-    return (*_in_lines(words.unsaid_words(unsaid)), *_in_lines(words.loose_words(loose)))
+    return (*_in_lines(words.unsaid_words(unsaid, manners)), *_in_lines(words.loose_words(loose)))
 
 
 def _in_lines(parts: list[str]) -> tuple[str, ...]:

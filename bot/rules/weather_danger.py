@@ -7,9 +7,10 @@ come first.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import IntEnum, StrEnum
+from functools import lru_cache
 from typing import Final
 
 from bot.rules.weather import ForecastHour
@@ -102,13 +103,19 @@ def gravest(hours: Iterable[ForecastHour]) -> tuple[Caution, ...]:
     """What to take care of in any of ``hours``: of each danger the gravest, in the order of ``Danger``."""
     worst: dict[Danger, Caution] = {}
     for hour in hours:
-        for caution in _all(hour):
+        for caution in _of(hour):
             if caution.danger not in worst or _gravity(caution) > _gravity(worst[caution.danger]):
                 worst[caution.danger] = caution
     return tuple(worst[danger] for danger in Danger if danger in worst)
 
 
-def _all(hour: ForecastHour) -> Iterable[Caution]:
+@lru_cache(maxsize=4096)
+def _of(hour: ForecastHour) -> tuple[Caution, ...]:
+    """What to take care of in the hour. Everyone at a place has the same hours."""
+    return tuple(_all(hour))
+
+
+def _all(hour: ForecastHour) -> Iterator[Caution]:
     felt_heat, felt_cold = _felt(hour)
     yield from _reached(Danger.HEAT, felt_heat, HEAT)
     if felt_cold is not None:

@@ -8,7 +8,7 @@ from bot.language.calendar_meaning import ChangeCalendar
 from bot.language.meaning import Move
 from bot.rules.calendar_changes import CalendarChanges
 from bot.rules.calendar_events import CalendarEvent
-from bot.voice.manners import Manners, count_text, listed, time_text, title_text
+from bot.voice.manners import Manners, count_text, listed, title_text
 from bot.voice.message import Message, Page, Tap, clipped, one_line, rows_of
 from bot.voice.plans_said import occurrence_words, too_many_words, way_words
 from bot.voice.replies import (
@@ -200,10 +200,8 @@ def _time_of(reply: OnlyThere, manners: Manners) -> str:
 
 def _wanted(reply: OnlyThere, day: date, manners: Manners) -> str:
     """The day, and the hours where any were said."""
-    return ", ".join((manners.long_day(day), *_hours(reply.start, reply.end)))
+    return ", ".join((manners.long_day(day), *_hours(reply.start, reply.end, manners)))
 
 
-def _hours(start: time | None, end: time | None) -> tuple[str, ...]:
-    if start is None:
-        return ()
-    return (f"{time_text(start)}–{time_text(end)}" if end else time_text(start),)
+def _hours(start: time | None, end: time | None, manners: Manners) -> tuple[str, ...]:
+    return () if start is None else (manners.times(start, end),)

@@ -17,6 +17,7 @@ Who you are and how you want things.
 - waking_end: the local time at which they end
 - week_starts: the first day of your week, by its name
 - date_order: how you write dates: day-month or month-day
+- clock_style: how times of day are written to you: 24-hour or 12-hour
 - decimals: how you write decimals: point or comma
 - morning_at: the local time of the morning message
 - evening_at: the local time of the evening nudge

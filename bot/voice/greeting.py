@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bot.language.meaning import Set, Show
-from bot.voice.manners import Manners, listed, time_text, title_text
+from bot.voice.manners import Manners, listed, title_text
 from bot.voice.message import Message, Page, Tap
 from bot.voice.replies import Greeting
 from storage.records import Person, Step
@@ -31,27 +31,28 @@ def greeting(reply: Greeting, manners: Manners) -> Message:
         page.heading("Weekwright keeps your week")
         page.line("Five short questions; every one can wait, and you can write to me at any point in between.")
         page.gap()
-    page.lines(_question(reply))
+    page.lines(_question(reply, manners))
     return page.message(_rows(reply.person))
 
 
-def _question(reply: Greeting) -> list[str]:
+def _question(reply: Greeting, manners: Manners) -> list[str]:
     step = reply.person.step
     if step is Step.DONE:
-        return ["That is all. Write as you would say it:", _hours_example(reply), "task call the glazier", "appt tomorrow 15:00 dentist"]
-    return [_asked(reply), NO_JOBS_YET if step is Step.JOBS and not reply.jobs else HINTS[step]]
+        appointment = manners.example("appt tomorrow 15:00 dentist")
+        return ["That is all. Write as you would say it:", _hours_example(reply), "task call the glazier", appointment]
+    return [_asked(reply, manners), NO_JOBS_YET if step is Step.JOBS and not reply.jobs else manners.example(HINTS[step])]
 
 
-def _asked(reply: Greeting) -> str:
+def _asked(reply: Greeting, manners: Manners) -> str:
     """The question of the step, with what holds as long as nothing else is said."""
     person = reply.person
     return {
         Step.PLACE: f"Where are you? I have {f'{person.place_name}, ' if person.place_name else ''}{person.zone}.",
-        Step.WAKING: f"When are you up? I have {time_text(person.waking_start)}–{time_text(person.waking_end)}.",
+        Step.WAKING: f"When are you up? I have {manners.times(person.waking_start, person.waking_end)}.",
         Step.CATEGORIES: f"What do your hours go to? I have {_titles(reply.categories)}.",
         Step.JOBS: f"Which of them are paid jobs? I have {_titles(reply.jobs) if reply.jobs else 'none'}.",
-        Step.TIMES: f"When shall I write? I have {time_text(person.morning_at)} in the morning "
-        f"and {time_text(person.evening_at)} in the evening.",
+        Step.TIMES: f"When shall I write? I have {manners.time_of_day(person.morning_at)} in the morning "
+        f"and {manners.time_of_day(person.evening_at)} in the evening.",
     }[person.step]
 
 

@@ -130,6 +130,7 @@ HELP = {
         "week starts sunday",
         "pictures dark",
         "decimals comma",
+        "12-hour clock",
     ),
     "timesheets": (
         "Timesheets",
@@ -209,20 +210,20 @@ def help_page(reply: Help, manners: Manners) -> Message:
     if topic:
         heading, *examples = HELP[topic]
         page.heading(heading)
-        page.lines([_in_own_words(example, reply) for example in examples])
-        page.line(_in_own_words(REMARKS.get(topic, ""), reply))
+        page.lines([_in_own_words(example, reply, manners) for example in examples])
+        page.line(_in_own_words(REMARKS.get(topic, ""), reply, manners))
         return page.message()
     page.heading("Write it as you would say it")
-    page.lines([_in_own_words(examples[1], reply) for examples in HELP.values()])
+    page.lines([_in_own_words(examples[1], reply, manners) for examples in HELP.values()])
     page.line("“undo” takes back the latest; editing a message corrects what it did.")
     taps = [Tap(topic.capitalize(), Show("help", topic=topic)) for topic in HELP]
     return page.message(tuple(tuple(taps[at : at + A_ROW]) for at in range(0, len(taps), A_ROW)))
 
 
-def _in_own_words(example: str, reply: Help) -> str:
-    """The example with the person's own categories in place of ours, over and over where there are fewer."""
+def _in_own_words(example: str, reply: Help, manners: Manners) -> str:
+    """The example by the person's clock, with their own categories in place of ours, over and over where there are fewer."""
     own = {**dict(zip(OUR_JOBS, cycle(reply.jobs), strict=False)), **dict(zip(OUR_OTHERS, cycle(reply.others), strict=False))}
-    return OUR_NAMES.sub(lambda found: own.get(found[0], found[0]), example)
+    return OUR_NAMES.sub(lambda found: own.get(found[0], found[0]), manners.example(example))
 
 
 def _topic(asked: str) -> str | None:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import time
 
 from bot.language.meaning import AddCommitment, Amend, ClockOut, Close, Log, Several, Undo
 from bot.language.pick import Pick
 from bot.rules.local_time import elapsed_minutes
-from bot.voice.manners import Manners, hours_text, listed, time_text, title_text
+from bot.voice.manners import Manners, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap, clipped, one_line
 from bot.voice.replies import AlreadyRunning, ClockedIn, ClockVoided, DayTooFull, HoursClash, Logged, LoggedItem, LongClock, StillToCome
 from storage.records import Stint, Task, TaskState
@@ -145,7 +144,7 @@ def long_clock(reply: LongClock, manners: Manners) -> Message:
     page = Page()
     since = f"{manners.day(manners.local(reply.starts).date())} {manners.clock(reply.starts)}"
     page.line(f"That would be {hours_text(elapsed_minutes(reply.starts, reply.ends))}, since {since}. Nothing is logged yet.")
-    page.line("Write when you really stopped, like “out 17:00”.")
+    page.line(f"Write when you really stopped, like “{manners.example('out 17:00')}”.")
     taps = (
         Tap("Log all of it", replace(reply.hours, despite="keep both"), True),
         Tap("Stop, log nothing", ClockOut(void=True), True),
@@ -203,13 +202,9 @@ def still_to_come(reply: StillToCome, manners: Manners) -> Message:
 
 
 def _when(reply: StillToCome, manners: Manners) -> str:
-    hours = "" if reply.start is None else f", {_clock_span(reply.start, reply.end)}"
+    hours = "" if reply.start is None else f", {manners.times(reply.start, reply.end)}"
     day = manners.near_day(reply.day)
     return f"{day[:1].upper()}{day[1:]}{hours}"
-
-
-def _clock_span(start: time, end: time | None) -> str:
-    return time_text(start) if end is None else f"{time_text(start)}–{time_text(end)}"
 
 
 def _a_week_earlier(said: Log, manners: Manners) -> Log | None:

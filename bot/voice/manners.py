@@ -8,7 +8,8 @@ from decimal import Decimal
 from typing import Final, Literal
 from zoneinfo import ZoneInfo
 
-from storage.records import DateOrder, DecimalMark, Person
+from bot.voice.times_of_day import brief_span, example_text, span_text, time_text
+from storage.records import ClockStyle, DateOrder, DecimalMark, Person
 
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 LONG_DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -24,12 +25,13 @@ MARKS: Final[dict[DecimalMark, Literal[".", ","]]] = {DecimalMark.POINT: ".", De
 
 @dataclass(frozen=True, slots=True)
 class Manners:
-    """The person's zone, date order and decimal mark, and the local day on which we speak."""
+    """The person's zone, date order, decimal mark and clock, and the local day on which we speak."""
 
     zone: ZoneInfo
     date_order: DateOrder
     today: date
     decimals: DecimalMark = DecimalMark.POINT
+    clock_style: ClockStyle = ClockStyle.TWENTY_FOUR
 
     def local(self, instant: datetime) -> datetime:
         """What the person's clock shows at a UTC instant."""
@@ -37,11 +39,27 @@ class Manners:
 
     def clock(self, instant: datetime) -> str:
         """ "13:00", the local time of day of a UTC instant."""
-        return time_text(self.local(instant).time())
+        return time_text(self.local(instant).time(), self.clock_style)
 
     def span(self, starts: datetime, ends: datetime) -> str:
         """ "13:00–17:00" in local time."""
-        return f"{self.clock(starts)}–{self.clock(ends)}"
+        return span_text(self.local(starts).time(), self.local(ends).time(), self.clock_style)
+
+    def time_of_day(self, at: time) -> str:
+        """ "13:00", or "1:00 pm"."""
+        return time_text(at, self.clock_style)
+
+    def times(self, starts: time, ends: time | None) -> str:
+        """ "13:00–17:00", or "1:00–5:00 pm"; the start alone where no end was said."""
+        return self.time_of_day(starts) if ends is None else span_text(starts, ends, self.clock_style)
+
+    def brief_times(self, starts: time, ends: time) -> str:
+        """ "13:00–17:00", or "1–5 pm"."""
+        return brief_span(starts, ends, self.clock_style)
+
+    def example(self, example: str) -> str:
+        """What may be typed, written by us with 24 hours, as the person would type it."""
+        return example_text(example, self.clock_style)
 
     def day(self, day: date) -> str:
         """ "Tue 3 Mar", with the year when it is another one than today's."""
@@ -92,7 +110,7 @@ class Manners:
 def manners_of(person: Person, now: datetime) -> Manners:
     """The manners for ``person`` at the UTC instant ``now``."""
     zone = ZoneInfo(person.zone)
-    return Manners(zone, person.date_order, now.astimezone(zone).date(), person.decimals)
+    return Manners(zone, person.date_order, now.astimezone(zone).date(), person.decimals, person.clock_style)
 
 
 def hours_text(minutes: int) -> str:
@@ -102,11 +120,6 @@ def hours_text(minutes: int) -> str:
     if hours == 0:
         return f"{sign}{rest} min"
     return f"{sign}{hours} h {rest:02d}" if rest else f"{sign}{hours} h"
-
-
-def time_text(at: time) -> str:
-    """As "13:00"."""
-    return f"{at.hour:02d}:{at.minute:02d}"
 
 
 def month_text(day: date) -> str:

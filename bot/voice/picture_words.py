@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, time
 from typing import Final
 
 from bot.voice.manners import DAYS, LONG_DAYS, MONTHS, Manners, hours_text, title_text
-from storage.records import DateOrder
+from bot.voice.times_of_day import brief_time
+from storage.records import ClockStyle, DateOrder
 
 PLANNED_AND_SPENT: Final = "Planned above, in outline. Spent below, filled."
 NOTHING: Final = "Nothing was planned and nothing noted."
@@ -51,11 +52,23 @@ def loose_words(hours: list[tuple[str, int]]) -> list[str]:
     return ["Without times:", *(f"{each}," for each in said[:-1]), said[-1]]
 
 
-def unsaid_words(planned: list[tuple[int, str]]) -> list[str]:
+def hour_mark(hour: int, manners: Manners) -> str:
+    """An hour on the scale of the week: "15", or "3 pm"."""
+    return str(hour) if manners.clock_style is ClockStyle.TWENTY_FOUR else brief_time(time(hour % 24), manners.clock_style)
+
+
+def _began(minute: int, manners: Manners) -> str:
+    """ "9:30", or "9:30 am"."""
+    if manners.clock_style is ClockStyle.TWENTY_FOUR:
+        return bar_figure(minute)
+    return brief_time(time(*divmod(minute, 60)), manners.clock_style)
+
+
+def unsaid_words(planned: list[tuple[int, str]], manners: Manners) -> list[str]:
     """ "Also planned:", "9:30 dentist,", "17:30 neighbours": minutes after midnight and titles, parted where a line may end."""
     if not planned:
         return []
-    said = [f"{bar_figure(minute)} {title}" for minute, title in planned]
+    said = [f"{_began(minute, manners)} {title}" for minute, title in planned]
     return ["Also planned:", *(f"{each}," for each in said[:-1]), said[-1]]
 
 

@@ -149,6 +149,6 @@ def where_to(reply: WhereTo, manners: Manners) -> Message:
     occurrence = reply.occurrence
     page = Page()
     page.line(f"{manners.day(occurrence.day)}, {occurrence_words(occurrence, manners)}. Move it to which day, at the same time?")
-    page.line(f"For another time, write: move {occurrence.commitment.title} to sat 10:00")
+    page.line(f"For another time, write: move {occurrence.commitment.title} to {manners.example('sat 10:00')}")
     taps = [Tap(manners.day(day), Move(None, day, id=occurrence.commitment.id, from_day=occurrence.day), True) for day in reply.days]
     return page.message(rows_of(taps, 3))

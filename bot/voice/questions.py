@@ -20,17 +20,17 @@ NOTHING_TO_UNDO = {
 }
 
 
-def question(reply: Question, context: Context) -> Message:
-    """One button a choice, labelled with the reply that would have said it, by the 24-hour clock."""
+def question(reply: Question, manners: Manners, context: Context) -> Message:
+    """One button a choice, labelled with the reply that would have said it, by the person's clock."""
     page = Page()
     kinds = {type(choice) for choice in reply.choices}
     page.line("Is that planned, or spent already?" if kinds == {AddCommitment, Log} else "Which do you mean?")
-    rows = tuple((_choice(choice, context),) for choice in reply.choices[:MOST_CHOICES])
+    rows = tuple((_choice(choice, manners, context),) for choice in reply.choices[:MOST_CHOICES])
     return page.message(rows)
 
 
-def _choice(choice: Meaning, context: Context) -> Tap:
-    return Tap(clipped(labelled(choice, context), LONGEST_LABEL), choice, True)
+def _choice(choice: Meaning, manners: Manners, context: Context) -> Tap:
+    return Tap(clipped(labelled(choice, context, manners.clock_style), LONGEST_LABEL), choice, True)
 
 
 def undo_asked(reply: UndoAsked) -> Message:

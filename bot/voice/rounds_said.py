@@ -60,7 +60,7 @@ def _morning_page(reply: MorningMessage, manners: Manners, room: Room) -> Page:
     if reply.late:
         page.line(LATE)
     page.lines(holiday_lines(view))
-    page.lines(weather_lines(view))
+    page.lines(weather_lines(view, manners))
     page.gap()
     page.lines(commitment_lines(view.occurrences, manners))
     page.lines(caution_lines(view.cautions, manners))

@@ -127,7 +127,7 @@ def say(reply: r.Reply, manners: Manners, context: Callable[[], Context]) -> Mes
     if isinstance(reply, r.Enclosing):
         return say(reply.words, manners, context)
     if isinstance(reply, r.Question):
-        return question(reply, context())
+        return question(reply, manners, context())
     if isinstance(reply, r.NotUnderstood):
         return not_understood(reply, manners, context())
     if isinstance(reply, r.Undone):

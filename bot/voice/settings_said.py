@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from datetime import time
 from decimal import Decimal
 
 from bot.language.meaning import Show
 from bot.rules.quiet import is_quiet
-from bot.voice.manners import LONG_DAYS, Manners, employed, hours_text, listed, time_text, title_text
+from bot.voice.manners import LONG_DAYS, Manners, employed, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Tap, one_line
 from bot.voice.replies import (
     CategoriesKept,
@@ -22,6 +23,7 @@ from bot.voice.replies import (
 from storage.records import NO_END, DateOrder, Person
 
 A_FIGURE = Decimal("14.50")
+AFTERNOON = time(14, 30)
 
 
 def setting_kept(reply: SettingKept, manners: Manners) -> Message:
@@ -32,12 +34,13 @@ def setting_kept(reply: SettingKept, manners: Manners) -> Message:
 def _setting_words(reply: SettingKept, manners: Manners) -> str:
     person = reply.person
     words = {
-        "morning": f"Morning message at {time_text(person.morning_at)}.",
-        "evening": f"Evening nudge at {time_text(person.evening_at)}, only when something is open.",
-        "recap": f"Recap at {time_text(person.recap_at)} on {_recap_day(person)}.",
-        "waking": f"Waking hours {_waking(person)}.",
+        "morning": f"Morning message at {manners.time_of_day(person.morning_at)}.",
+        "evening": f"Evening nudge at {manners.time_of_day(person.evening_at)}, only when something is open.",
+        "recap": f"Recap at {manners.time_of_day(person.recap_at)} on {_recap_day(person)}.",
+        "waking": f"Waking hours {_waking(person, manners)}.",
         "week_starts": f"Your week starts on {LONG_DAYS[person.week_starts]}; the recap comes on {_recap_day(person)}.",
         "dates": f"Dates are read and written as {manners.day(manners.today)}.",
+        "clock": f"{_clock_words(manners)}, as {manners.time_of_day(AFTERNOON)}.",
         "decimals": f"Decimals are written with a {person.decimals}: {manners.number(A_FIGURE)}.",
         "zone": _zone_words(person, manners),
         "holidays": f"Public holidays are {'' if person.holidays else 'no longer '}shown beside the days.",
@@ -56,7 +59,7 @@ def _zone_words(person: Person, manners: Manners) -> str:
 
 def _quiet_kept(person: Person, manners: Manners) -> str:
     if not is_quiet(person, manners.today):
-        return f"Speaking again: morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}, {_recap_words(person)}."
+        return f"Speaking again: {_messages(person, manners)}, {_recap_words(person, manners)}."
     return f"{_quiet_words(person, manners)}: no morning message, nudge or recap before. What you write is answered as ever."
 
 
@@ -66,8 +69,16 @@ def _quiet_words(person: Person, manners: Manners) -> str:
     return f"Quiet until {manners.day(person.quiet_until)}"
 
 
-def _recap_words(person: Person) -> str:
-    return f"recap {_recap_day(person)} {time_text(person.recap_at)}"
+def _messages(person: Person, manners: Manners) -> str:
+    return f"morning {manners.time_of_day(person.morning_at)}, evening {manners.time_of_day(person.evening_at)}"
+
+
+def _recap_words(person: Person, manners: Manners) -> str:
+    return f"recap {_recap_day(person)} {manners.time_of_day(person.recap_at)}"
+
+
+def _clock_words(manners: Manners) -> str:
+    return f"Times by the {manners.clock_style} clock"
 
 
 def _travel_words(person: Person) -> str:
@@ -85,8 +96,8 @@ def _recap_day(person: Person) -> str:
     return LONG_DAYS[(person.week_starts + 6) % 7]
 
 
-def _waking(person: Person) -> str:
-    return f"{time_text(person.waking_start)}–{time_text(person.waking_end)}"
+def _waking(person: Person, manners: Manners) -> str:
+    return manners.times(person.waking_start, person.waking_end)
 
 
 def place_kept(reply: PlaceKept, manners: Manners) -> Message:
@@ -120,15 +131,16 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page = Page()
     page.heading("Settings")
     page.line(f"{_place_words(person)}, time zone {person.zone}")
-    page.line(f"Waking hours {_waking(person)}; {person.free_share} % of free hours stay free")
+    page.line(f"Waking hours {_waking(person, manners)}; {person.free_share} % of free hours stay free")
     way = f"{hours_text(person.travel_minutes)} each way" if person.travel_minutes else "none, unless said for one"
     page.line(f"Time for the way to a commitment: {way}")
-    page.line(f"Morning {time_text(person.morning_at)}, evening {time_text(person.evening_at)}")
-    page.line(title_text(_recap_words(person)))
+    page.line(title_text(_messages(person, manners)))
+    page.line(title_text(_recap_words(person, manners)))
     if is_quiet(person, manners.today):
         page.line(_quiet_words(person, manners))
     order = "day before month" if person.date_order is DateOrder.DAY_MONTH else "month before day"
     page.line(f"Week starts on {LONG_DAYS[person.week_starts]}; dates: {order}, decimals with a {person.decimals}")
+    page.line(_clock_words(manners))
     page.line(f"Public holidays beside the days: {'on' if person.holidays else 'off'}")
     page.line(_pictures(person))
     page.gap()

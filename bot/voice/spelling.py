@@ -4,7 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, time
-from typing import Literal
+from typing import Literal, TypeAlias
+
+from bot.voice.times_of_day import brief_span, brief_time, typed
+from storage.records import ClockStyle
+
+Clocks: TypeAlias = Literal["short", "full", "brief", "halves"]
 
 SETTING_WORDS = {
     "morning": "morning at {}",
@@ -13,6 +18,7 @@ SETTING_WORDS = {
     "waking": "waking {}",
     "week_starts": "week starts {}",
     "dates": "dates {}",
+    "clock": "{} clock",
     "place": "place {}",
     "zone": "zone {}",
     "free_share": "free share {}%",
@@ -27,13 +33,13 @@ SHORT_DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 class Spelling:
     """``quoted`` puts titles in quotes; ``exact`` writes ISO days.
 
-    Times are written ``short`` (9), ``full`` (09:00), or in ``halves`` of the day (9:00am).
+    Times are written ``short`` (9), ``full`` (09:00), or by the 12-hour clock ``brief`` (9am) or in full ``halves`` of the day (9:00am).
     """
 
     today: date
     quoted: bool
     exact: bool
-    clocks: Literal["short", "full", "halves"] = "short"
+    clocks: Clocks = "short"
 
     def title(self, title: str) -> str:
         """A title, in those quotes that it does not hold itself."""
@@ -49,15 +55,19 @@ class Spelling:
         return {-1: "yesterday", 0: "today", 1: "tomorrow"}.get(away, SHORT_DAYS[day.weekday()])
 
     def clock(self, at: time) -> str:
-        """9:05, 09:05, or 9:05am."""
+        """9:05, 09:05, or 9:05am; brief also noon and midnight."""
+        if self.clocks == "brief":
+            return typed(brief_time(at, ClockStyle.TWELVE))
         if self.clocks == "halves":
             return f"{at.hour % 12 or 12}:{at.minute:02}{'am' if at.hour < 12 else 'pm'}"
         return f"{at:%H:%M}" if self.clocks == "full" else f"{at.hour}:{at.minute:02}"
 
     def hours(self, start: time, end: time | None) -> str:
-        """9-12:30, 09:00-12:30, or 9:00am-12:30pm; a start alone as its time."""
+        """9-12:30, 09:00-12:30, 9am-12:30pm, or 9:00am-12:30pm; a start alone as its time."""
         if end is None:
             return self.clock(start)
+        if self.clocks == "brief":
+            return typed(brief_span(start, end, ClockStyle.TWELVE))
         if self.clocks != "short":
             return f"{self.clock(start)}-{self.clock(end)}"
         return f"{_short(start)}-{_short(end)}"

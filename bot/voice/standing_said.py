@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bot.voice.manners import Manners, hours_text, time_text, title_text
+from bot.voice.manners import Manners, hours_text, title_text
 from bot.voice.message import Message, Page, one_line
 from bot.voice.recurrence_words import rule_words
 from bot.voice.replies import RoutineAdded, RoutineDropped, RoutinesView, TargetDropped, TargetKept
@@ -13,13 +13,13 @@ MOST_LISTED = 12
 
 def routine_added(reply: RoutineAdded, manners: Manners) -> Message:
     """The routine in exact terms."""
-    return one_line(f"{'Routine changed' if reply.changed else 'Routine'}: {_routine_words(reply.routine, reply.category)}.")
+    return one_line(f"{'Routine changed' if reply.changed else 'Routine'}: {_routine_words(reply.routine, reply.category, manners)}.")
 
 
-def _routine_words(routine: Routine, category: str | None) -> str:
+def _routine_words(routine: Routine, category: str | None, manners: Manners) -> str:
     words = f"{routine.title}, {hours_text(routine.minutes)}, {rule_words(routine.rule)}"
     if routine.window_start and routine.window_end:
-        words += f", between {time_text(routine.window_start)} and {time_text(routine.window_end)}"
+        words += f", between {manners.time_of_day(routine.window_start)} and {manners.time_of_day(routine.window_end)}"
     return f"{words}, {title_text(category)}" if category else words
 
 
@@ -32,11 +32,11 @@ def routines_view(reply: RoutinesView, manners: Manners) -> Message:
     """One line a routine, by number; then the targets."""
     page = Page()
     if not reply.routines and not reply.targets:
-        page.line("No routines and no targets yet. Write, for example: routine exercise 30m every day 7-9")
+        page.line(f"No routines and no targets yet. Write, for example: {manners.example('routine exercise 30m every day 7-9')}")
         return page.message()
     if reply.routines:
         page.heading("Routines")
-        page.lines([f"{number} {_routine_words(*each)}" for number, each in enumerate(reply.routines[:MOST_LISTED], 1)])
+        page.lines([f"{number} {_routine_words(*each, manners)}" for number, each in enumerate(reply.routines[:MOST_LISTED], 1)])
     if len(reply.routines) > MOST_LISTED:
         page.line(f"and {len(reply.routines) - MOST_LISTED} more")
     if reply.targets:

@@ -55,7 +55,7 @@ def _times(day: DaySheet, manners: Manners) -> str:
         return f"less {hours_text(day.noted_break)}: " if day.noted_break else ""
     spans = [manners.span(starts, ends) for starts, ends in timed if starts and ends]
     if len(spans) > MOST_SPANS:
-        spans = [f"{spans[0].split('–')[0]}–{spans[-1].split('–')[1]} in {len(spans)} stints"]
+        spans = [f"{manners.span(timed[0][0], timed[-1][1])} in {len(spans)} stints"]
     pause = [f"less {hours_text(day.noted_break)}"] if day.noted_break else []
     return ", ".join((*spans, *pause)) + ": "
 

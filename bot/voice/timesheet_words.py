@@ -12,8 +12,9 @@ from bot.rules.pay.day_sheet import DaySheet
 from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.rounding import decimal_hours
 from bot.rules.pay.timesheet import Timesheet
-from bot.voice.manners import LONG_DAYS, Manners, hours_text, time_text, title_text
-from storage.records import BreakRule, DateOrder, Rounded, Rounding, RoundingStep, Stint
+from bot.voice.manners import LONG_DAYS, Manners, hours_text, title_text
+from bot.voice.times_of_day import time_text
+from storage.records import BreakRule, ClockStyle, DateOrder, Rounded, Rounding, RoundingStep, Stint
 
 ESTIMATE: Final = "Before deductions; the employer's record and local law decide."
 EXACT: Final = "Hours worked are as they were noted, to the minute, less the breaks that were noted."
@@ -47,7 +48,10 @@ CENT: Final = Decimal("0.01")
 
 @dataclass(frozen=True, slots=True)
 class SheetManners:
-    """How the person writes days and numbers, whose name the files bear, and whether notes are handed in too."""
+    """How the person writes days and numbers, whose name the files bear, and whether notes are handed in too.
+
+    Times are of the 24-hour clock whatever the person's: the files are records.
+    """
 
     zone: ZoneInfo
     date_order: DateOrder = DateOrder.DAY_MONTH
@@ -90,7 +94,7 @@ class SheetManners:
     def _span(self, stint: Stint) -> tuple[str, str] | None:
         if stint.starts is None or stint.ends is None:
             return None
-        starts, ends = (time_text(each.astimezone(self.zone).time()) for each in (stint.starts, stint.ends))
+        starts, ends = (time_text(each.astimezone(self.zone).time(), ClockStyle.TWENTY_FOUR) for each in (stint.starts, stint.ends))
         return starts, ends
 
 

@@ -40,7 +40,7 @@ def _day_page(reply: DayView, manners: Manners, most_tasks: int) -> Page:
     page = Page()
     page.heading(manners.long_day(reply.day))
     page.lines(holiday_lines(reply))
-    page.lines(weather_lines(reply))
+    page.lines(weather_lines(reply, manners))
     page.lines(commitment_lines(reply.occurrences, manners))
     page.lines(caution_lines(reply.cautions, manners))
     if reply.tasks:
@@ -78,10 +78,10 @@ def holiday_lines(view: DayView) -> list[str]:
     return [f"Public holiday: {view.holiday}."] if view.holiday else []
 
 
-def weather_lines(view: DayView) -> list[str]:
+def weather_lines(view: DayView, manners: Manners) -> list[str]:
     """The weather in one line, or why there is none, or nothing where it was not asked for."""
     if view.weather is not None:
-        return [weather_line(view.weather)]
+        return [weather_line(view.weather, manners)]
     return [NO_WEATHER[view.weather_missing]] if view.weather_missing in NO_WEATHER else []
 
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import time
-
 from bot.rules.weather import DayWeather, WetSpell
+from bot.voice.manners import Manners
 
 ATTRIBUTION = "Weather data by Open-Meteo.com"
 
@@ -44,9 +43,9 @@ SNOW_BELOW = 3  # Degrees Celsius; common practice, no source.
 LONGEST_LINE = 60
 
 
-def weather_line(day: DayWeather) -> str:
+def weather_line(day: DayWeather, manners: Manners) -> str:
     """The day in one line that fits a phone: "Rain, 4 to 9 °C, wet 14:00–17:00 (80 %), wind 45 km/h"."""
-    parts = [part for part in (_sky(day.code), _temperatures(day.low, day.high), _wet(day), _wind(day)) if part]
+    parts = [part for part in (_sky(day.code), _temperatures(day.low, day.high), _wet(day, manners), _wind(day)) if part]
     line = parts[0] if parts else "incomplete forecast"
     for part in parts[1:]:
         if len(line) + 2 + len(part) <= LONGEST_LINE:
@@ -68,19 +67,19 @@ def _temperatures(low: float | None, high: float | None) -> str:
     return " to ".join(map(str, known)) + " °C" if known else ""
 
 
-def _wet(day: DayWeather) -> str:
+def _wet(day: DayWeather, manners: Manners) -> str:
     if day.wet_spells:
         chance = max((spell.chance for spell in day.wet_spells if spell.chance is not None), default=None)
-        return f"wet {_when(day.wet_spells)}" + ("" if chance is None else f" ({chance} %)")
+        return f"wet {_when(day.wet_spells, manners)}" + ("" if chance is None else f" ({chance} %)")
     what = "rain or snow" if day.low is not None and day.low < SNOW_BELOW else "rain"
     return "" if day.wet_chance is None else f"{round(day.wet_chance)} % chance of {what}"
 
 
-def _when(spells: tuple[WetSpell, ...]) -> str:
+def _when(spells: tuple[WetSpell, ...], manners: Manners) -> str:
     """One spell, two spells, or from the first to the last with what lies between."""
     if len(spells) > 2:
-        return f"at times {_clock(spells[0].start)}–{_clock(spells[-1].end)}"
-    return " and ".join(f"{_clock(spell.start)}–{_clock(spell.end)}" for spell in spells)
+        return f"at times {manners.brief_times(spells[0].start, spells[-1].end)}"
+    return " and ".join(manners.brief_times(spell.start, spell.end) for spell in spells)
 
 
 def _wind(day: DayWeather) -> str:
@@ -88,7 +87,3 @@ def _wind(day: DayWeather) -> str:
     if strongest < WINDY_KMH:
         return ""
     return f"gusts to {round(strongest)} km/h" if strongest == day.gusts else f"wind to {round(strongest)} km/h"
-
-
-def _clock(at: time) -> str:
-    return f"{at:%H:%M}"

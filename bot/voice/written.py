@@ -2,22 +2,26 @@
 
 There is a friendly way to write each thing ("dentist fri 16:00") and an exact
 one (quotes around titles, ISO days, 09:00, and where even that might be taken
-for the evening, am and pm). The friendliest that reads back as the meaning is
-taken, so what a button or an example says is always true.
+for the evening, am and pm; to who lives by a 12-hour clock these from the
+first). The friendliest that reads back as the meaning is taken, so what a
+button or an example says is always true.
 """
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import TypeAlias
 
 from bot.language.context import Context
 from bot.language.meaning import Ask, Log, Meaning, Several, Unknown
 from bot.language.understand import understand
-from bot.voice.spelling import Spelling
+from bot.voice.spelling import Clocks, Spelling
 from bot.voice.typed import stint_words
 from bot.voice.typed_pay import as_reply
+from storage.records import ClockStyle
 
-WAYS: tuple[tuple[bool, bool, Literal["short", "full", "halves"]], ...] = (
+Ways: TypeAlias = tuple[tuple[bool, bool, Clocks], ...]
+
+BY_24_HOURS: Ways = (
     (False, False, "short"),
     (False, False, "full"),
     (False, True, "full"),
@@ -27,30 +31,39 @@ WAYS: tuple[tuple[bool, bool, Literal["short", "full", "halves"]], ...] = (
     (False, True, "halves"),
     (True, True, "halves"),
 )
+BY_12_HOURS: Ways = (
+    (False, False, "brief"),
+    (False, True, "brief"),
+    (True, False, "brief"),
+    (True, True, "brief"),
+    (False, False, "halves"),
+    (False, True, "halves"),
+    (True, True, "halves"),
+)
+IN_HALVES: Ways = tuple(way for way in BY_24_HOURS if way[2] == "halves")
 """Whether titles are quoted, whether days are exact, and how times are written: from the friendliest to the surest."""
 
 
-def written(meaning: Meaning, context: Context) -> str:
+def written(meaning: Meaning, context: Context, style: ClockStyle = ClockStyle.TWENTY_FOUR) -> str:
     """The reply, friendly if that is clear enough and exact if not. Of an open question the likeliest choice; empty for nothing."""
     if isinstance(meaning, Ask):
-        return written(meaning.choices[0], context) if meaning.choices else ""
+        return written(meaning.choices[0], context, style) if meaning.choices else ""
     if isinstance(meaning, Unknown):
         return meaning.near[0] if meaning.near else ""
-    ways = _ways(meaning, context)
+    ways = _in_ways(meaning, context, BY_24_HOURS if style is ClockStyle.TWENTY_FOUR else BY_12_HOURS)
     return next((text for text in dict.fromkeys(ways) if understand(text, context) == meaning), ways[0])
 
 
-def labelled(meaning: Meaning, context: Context) -> str:
-    """The reply as a button says it: by the 24-hour clock, as every answer is; what the button does, it says to us itself."""
-    text = written(meaning, context)
-    if isinstance(meaning, Ask | Unknown) or text not in _ways(meaning, context, halves=True):
+def labelled(meaning: Meaning, context: Context, style: ClockStyle = ClockStyle.TWENTY_FOUR) -> str:
+    """The reply as a button says it: by the person's clock, as every answer is; what the button does, it says to us itself."""
+    text = written(meaning, context, style)
+    if style is ClockStyle.TWELVE or isinstance(meaning, Ask | Unknown) or text not in _in_ways(meaning, context, IN_HALVES):
         return text
     return as_reply(meaning, Spelling(context.now.date(), False, False, "full"))
 
 
-def _ways(meaning: Meaning, context: Context, *, halves: bool = False) -> list[str]:
-    """Every way to write it, or only those with am and pm."""
-    spellings = [Spelling(context.now.date(), *way) for way in WAYS if not halves or way[2] == "halves"]
+def _in_ways(meaning: Meaning, context: Context, ways_of_writing: Ways) -> list[str]:
+    spellings = [Spelling(context.now.date(), *way) for way in ways_of_writing]
     ways = [as_reply(meaning, spelling) for spelling in spellings]
     return ways + [_in_lines(meaning, spelling) for spelling in spellings] if isinstance(meaning, Several | Log) else ways
 

@@ -8,6 +8,7 @@ lengths are whole minutes.
 from storage.records.calendars import Calendar, KeptEvent, Marking, Visit
 from storage.records.choices import (
     Author,
+    ClockStyle,
     DateOrder,
     DecimalMark,
     GoalState,
@@ -68,6 +69,7 @@ __all__ = [
     "Calendar",
     "Carried",
     "Category",
+    "ClockStyle",
     "Commitment",
     "DateOrder",
     "DayHandedIn",

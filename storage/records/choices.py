@@ -24,6 +24,13 @@ class DateOrder(StrEnum):
     MONTH_DAY = "month-day"
 
 
+class ClockStyle(StrEnum):
+    """How the person writes two hours after noon: 14:00, or 2:00 pm."""
+
+    TWENTY_FOUR = "24-hour"
+    TWELVE = "12-hour"
+
+
 class Look(StrEnum):
     """Whether the chat that pictures are shown in is light or dark."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime, time
 
-from storage.records.choices import DateOrder, DecimalMark, GoalState, Horizon, Look, Step, TaskState, Weekday
+from storage.records.choices import ClockStyle, DateOrder, DecimalMark, GoalState, Horizon, Look, Step, TaskState, Weekday
 
 NO_END = date.max
 
@@ -41,6 +41,7 @@ class Person:
     decimals: DecimalMark = DecimalMark.POINT
     quiet_until: date | None = None
     travel_minutes: int = 0
+    clock_style: ClockStyle = ClockStyle.TWENTY_FOUR
 
 
 @dataclass(frozen=True, slots=True)

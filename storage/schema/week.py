@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sqlalchemy import Column, Float, Index, Integer, Table, Text, UniqueConstraint, func, text
 
-from storage.records import DateOrder, DecimalMark, GoalState, Horizon, Look, Step, TaskState, Weekday
+from storage.records import ClockStyle, DateOrder, DecimalMark, GoalState, Horizon, Look, Step, TaskState, Weekday
 from storage.schema.building import check, may, metadata, must, names, shelf, some
 from storage.types import DAYS, IDS, NAMES, Choice, Flag, LocalDay, TimeOfDay, UtcInstant
 
@@ -33,6 +33,7 @@ people = Table(
     must("pictures", Flag, server_default=text("1")),
     may("quiet_until", LocalDay),
     must("travel_minutes", Integer, server_default="0"),
+    must("clock_style", Choice(ClockStyle), server_default=ClockStyle.TWENTY_FOUR.value),
     check("latitude", "latitude BETWEEN -90 AND 90"),
     check("longitude", "longitude BETWEEN -180 AND 180"),
     check("place", "(latitude IS NULL) = (longitude IS NULL)"),
@@ -129,6 +130,7 @@ tasks = shelf(
     check("estimate_minutes", "estimate_minutes >= 0"),
     Index(None, "person_id", "day"),
     Index(None, "person_id", "goal_id"),
+    some("ix_tasks_open", "state = 'open'", "person_id", "day"),
     some("ix_tasks_settled", "settled IS NOT NULL", "person_id", "settled"),
 )
 

@@ -12,6 +12,9 @@ from tests.stage import Stage
     [
         ("8-23", "Waking hours 08:00–23:00."),
         ("6:30 and 20:30", "Morning message at 06:30."),
+        ("8am-11 p.m.", "Waking hours 08:00–23:00."),
+        ("6:30am and 8:30 pm", "Morning message at 06:30."),
+        ("12am, 12pm", "Morning message at 00:00."),
     ],
 )
 def test_an_answer_to_a_later_question_is_kept_and_the_same_question_asked_again(stage: Stage, told: str, kept: str) -> None:
@@ -21,6 +24,13 @@ def test_an_answer_to_a_later_question_is_kept_and_the_same_question_asked_again
     assert answer.lines[-2].startswith("Where are you?")
     assert "When are you up?" in stage.say("Europe/Lisbon").text
     assert "What do your hours go to?" in stage.say("7-22").text
+
+
+@pytest.mark.parametrize("told", ["13pm-10pm", "7am-0pm", "7-25"])
+def test_hours_that_no_clock_shows_are_no_waking_hours(stage: Stage, told: str) -> None:
+    stage.say("/start")
+    stage.say(told)
+    assert stage.look(lambda desk: (desk.person.waking_start.hour, desk.person.waking_end.hour)) == (6, 21)
 
 
 def test_an_answer_to_an_earlier_question_corrects_it(stage: Stage) -> None:

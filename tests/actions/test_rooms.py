@@ -6,12 +6,14 @@ from datetime import date, timedelta
 
 import pytest
 
-from bot.actions.agenda import busy_by_day, busy_on
+from bot.actions.agenda import agenda, busy_on, commitments_between
 from bot.actions.rooms import rooms_on
 from bot.actions.wanted import candidates_for, open_day
+from bot.rules.occurrences import touching
 from bot.rules.planning.asked import STEP_MINUTES
 from bot.rules.planning.laying_out import grid_of, laid_out, slots_for
 from storage.desk import Desk
+from storage.records import Occurrence
 from tests.stage import Stage
 
 SAID = (
@@ -38,6 +40,12 @@ def planners_room(desk: Desk, day: date) -> int:
     return max(0, laid_out(asked, grid_of(asked.window)).capacity - needed) * STEP_MINUTES
 
 
+def by_itself(desk: Desk, day: date) -> tuple[Occurrence, ...]:
+    """What takes hours of the day, read and expanded for this day alone."""
+    found = touching(commitments_between(desk, day, day), day, day, desk.person.zone)
+    return tuple(each for each in found if each.commitment.blocks_hours)
+
+
 @pytest.mark.parametrize("moment", MOMENTS)
 def test_all_days_at_once_are_as_each_by_itself(stage: Stage, moment: str) -> None:
     for text in SAID:
@@ -46,8 +54,11 @@ def test_all_days_at_once_are_as_each_by_itself(stage: Stage, moment: str) -> No
     first = date.fromisoformat(moment[:10])
     days = [first + timedelta(days=ahead) for ahead in range(9)]
     with stage.house.database.desk(stage.person_id, stage.now) as desk:
-        busy = busy_by_day(desk, days[0], days[-1])
-        assert [busy[day] for day in days] == [busy_on(desk, day) for day in days]
+        busy = {day: busy_on(desk, day) for day in days}
+        assert [busy[day] for day in days] == [by_itself(desk, day) for day in days]
+        assert [each for each in agenda(desk, days[0], days[-1]) if each.commitment.blocks_hours] == [
+            each for day in days for each in by_itself(desk, day) if each.day == day
+        ]
         assert any(each.day < day for day in days for each in busy[day])
         assert any(not each for each in busy.values())
         rooms = rooms_on(desk, days)

@@ -29,6 +29,8 @@ def person(stage: Stage) -> Person:
         ("decimals comma", "Decimals are written with a comma: 14,50."),
         ("week starts sunday", "Your week starts on Sunday; the recap comes on Saturday."),
         ("dates month first", "Dates are read and written as Mon Mar 2."),
+        ("12-hour clock", "Times by the 12-hour clock, as 2:30 pm."),
+        ("clock 24 hours", "Times by the 24-hour clock, as 14:30."),
         ("free share 25%", "25 % of the free hours stay free."),
         ("zone America/New_York", "Time zone America/New_York; it is Mon 2 Mar there."),
     ],

@@ -151,7 +151,7 @@ def amendments(draw: st.DrawFn) -> Amend:
 settings = st.one_of(
     st.builds(Set, st.sampled_from(("morning", "evening", "recap")), times.map(lambda at: f"{at:%H:%M}")),
     st.builds(Set, st.just("week_starts"), st.sampled_from(("monday", "saturday", "sunday"))),
-    st.builds(Set, st.just("dates"), st.sampled_from(("day-month", "month-day"))),
+    st.sampled_from([Set("dates", "day-month"), Set("dates", "month-day"), Set("clock", "12-hour"), Set("clock", "24-hour")]),
     st.builds(Set, st.just("place"), st.sampled_from(("Ghent", "New York", "Saint-Malo"))),
     st.builds(Set, st.just("zone"), st.sampled_from(("Europe/Brussels", "America/New_York"))),
     st.builds(Set, st.just("free_share"), st.integers(0, 90).map(str)),

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from bot.language.meaning import Set, Unknown
+from bot.language.context import Named
+from bot.language.meaning import Log, Set, Unknown
 from bot.language.understand import understand
 from tests.language.person import at
 
@@ -21,6 +22,9 @@ from tests.language.person import at
         "waking early",
         "week starts soon",
         "dates blue",
+        "clock blue",
+        "clock 13 hours",
+        "24h",
         "place",
         "place 12 apples",
         "i live in a house with 3 cats",
@@ -56,6 +60,15 @@ def test_an_open_time_is_in_the_morning_for_the_morning_message_and_late_for_the
 )
 def test_a_short_waking_window_ends_in_the_evening(text: str, value: str) -> None:
     assert understand(text, at()) == Set("waking", value)
+
+
+def test_a_clock_that_hours_go_to_is_no_setting() -> None:
+    repairs = replace(at(), categories=(*at().categories, Named("clock", (), "work")))
+    for text in ("12h clock", "12 hour clock"):
+        meaning = understand(text, repairs)
+        assert isinstance(meaning, Log)
+        assert meaning.stints[0].minutes == 12 * 60
+    assert understand("use am and pm", repairs) == Set("clock", "12-hour")
 
 
 def test_a_new_category_goes_to_the_section_that_is_named_or_to_the_first() -> None:

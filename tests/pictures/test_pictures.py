@@ -11,12 +11,13 @@ from bot.pictures.hours_picture import hours_picture
 from bot.pictures.palette import PALETTES, Colour, fills_for, mixed
 from bot.pictures.views import CategoryShown, HoursView, Loose, WeekView
 from bot.pictures.week_picture import TINT, week_picture
-from bot.voice.picture_words import unsaid_words
-from storage.records import Look
+from bot.voice.picture_words import hour_mark, unsaid_words
+from storage.records import ClockStyle, Look
 from tests.pictures.draw_examples import WEEKS, example
-from tests.pictures.made_weeks import COLOURS, MANNERS, USUAL_PLAN, USUAL_SPENT, empty_week, months, usual_week, week
+from tests.pictures.made_weeks import COLOURS, MANNERS, USUAL_PLAN, USUAL_SPENT, empty_week, months, overfull_week, usual_week, week
 from tests.rules.made import MONDAY
 
+BY_TWELVE = replace(MANNERS, clock_style=ClockStyle.TWELVE)
 LOOKS = pytest.mark.parametrize("look", list(Look))
 
 
@@ -86,8 +87,23 @@ def test_what_is_too_short_for_its_name_is_named_below() -> None:
     short, long = (week(f": 0 09:00-{end} glazier", "") for end in ("09:20", "12:00"))
 
     assert drawn(week_picture(short, MANNERS, Look.LIGHT)).height > drawn(week_picture(long, MANNERS, Look.LIGHT)).height
-    assert unsaid_words([(9 * 60, "glazier"), (17 * 60 + 30, "tyres")]) == ["Also planned:", "9:00 glazier,", "17:30 tyres"]
-    assert unsaid_words([]) == []
+    planned = [(9 * 60, "glazier"), (17 * 60 + 30, "tyres")]
+    assert unsaid_words(planned, MANNERS) == ["Also planned:", "9:00 glazier,", "17:30 tyres"]
+    assert unsaid_words(planned, BY_TWELVE) == ["Also planned:", "9 am glazier,", "5:30 pm tyres"]
+    assert unsaid_words([], MANNERS) == []
+
+
+def test_hours_are_marked_by_the_persons_clock() -> None:
+    assert [hour_mark(hour, MANNERS) for hour in (0, 9, 12, 15, 24)] == ["0", "9", "12", "15", "24"]
+    assert [hour_mark(hour, BY_TWELVE) for hour in (0, 9, 12, 15, 24)] == ["midnight", "9 am", "noon", "3 pm", "midnight"]
+
+
+def test_the_last_hours_mark_is_whole() -> None:
+    """Nothing of it is drawn at the very edge, where the rest would be cut off."""
+    for manners in (MANNERS, BY_TWELVE):
+        picture = drawn(week_picture(overfull_week(), manners, Look.LIGHT))
+        ground = picture.getpixel((0, 0))
+        assert {picture.getpixel((picture.width - 1, y)) for y in range(picture.height)} == {ground}
 
 
 def test_the_same_week_gives_the_same_bytes_at_any_time() -> None:

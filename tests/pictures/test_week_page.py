@@ -2,14 +2,15 @@ from __future__ import annotations
 
 import io
 from dataclasses import replace
-from datetime import timedelta
+from datetime import time, timedelta
 
 import pytest
 from pypdf import PdfReader
 
-from bot.pictures.paper import PaperSize
-from bot.pictures.week_page import week_page
-from storage.records import DateOrder, Occurrence
+from bot.pictures.paper import PaperSize, text_width
+from bot.pictures.week_page import TIMES_WIDTH, week_page
+from bot.voice.times_of_day import span_text
+from storage.records import ClockStyle, DateOrder, Occurrence
 from tests.pictures.made_weeks import MANNERS
 from tests.rules.made import MONDAY, occurrence
 
@@ -65,6 +66,18 @@ def test_each_day_has_its_commitments_in_their_order() -> None:
 
 def test_days_are_in_the_persons_order() -> None:
     assert "Mar 3" in text_of(week_page(MONDAY, [], replace(MANNERS, date_order=DateOrder.MONTH_DAY)))
+
+
+def test_times_are_by_the_persons_clock() -> None:
+    text = text_of(week_page(MONDAY, [SHIFT, DENTIST], replace(MANNERS, clock_style=ClockStyle.TWELVE)))
+    assert "9:30–10:15 am" in text
+    assert "1:00–5:00 pm" in text
+
+
+@pytest.mark.parametrize("style", ClockStyle)
+def test_the_longest_times_leave_room_before_the_title(style: ClockStyle) -> None:
+    spans = (span_text(time(first, 44), time(last, 44), style) for first in range(24) for last in range(24))
+    assert max(text_width(said, 10.5) for said in spans) < TIMES_WIDTH[style] - 3
 
 
 def test_more_commitments_than_the_page_holds_are_counted() -> None:

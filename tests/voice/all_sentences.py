@@ -137,6 +137,9 @@ def lines_of(message: Message) -> list[str]:
     return [*message.text.splitlines(), *(f"[{tap.label}]" for row in message.buttons for tap in row)]
 
 
+OF_24_HOURS = re.compile(r"\b(?:0\d|1[3-9]|2[0-4]):[0-5]\d|\b\d{1,2}:[0-5]\d(?!(?:[–-]\d{1,2}(?::[0-5]\d)?)? ?[ap]m\b)")
+"""A time that only the 24-hour clock has, or one without am or pm behind it or behind its span."""
+
 FIGURES = r"\d+|(Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day|Mon|Tue|Wed|Thu|Fri|Sat|Sun|January|March|Jan|Mar|Dec|yesterday|today|tomorrow"
 OWN = re.compile("|".join(sorted(map(re.escape, own_words()), key=len, reverse=True)) + "|" + FIGURES, re.I)
 """What stands for nothing but itself in a sentence: the person's words, figures, days."""

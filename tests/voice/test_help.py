@@ -14,7 +14,8 @@ from bot.settings import sample_settings
 from bot.voice.help_said import HELP, MEANT, REMARKS, help_page
 from bot.voice.manners import Manners
 from bot.voice.replies import Help
-from storage.records import DateOrder
+from bot.voice.times_of_day import example_text
+from storage.records import ClockStyle, DateOrder
 
 SAMPLE = sample_settings()
 CONTEXT = Context(
@@ -28,6 +29,22 @@ CONTEXT = Context(
 @pytest.mark.parametrize("example", [example for _, *examples in HELP.values() for example in examples])
 def test_every_example_is_understood_as_it_stands(example: str) -> None:
     assert not isinstance(understand(example, CONTEXT), Unknown | Ask)
+
+
+@pytest.mark.parametrize("example", [example for _, *examples in HELP.values() for example in examples])
+def test_every_example_means_the_same_by_the_12_hour_clock(example: str) -> None:
+    by_twelve = example_text(example, ClockStyle.TWELVE)
+    assert understand(by_twelve, CONTEXT) == understand(example, CONTEXT), by_twelve
+    assert example_text(example, ClockStyle.TWENTY_FOUR) == example
+
+
+def test_examples_say_am_and_pm_to_who_lives_by_them() -> None:
+    manners = Manners(ZoneInfo("Europe/Brussels"), DateOrder.DAY_MONTH, date(2026, 3, 2), clock_style=ClockStyle.TWELVE)
+    lines = [line for topic in HELP for line in help_page(Help(topic), manners).text.splitlines()]
+    expected = ("museum 1-5pm less 30m", "in museum 1:05pm", "choir every thursday 7:30-9pm minor", "routine exercise 30m every day 7-9am")
+    assert set(expected) <= set(lines)
+    assert {"morning at 6:30am", "waking 7am-10pm", "target family 4-8h", "overtime workshop over 40 h at 1.5"} <= set(lines)
+    assert any(line.startswith("“museum until 5pm” begins") for line in lines)
 
 
 @pytest.mark.parametrize(

@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, time
+from zoneinfo import ZoneInfo
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.rules.weather import DayWeather, WetSpell
+from bot.voice.manners import Manners
 from bot.voice.weather_words import LONGEST_LINE, SKIES, WINDY_KMH, sky_words, weather_line
+from storage.records import ClockStyle, DateOrder
 
 DAY = date(2026, 3, 2)
+MANNERS = Manners(ZoneInfo("Europe/Brussels"), DateOrder.DAY_MONTH, DAY)
+BY_TWELVE = replace(MANNERS, clock_style=ClockStyle.TWELVE)
 AFTERNOON = WetSpell(time(14), time(17), 80)
 
 # The codes that Open-Meteo gives: https://open-meteo.com/en/docs, "WMO Weather interpretation codes".
@@ -43,13 +49,19 @@ def test_a_code_that_is_not_in_the_table_is_named_by_its_number() -> None:
     ],
 )
 def test_a_day_in_one_line(day: DayWeather, line: str) -> None:
-    assert weather_line(day) == line
+    assert weather_line(day, MANNERS) == line
 
 
 def test_two_spells_are_both_told_and_more_become_from_first_to_last() -> None:
     spells = (WetSpell(time(8), time(9), 60), WetSpell(time(12), time(13), 70), AFTERNOON)
-    assert "wet 08:00–09:00 and 12:00–13:00 (70 %)" in weather_line(DayWeather(DAY, 4, 9, 3, wet_spells=spells[:2]))
-    assert "wet at times 08:00–17:00 (80 %)" in weather_line(DayWeather(DAY, 4, 9, 3, wet_spells=spells))
+    assert "wet 08:00–09:00 and 12:00–13:00 (70 %)" in weather_line(DayWeather(DAY, 4, 9, 3, wet_spells=spells[:2]), MANNERS)
+    assert "wet at times 08:00–17:00 (80 %)" in weather_line(DayWeather(DAY, 4, 9, 3, wet_spells=spells), MANNERS)
+
+
+def test_hours_of_rain_are_brief_by_the_12_hour_clock() -> None:
+    spells = (WetSpell(time(11), time(13), 60), WetSpell(time(14, 30), time(17, 30), 70), WetSpell(time(23), time(0), 70))
+    assert "wet 11 am–1 pm and 2:30–5:30 pm (70 %)" in weather_line(DayWeather(DAY, 4, 9, 3, wet_spells=spells[:2]), BY_TWELVE)
+    assert "wet at times 11 am–midnight (70 %)" in weather_line(DayWeather(DAY, 4, 9, 3, wet_spells=spells), BY_TWELVE)
 
 
 @given(
@@ -59,10 +71,17 @@ def test_two_spells_are_both_told_and_more_become_from_first_to_last() -> None:
     st.integers(0, 100) | st.none(),
     st.lists(st.just(AFTERNOON), max_size=4).map(tuple),
     st.floats(0, 300) | st.none(),
+    st.sampled_from([MANNERS, BY_TWELVE]),
 )
 def test_a_line_always_fits_and_starts_with_a_capital_or_a_number(
-    code: int | None, low: float | None, high: float | None, chance: int | None, spells: tuple[WetSpell, ...], gusts: float | None
+    code: int | None,
+    low: float | None,
+    high: float | None,
+    chance: int | None,
+    spells: tuple[WetSpell, ...],
+    gusts: float | None,
+    manners: Manners,
 ) -> None:
-    line = weather_line(DayWeather(DAY, low, high, code, chance, spells, gusts=gusts))
+    line = weather_line(DayWeather(DAY, low, high, code, chance, spells, gusts=gusts), manners)
     assert 0 < len(line) <= LONGEST_LINE
     assert not line[0].islower()

@@ -18,7 +18,7 @@ from heapq import heapify, heappop, heappush
 from itertools import count
 from typing import Final
 
-from bot.rules.planning.board import MOST_WET, NEVER, Board, Item, Piece, first_from, starts_of
+from bot.rules.planning.board import MOST_WET, NEVER, Board, Piece, first_from, starts_of
 from bot.rules.planning.bounding import DEAD, Bounding, Rest
 from bot.rules.planning.shortcuts import Trail, betters, should_join, should_swap
 
@@ -42,13 +42,15 @@ class Arranging:
         self.proven = True
         self._states_left = most_states
         self._items = board.items
-        self._firsts: dict[tuple[int, int], tuple[int, ...]] = {}
+        # Items that may lie in the same slots share what is found out about these.
+        firsts: dict[int, dict[int, tuple[int, ...]]] = {item.allowed: {} for item in board.items}
+        self._firsts = [firsts[item.allowed] for item in board.items]
         self._betters = betters(board.items)
         # A split outweighs any wetness, and a later quarter of an hour any number of splits.
         self._per_split = 1 + MOST_WET * board.slots
         self._per_lateness = self._per_split * (1 + board.slots)
         self._dead_from: dict[Rest, int] = {}
-        self._bounding = Bounding(board, [self._first(item.allowed, item.shortest) for item in board.items], self._per_lateness)
+        self._bounding = Bounding(board, [self._first(index, item.shortest) for index, item in enumerate(board.items)], self._per_lateness)
 
     def best(self, chosen: Iterable[int]) -> tuple[Piece, ...] | None:
         """The best arrangement of any one of the sets of items (as bits), or None when none can be placed.
@@ -73,9 +75,9 @@ class Arranging:
             self._remember()
         return None
 
-    def fits_whole(self, item: Item) -> bool:
+    def fits_whole(self, index: int) -> bool:
         """Whether the item alone has a place somewhere in one piece."""
-        return self._first(item.allowed, item.length)[0] != NEVER
+        return self._first(index, self._items[index].length)[0] != NEVER
 
     def _may_go_on(self) -> bool:
         """Whether there are states left to look at. When there are none, it hurries for some more: what has the least left comes first."""
@@ -127,28 +129,27 @@ class Arranging:
 
     def _steps(self, slot: int, rest: Rest) -> list[Piece]:
         """The pieces that may come next. One that starts after another could have ended may not: that other would fit before it."""
+        placed = [index for index, left in enumerate(rest) if left]
+        starts = [(self._first(index, rest[index])[slot], rest[index]) for index in placed]
+        soonest_end = min((start + left for start, left in starts if start != NEVER), default=self.board.slots + 1)
         pieces: list[Piece] = []
-        soonest_end = self.board.slots + 1
-        for index, left in enumerate(rest):
-            if not left:
-                continue
-            item = self._items[index]
-            start = self._first(item.allowed, left)[slot]
-            if start != NEVER:
-                soonest_end = min(soonest_end, start + left)
+        for index in placed:
             if any(rest[better] for better in self._betters[index]):
                 continue
+            left, shortest = rest[index], self._items[index].shortest
             # What is left after a piece must be another piece.
-            lengths = (left, *range(left - item.shortest, item.shortest - 1, -1))
-            starts = ((length, self._first(item.allowed, length)[slot]) for length in lengths)
-            pieces += [Piece(index, start, length) for length, start in starts if start != NEVER]
-        return [piece for piece in pieces if piece.start < soonest_end]
+            for length in (left, *range(left - shortest, shortest - 1, -1)):
+                start = self._first(index, length)[slot]
+                if NEVER < start < soonest_end:
+                    pieces.append(Piece(index, start, length))
+        return pieces
 
-    def _first(self, allowed: int, length: int) -> tuple[int, ...]:
-        """From each slot on, the first one where ``length`` slots of ``allowed`` begin."""
-        found = self._firsts.get((allowed, length))
+    def _first(self, index: int, length: int) -> tuple[int, ...]:
+        """From each slot on, the first one where ``length`` slots that the item may have begin."""
+        firsts = self._firsts[index]
+        found = firsts.get(length)
         if found is None:
-            found = self._firsts[allowed, length] = first_from(starts_of(allowed, length), self.board.slots)
+            found = firsts[length] = first_from(starts_of(self._items[index].allowed, length), self.board.slots)
         return found
 
     def _cost(self, piece: Piece, left: int) -> int:

@@ -6,6 +6,7 @@ A slot is a quarter of an hour; slots are counted from 0. A set of slots is an
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final, NamedTuple
 
@@ -83,7 +84,18 @@ def starts_of(allowed: int, length: int) -> int:
 
 def first_from(found: int, slots: int) -> tuple[int, ...]:
     """For each slot, and for the end, the first slot of ``found`` that is not before it, or NEVER."""
-    firsts = [NEVER] * (slots + 1)
-    for slot in range(slots - 1, -1, -1):
-        firsts[slot] = slot if found >> slot & 1 else firsts[slot + 1]
-    return tuple(firsts)
+    firsts: list[int] = []
+    for start, end in runs(found):
+        firsts += [start] * (start - len(firsts))
+        firsts += range(start, end)
+    return (*firsts, *[NEVER] * (slots + 1 - len(firsts)))
+
+
+def runs(found: int) -> Iterator[tuple[int, int]]:
+    """The runs of slots in a set, in order: the first slot of each, and the one after its last."""
+    while found:
+        start = (found & -found).bit_length() - 1
+        past = found + (1 << start)
+        end = (past & -past).bit_length() - 1
+        yield start, end
+        found = found >> end << end

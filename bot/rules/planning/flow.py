@@ -16,20 +16,16 @@ SINK: Final = 1
 
 
 @dataclass(slots=True)
-class _Arc:
-    """An arc to ``head`` with what still fits through it; the arc with the index ``back`` takes it back."""
-
-    head: int
-    room: int
-    cost: int
-    back: int
-
-
-@dataclass(slots=True)
 class Network:
-    """Nodes and arcs between them. Costs may be negative, but no circle of arcs may cost less than nothing."""
+    """Nodes and arcs between them. Costs may be negative, but no circle of arcs may cost less than nothing.
 
-    _arcs: list[_Arc] = field(default_factory=list)
+    Arcs are numbers, in pairs: an even one and, one above it, the one that takes back what was sent through it. Of each is known
+    where it leads, how much still fits through it, and what a unit costs.
+    """
+
+    _heads: list[int] = field(default_factory=list)
+    _rooms: list[int] = field(default_factory=list)
+    _costs: list[int] = field(default_factory=list)
     _from: list[list[int]] = field(default_factory=lambda: [[], []])
 
     def node(self) -> int:
@@ -39,26 +35,27 @@ class Network:
 
     def arc(self, tail: int, head: int, room: int, cost: int) -> int:
         """A new arc through which ``room`` units fit, each at ``cost``; its index is for ``sent``."""
-        index = len(self._arcs)
-        self._arcs += _Arc(head, room, cost, index + 1), _Arc(tail, 0, -cost, index)
+        index = len(self._heads)
+        self._heads += head, tail
+        self._rooms += room, 0
+        self._costs += cost, -cost
         self._from[tail].append(index)
         self._from[head].append(index + 1)
         return index
 
     def sent(self, arc: int) -> int:
         """How many units go through ``arc``."""
-        return self._arcs[arc + 1].room
+        return self._rooms[arc ^ 1]
 
     def send(self) -> int:
         """Sends what makes the whole cheapest, no more and no less, and gives what it costs."""
         total = 0
         while path := self._cheapest_path():
-            units = min(self._arcs[index].room for index in path)
-            for index in path:
-                arc = self._arcs[index]
-                arc.room -= units
-                self._arcs[arc.back].room += units
-                total += units * arc.cost
+            units = min(self._rooms[arc] for arc in path)
+            for arc in path:
+                self._rooms[arc] -= units
+                self._rooms[arc ^ 1] += units
+                total += units * self._costs[arc]
         return total
 
     def _cheapest_path(self) -> list[int]:
@@ -73,17 +70,17 @@ class Network:
             is_waiting[node] = False
             here = costs[node]
             assert here is not None
-            for index in self._from[node]:
-                arc = self._arcs[index]
-                if not arc.room:
+            for arc in self._from[node]:
+                if not self._rooms[arc]:
                     continue
-                there, known = here + arc.cost, costs[arc.head]
+                head = self._heads[arc]
+                there, known = here + self._costs[arc], costs[head]
                 if known is None or there < known:
-                    costs[arc.head] = there
-                    came_by[arc.head] = index
-                    if not is_waiting[arc.head]:
-                        is_waiting[arc.head] = True
-                        waiting.append(arc.head)
+                    costs[head] = there
+                    came_by[head] = arc
+                    if not is_waiting[head]:
+                        is_waiting[head] = True
+                        waiting.append(head)
         saved = costs[SINK]
         return self._path(came_by) if saved is not None and saved < 0 else []
 
@@ -92,5 +89,5 @@ class Network:
         node = SINK
         while node != SOURCE:
             path.append(came_by[node])
-            node = self._arcs[self._arcs[came_by[node]].back].head
+            node = self._heads[came_by[node] ^ 1]
         return path

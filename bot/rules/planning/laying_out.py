@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import reduce
 from operator import or_
-from typing import Final
+from typing import Final, NamedTuple
 
 from bot.rules.free_hours import minutes_to_fill
 from bot.rules.planning.asked import STEP, STEP_MINUTES, OpenDay, Sky, Wanted
@@ -55,13 +55,25 @@ def slots_for(minutes: int) -> int:
     return -(-minutes // STEP_MINUTES)
 
 
+class Room(NamedTuple):
+    """The free slots of a day, as a set, and how many of them may be filled."""
+
+    free: int
+    capacity: int
+
+
+def open_slots(day: OpenDay, grid: Grid) -> Room:
+    """What is neither fixed nor kept, and how much of it may be filled."""
+    unfixed = slots_between(0, grid.slots) & ~grid.touched(each.taken for each in day.fixed)
+    kept = grid.touched(block.span for block in day.kept)
+    free = unfixed & ~kept
+    may_fill = minutes_to_fill(unfixed.bit_count() * STEP_MINUTES, day.free_share) // STEP_MINUTES
+    return Room(free, min(free.bit_count(), max(0, may_fill - (unfixed & kept).bit_count())))
+
+
 def laid_out(day: OpenDay, grid: Grid) -> Board:
     """The board of ``day``: the items in the order of what is wanted."""
-    open_slots = slots_between(0, grid.slots) & ~grid.touched(each.taken for each in day.fixed)
-    kept = grid.touched(block.span for block in day.kept)
-    free = open_slots & ~kept
-    may_fill = minutes_to_fill(open_slots.bit_count() * STEP_MINUTES, day.free_share) // STEP_MINUTES
-    capacity = min(free.bit_count(), max(0, may_fill - (open_slots & kept).bit_count()))
+    free, capacity = open_slots(day, grid)
     dry = ~grid.touched(sky.span for sky in day.skies if not sky.dry)
     items = tuple(_item(wanted, grid, free, dry) for wanted in day.wanted)
     return Board(grid.slots, free, capacity, _wetness(day.skies, grid), items)

@@ -63,19 +63,22 @@ def _without_small_shares(board: WeekBoard, prices: Prices, case: Case, shares: 
 
 
 def _split(board: WeekBoard, case: Case, shares: Shares) -> tuple[Case, ...]:
-    """The two cases that a share which is too small leaves; none if every share is large enough."""
+    """The two cases that a share which is too small leaves; none if every share is large enough.
+
+    The one with the share comes first: where both cost the same, it is the sooner possible.
+    """
     smallest = [portion.smallest for portion in board.portions]
     too_little = [index for index in range(len(smallest)) if 0 < shares.of_goal(index) < smallest[index]]
     if too_little:
         goal = max(too_little, key=lambda index: smallest[index])
         nowhere = {(goal, day) for day in range(len(board.rooms))}
-        return replace(case, nothing=case.nothing | nowhere), replace(case, somewhere=case.somewhere | {goal})
+        return replace(case, somewhere=case.somewhere | {goal}), replace(case, nothing=case.nothing | nowhere)
     too_small = _too_small(board, shares)
     if not too_small:
         return ()
     # On the day with the least room the fewest ways are left, so that what cannot be shows soonest.
     pair = min(too_small, key=lambda pair: (board.rooms[pair[1]], -shares.goals[pair]))
-    return replace(case, nothing=case.nothing | {pair}), replace(case, enough=case.enough | {pair})
+    return replace(case, enough=case.enough | {pair}), replace(case, nothing=case.nothing | {pair})
 
 
 def _too_small(board: WeekBoard, shares: Shares) -> list[Pair]:

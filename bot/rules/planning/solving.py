@@ -30,9 +30,8 @@ def solve(board: Board, most_states: int = MOST_STATES) -> Solution:
 
 
 def _best(arranging: Arranging) -> tuple[Piece, ...]:
-    alone = [(1 << index, item) for index, item in enumerate(arranging.board.items)]
     # What fits in one piece is possible without a search.
-    possible = [bit for bit, item in alone if arranging.fits_whole(item) or arranging.best([bit]) is not None]
+    possible = [1 << index for index in range(len(arranging.board.items)) if arranging.fits_whole(index) or arranging.best([1 << index])]
     found = (arranging.best(equal) for equal in choices(arranging.board, sum(possible)))
     best = next((pieces for pieces in found if pieces is not None or not arranging.proven), None)
     return _one_after_the_other(arranging, possible) if best is None else best
