@@ -10,23 +10,24 @@ from pathlib import PurePath
 from typing import TypeAlias
 
 from bot.actions.act import act, act_or_stop
-from bot.actions.aiming import aimed, moved_to
+from bot.actions.aiming import aimed, by_list_shown, moved_to
 from bot.actions.calendars import keep_file, kept_days
 from bot.actions.knowing import context_of
 from bot.actions.refused import Stopped
 from bot.actions.schedule import plan_if_moved
 from bot.actions.setting import keep_place
 from bot.actions.undoing import ask_to_undo
-from bot.actions.welcome import answer, ask_again, greet, on_from_place
+from bot.actions.welcome import answer, ask_again, begun_or_ended, greet, on_from_order, on_from_place
 from bot.door import Door
+from bot.first_questions import was_asked
 from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped, button_place
-from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Show, Undo, Unknown
-from bot.language.step_replies import skips
+from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Set, Show, Undo, Unknown
+from bot.language.step_replies import answers_plainly
 from bot.language.understand import understand
 from bot.language.wire import from_json
 from bot.leaving import asks_to_leave, bid_farewell, confirms
 from bot.outside.faults import CalendarUnavailable
-from bot.owing import WELCOME, owe
+from bot.owing import owe
 from bot.rules.calendar_events import ReadCalendar
 from bot.tamed import tamed
 from bot.unread import unread
@@ -34,7 +35,7 @@ from bot.voice.replies import BackAgain, ErasingAsked, FileBeingRead, Logged, No
 from storage.database import Database
 from storage.desk import Desk
 from storage.errors import ChangedSince, StorageError
-from storage.records import Button, Entry, Parcel, RoundKind, Step
+from storage.records import Button, Entry, Parcel, RoundKind
 
 LONGEST_TEXT = 2000
 """Characters of a reply that are read; longer ones are refused in one sentence."""
@@ -195,13 +196,21 @@ def _said(desk: Desk, heard: Said) -> Reply:
         return Privacy()
     if asks_to_leave(heard.text):
         return ErasingAsked()
+    begun = begun_or_ended(desk, heard.text)
+    if begun is not None:
+        return begun
+    asked = was_asked(desk, heard.text)
+    if asked and answers_plainly(desk.person.step, heard.text):
+        return answer(desk, heard.text) or greet(desk)
     meaning = understand(heard.text, context_of(desk))
     if isinstance(meaning, Unknown | Ask | Show):
         meaning = moved_to(desk, heard.text) or meaning
-    if isinstance(meaning, Unknown | Ask) and _was_asked(desk, heard.text):
+    if asked and isinstance(meaning, Unknown | Ask):
         return answer(desk, heard.text) or ask_again(desk, act(desk, meaning, text=heard.text))
+    if asked and isinstance(meaning, Show | Set):
+        return on_from_order(desk, meaning, act(desk, meaning, text=heard.text))
     about = desk.outbox.by_carried_as(heard.replies_to) if heard.replies_to else None
-    meaning = aimed(desk, meaning, about.answers if about else None)
+    meaning = by_list_shown(desk, aimed(desk, meaning, about.answers if about else None))
     return act(desk, meaning, text=heard.text, heard_key=heard.message_key)
 
 
@@ -209,14 +218,6 @@ def _said_first(desk: Desk, heard: Said) -> Reply:
     """A message that its own edit has overtaken on the way says nothing more: what it says now was done already."""
     overtaken = desk.journal.by_heard(heard.message_key)
     return _said(desk, heard) if overtaken is None else Refusal("edited since", overtaken.summary)
-
-
-def _was_asked(desk: Desk, text: str) -> bool:
-    """Whether the last thing the person was told is a question of the first conversation; one left open can be skipped at any time."""
-    if desk.person.step in (Step.NEW, Step.DONE):
-        return False
-    latest = desk.outbox.latest()
-    return skips(text) or (latest is not None and latest.round == WELCOME)
 
 
 def _edited(desk: Desk, heard: Edited) -> Reply:

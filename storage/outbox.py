@@ -44,6 +44,7 @@ _SOONEST = select(func.min(parcels.c.not_before)).where(_IS_OWED, parcels.c.not_
 _ANYONES = PARCELS.anyones(parcels.c.id == bindparam("id"))
 _BY_CARRIED = PARCELS.mine(parcels.c.carried_as == bindparam("carried_as"), order=(parcels.c.id.desc(),)).limit(1)
 _LATEST = PARCELS.mine(order=(parcels.c.id.desc(),)).limit(1)
+_NEWEST = PARCELS.mine(order=(parcels.c.id.desc(),)).limit(bindparam("count"))
 _ADD = insert(parcels).returning(parcels.c.id)
 _CHANGE = update(parcels).where(parcels.c.person_id == bindparam("of_person"), parcels.c.id == bindparam("of_id"))
 _THIS = update(parcels).where(parcels.c.id == bindparam("of_id"))
@@ -95,6 +96,11 @@ class Outbox:
     def latest(self) -> Parcel | None:
         """What the person was owed last, or None."""
         return self._first(_LATEST)
+
+    def newest(self, count: int) -> tuple[Parcel, ...]:
+        """What the person was owed of late, at most ``count`` parcels, the newest first."""
+        found = self._connection.execute(_NEWEST, {"person_id": self._person_id, "count": count})
+        return tuple(map(PARCELS.record, found))
 
     def by_carried_as(self, carried_as: str) -> Parcel | None:
         """The newest parcel of the person that the chat service knows by this id, or None."""

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from bot.actions.amending import amend
 from bot.actions.calendars import add_calendar, change_calendar, mark_events
 from bot.actions.clock import clock_in, clock_out
 from bot.actions.commitments import add_commitment, cancel, move
 from bot.actions.day_plan import accept_plan, later, make_plan, not_today, place, swap
 from bot.actions.days_off import day_off
 from bot.actions.goals import add_goal
-from bot.actions.hours import amend, log
+from bot.actions.hours import log
 from bot.actions.job_rules import (
     new_job,
     remind_payday,
@@ -122,6 +123,6 @@ def act_or_stop(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: st
 
 
 def _making_way(several: m.Several) -> m.Undo | None:
-    """The undo that the parts begin with, where commitments come in the place of what it takes back: all of it is one change then."""
+    """The undo that the parts begin with, where others come in the place of what it takes back: all of it is one change then."""
     first, *rest = several.parts
-    return first if isinstance(first, m.Undo) and all(isinstance(each, m.AddCommitment) for each in rest) else None
+    return first if isinstance(first, m.Undo) and all(isinstance(each, m.AddCommitment | p.HandIn) for each in rest) else None

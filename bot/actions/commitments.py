@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
 from bot.actions.agenda import agenda
+from bot.actions.amending import amend, stints_there
 from bot.actions.matching import best_match
 from bot.actions.naming import category_id, category_name
 from bot.actions.picking import names_open_task
 from bot.actions.refused import Stopped, refused
 from bot.actions.tasks import push
 from bot.actions.today import today
-from bot.language.meaning import AddCommitment, Cancel, Move, Push
+from bot.language.meaning import AddCommitment, Amend, Cancel, Meaning, Move, Push
 from bot.language.pick import Pick
 from bot.rules.calendar_commitments import CalendarCommitment
 from bot.rules.load import clashing, lighter_days, load_of, outside_waking
@@ -20,7 +22,7 @@ from bot.rules.local_time import day_bounds, instant_of, local
 from bot.rules.occurrences import occurrences, own_day
 from bot.rules.weeks import days_from, last_of_week, week_days
 from bot.voice.manners import manners_of
-from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnlyThere, Question, Reply, WhereTo
+from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnlyThere, OnOtherDays, Question, Reply, WhereTo
 from storage.desk import Desk
 from storage.records import Commitment, Occurrence
 
@@ -33,6 +35,7 @@ MOST_LIGHTER = 3
 A_WEEK = timedelta(days=7)
 ONE_DAY = timedelta(days=1)
 MOST_TO_MOVE = 5
+MOST_OTHERS = 3
 LOOK_AHEAD = timedelta(days=120)
 """How far ahead a commitment is looked for by its words."""
 
@@ -113,8 +116,12 @@ def move(desk: Desk, said: Move) -> Reply:
     """Moves one occurrence; of a recurring commitment only that one, the others stay. A task of that name goes to the day."""
     if said == Move(None, None):
         raise Stopped(_which_to_move(desk))
+    if said.or_hours:
+        instead = hours_instead(desk, said)
+        if instead is not None:
+            return instead
     try:
-        found = meant(desk, said.words, said.id, said.from_day)
+        found = meant(desk, said.words, said.id, said.from_day, instead=lambda there: _moving(said, there))
     except Stopped:
         if said.words is None or said.day is None or said.start is not None or not names_open_task(desk, said.words):
             raise
@@ -132,6 +139,20 @@ def move(desk: Desk, said: Move) -> Reply:
     return _kept(desk, kept, local(kept.starts, desk.person.zone).date(), "moved")
 
 
+def hours_instead(desk: Desk, said: Move) -> Reply | None:
+    """The hours of a category set right, where those of the day named are logged; asks where it may be either. None where it moves."""
+    names = [each.name for each in desk.categories.all() if each.name.lower() == (said.words or "").lower()]
+    ahead = said.from_day is not None and said.from_day > today(desk)
+    day = (said.from_day or today(desk)) - (A_WEEK if ahead else timedelta(0))
+    if not names or not stints_there(desk, names[0], day):
+        return None
+    correction = Amend(start=said.start, end=said.end, of_category=names[0], of_day=day)
+    planned = [each for each in agenda(desk, said.from_day, said.from_day) if each.day == said.from_day] if ahead and said.from_day else []
+    if best_match(names[0], [(each.commitment.title, each) for each in planned]) is None:
+        return amend(desk, correction)
+    raise Stopped(Question((correction, replace(said, or_hours=False))))
+
+
 def _which_to_move(desk: Desk) -> Question:
     """The next commitments of a week, each as a choice. Raises Stopped where there is none."""
     first = today(desk)
@@ -147,6 +168,10 @@ def _days_to_move_to(desk: Desk, found: Occurrence) -> tuple[date, ...]:
     around = agenda(desk, ahead[0], ahead[-1])
     days = [day for day in ahead if _starts_later(desk, found, day)]
     return tuple(sorted(lighter_days(found, around, days, desk.person.zone)))
+
+
+def _moving(said: Move, there: Occurrence) -> Move:
+    return replace(said, words=None, id=there.commitment.id, from_day=there.day)
 
 
 def _moved(desk: Desk, found: Occurrence, said: Move) -> Commitment:
@@ -170,7 +195,9 @@ def _except(desk: Desk, occurrence: Occurrence) -> None:
 
 
 def cancel(desk: Desk, said: Cancel) -> Reply:
-    """Cancels a commitment; of a recurring one, that day's, or all when a button said so; else asks which."""
+    """Cancels a commitment; of a recurring one, that day's, or all when a button said so; else asks which. On several days all there."""
+    if said.last is not None and said.day is not None and said.words is not None:
+        return _cancel_all(desk, said.words, said.day, said.last)
     found = meant(desk, said.words, said.id, said.day, said.start) if said.words or said.id else _only_one(desk, said)
     commitment = found.commitment
     if isinstance(commitment, CalendarCommitment):
@@ -183,6 +210,24 @@ def cancel(desk: Desk, said: Cancel) -> Reply:
     else:
         desk.commitments.change(replace(commitment, cancelled=True))
     return CommitmentCancelled(commitment.title, found, every_time)
+
+
+def _cancel_all(desk: Desk, words: str, first: date, last: date) -> Reply:
+    """Cancels every time that is to come of what the words name, from one day to another. Raises Stopped where there is none."""
+    around = [each for each in agenda(desk, max(first, today(desk)), last) if first <= each.day <= last and each.ends > desk.now]
+    found = best_match(words, [(each.commitment.title, each) for each in around])
+    if found is None:
+        raise _not_found(desk, words, first, _cancelling, last)
+    same = [each for each in around if each.commitment.title.lower() == found.commitment.title.lower()]
+    own = tuple(each for each in same if not isinstance(each.commitment, CalendarCommitment))
+    if not own:
+        return OnlyThere(found, found.commitment.calendar if isinstance(found.commitment, CalendarCommitment) else "")
+    for id in dict.fromkeys(each.commitment.id for each in own):
+        times = [each for each in own if each.commitment.id == id]
+        commitment = times[0].commitment
+        days = (*commitment.except_days, *(own_day(each) for each in times))
+        desk.commitments.change(replace(commitment, except_days=days) if commitment.rule else replace(commitment, cancelled=True))
+    return CommitmentCancelled(found.commitment.title, own[0], False, own[1:])
 
 
 def _only_one(desk: Desk, said: Cancel) -> Occurrence:
@@ -204,8 +249,22 @@ def _at_hour(desk: Desk, around: list[Occurrence], start: time | None) -> list[O
     return then or around
 
 
-def meant(desk: Desk, words: str | None, id: int | None, day: date | None, start: time | None = None) -> Occurrence:
-    """The occurrence that an id and a day, or words, name: the next from today on. Raises Stopped when there is none."""
+def _cancelling(there: Occurrence) -> Cancel:
+    return Cancel(None, there.day, id=there.commitment.id)
+
+
+def meant(
+    desk: Desk,
+    words: str | None,
+    id: int | None,
+    day: date | None,
+    start: time | None = None,
+    instead: Callable[[Occurrence], Meaning] = _cancelling,
+) -> Occurrence:
+    """The occurrence that an id and a day, or words, name: the next from today on.
+
+    Raises Stopped when there is none; where there are some on other days, with ``instead`` for each of the next.
+    """
     first = today(desk)
     around = agenda(desk, min(first, day) if id and day else first, first + LOOK_AHEAD)
     if id is not None:
@@ -216,5 +275,15 @@ def meant(desk: Desk, words: str | None, id: int | None, day: date | None, start
     wanted = _at_hour(desk, [each for each in around if day is None or each.day == day], start)
     found = best_match(words or "", [(each.commitment.title, each) for each in wanted])
     if found is None:
-        raise refused("no such commitment", words or "")
+        raise _not_found(desk, words or "", day, instead)
     return found
+
+
+def _not_found(desk: Desk, words: str, day: date | None, instead: Callable[[Occurrence], Meaning], last: date | None = None) -> Stopped:
+    """That nothing of that name is there; where it is on other days, which ones are the next, and the same done with these."""
+    around = agenda(desk, today(desk), today(desk) + LOOK_AHEAD) if day is not None else []
+    found = best_match(words, [(each.commitment.title, each) for each in around if each.starts > desk.now])
+    if found is None or day is None:
+        return refused("no such commitment", words)
+    same = [each for each in around if each.commitment.title == found.commitment.title and each.starts > desk.now]
+    return Stopped(OnOtherDays(found.commitment.title, day, last or day, tuple((each, instead(each)) for each in same[:MOST_OTHERS])))

@@ -8,6 +8,7 @@ from datetime import date, datetime, timedelta
 from bot.actions.agenda import busy_on
 from bot.actions.estimating import ratios_worth_saying
 from bot.actions.matching import best_match
+from bot.actions.open_tasks import numbered, open_for, tasks_for
 from bot.actions.refused import refused
 from bot.actions.tasks import pushed
 from bot.actions.today import today
@@ -15,6 +16,7 @@ from bot.actions.wanted import Candidate, candidates_for, open_day
 from bot.actions.week_plan import week_plan
 from bot.language.pick import Pick
 from bot.language.plan_meaning import AcceptPlan, Later, MakePlan, NotToday, Place, Swap
+from bot.language.wire import from_json
 from bot.rules.local_time import instant_of, local
 from bot.rules.planning.asked import OpenDay
 from bot.rules.planning.day import DayPlan, Unplaced, first_day_with_room, plan_day
@@ -25,11 +27,14 @@ from bot.rules.weeks import days_from, last_of_week
 from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, Reply
 from bot.voice.times_of_day import time_text
 from storage.desk import Desk
-from storage.records import Block, Occurrence, Task
+from storage.records import Block, Occurrence, Task, TaskState
 
 ONE_DAY = timedelta(days=1)
 MOST_MOVED = 3
 """Things without hours for which another day is looked for; no more are named."""
+
+AS_FAR_AS_PLANNED = timedelta(days=14)
+"""How far ahead a proposed plan is looked for, when none was shown just now."""
 
 LOOK_AHEAD = timedelta(days=2)
 """How far ahead room is looked for at least."""
@@ -87,7 +92,7 @@ def _ratios(desk: Desk, candidates: tuple[Candidate, ...]) -> tuple[tuple[str, f
 
 def lines_of(desk: Desk, day: date) -> tuple[PlanLine, ...]:
     """The day's blocks with the numbers of their tasks."""
-    numbers = {task.id: task.number for task in desk.tasks.on(day)}
+    numbers = {task.id: task.number for task in tasks_for(desk, day)}
     return tuple(PlanLine(each.starts, each.ends, each.title, numbers.get(each.task_id or 0)) for each in desk.blocks.on(day))
 
 
@@ -97,12 +102,28 @@ def _in_titles(remedies: tuple[Remedy, ...], by_key: dict[str, Candidate]) -> tu
 
 
 def accept_plan(desk: Desk, said: AcceptPlan) -> Reply:
-    """Accepts what is proposed for the day; of a goal it makes a task, so that it can be closed and pushed."""
-    day = said.day or today(desk)
+    """Accepts what is proposed for a day, by default the one shown last; a goal becomes a task, so that it can be closed and pushed."""
+    day = said.day or _shown_last(desk)
     if not desk.blocks.on(day):
         propose(desk, day)
     _accept(desk, day)
     return PlanAccepted(day, lines_of(desk, day))
+
+
+def _shown_last(desk: Desk) -> date:
+    """The day whose plan the person was shown last, or that was proposed last; today when there is none.
+
+    Raises Stopped when a week's plan was shown last: that is a look ahead, and keeps no hours.
+    """
+    latest = desk.outbox.latest()
+    offered = [from_json(button.does) for row in latest.buttons for button in row] if latest else []
+    shown = next((each.day for each in offered if isinstance(each, AcceptPlan) and each.day), None)
+    if shown is not None:
+        return shown
+    if any(isinstance(each, MakePlan) and each.over == "day" for each in offered):
+        raise refused("week not accepted")
+    proposed = [block for block in desk.blocks.between(today(desk), today(desk) + AS_FAR_AS_PLANNED) if not block.accepted]
+    return max(proposed, key=lambda block: block.id).day if proposed else today(desk)
 
 
 def _accept(desk: Desk, day: date) -> None:
@@ -191,7 +212,7 @@ def _picked(desk: Desk, pick: Pick) -> tuple[date, Block]:
     blocks = desk.blocks.on(day)
     if pick.numbers:
         return day, _of_task(desk, day, blocks, pick.numbers[0])
-    tasks = [(task.title, _block_of(desk, task)) for task in desk.tasks.open_on(day)]
+    tasks = [(task.title, _block_of(desk, task, day)) for task in open_for(desk, day)]
     found = best_match(pick.words or "", [*((block.title, block) for block in blocks), *tasks])
     if found is None:
         raise refused("not planned", pick.words or "")
@@ -199,15 +220,15 @@ def _picked(desk: Desk, pick: Pick) -> tuple[date, Block]:
 
 
 def _of_task(desk: Desk, day: date, blocks: tuple[Block, ...], number: int) -> Block:
-    task = next((each for each in desk.tasks.open_on(day) if each.number == number), None)
-    if task is None:
+    task = numbered(desk, number)
+    if task.state is not TaskState.OPEN:
         raise refused("no such task", str(number))
-    return next((each for each in blocks if each.task_id == task.id), _block_of(desk, task))
+    return next((each for each in blocks if each.task_id == task.id), _block_of(desk, task, day))
 
 
-def _block_of(desk: Desk, task: Task) -> Block:
-    """A block for a task that has none, at no time yet."""
-    return Block(0, task.day, desk.now, desk.now, task.title, task.category_id, task.id)
+def _block_of(desk: Desk, task: Task, day: date) -> Block:
+    """A block of the day for a task that has none, at no time yet."""
+    return Block(0, day, desk.now, desk.now, task.title, task.category_id, task.id)
 
 
 def _same(one: Block, other: Block) -> bool:

@@ -8,7 +8,7 @@ from datetime import date
 from bot.actions.goal_time import minutes_done
 from bot.actions.naming import category_id, category_name
 from bot.actions.refused import refused
-from bot.actions.today import planned_month, planned_week, this_month, this_week
+from bot.actions.today import planned_month, planned_week, this_month, this_week, today
 from bot.language.meaning import AddGoal
 from bot.rules.carrying import Carried, carry, put_to_month, taken_into_week
 from bot.rules.weeks import first_of_month, week_after
@@ -38,22 +38,31 @@ def section_of(desk: Desk, category: int | None, said: str | None) -> str:
 
 
 def meet(desk: Desk, goal: Goal) -> TaskChanged:
-    """Meets an open goal, and the month's goal it came from where it has the same title."""
+    """Meets an open goal, the tasks of its title, and the month's goal it came from where it has the same title."""
     if goal.state is not GoalState.OPEN:
         return TaskChanged(goal.title, goal.state)
     desk.goals.change(replace(goal, state=GoalState.MET))
     origin = desk.goals.find(goal.origin_id) if goal.origin_id is not None else None
     if origin is not None and origin.horizon is Horizon.MONTH and origin.state is GoalState.OPEN and origin.title == goal.title:
         desk.goals.change(replace(origin, state=GoalState.MET))
-    return TaskChanged(goal.title)
+    return _with_its_tasks(desk, goal, TaskState.CLOSED)
 
 
 def drop(desk: Desk, goal: Goal) -> TaskChanged:
-    """Drops an open goal for good."""
+    """Drops an open goal for good, and the tasks of its title."""
     if goal.state is not GoalState.OPEN:
         return TaskChanged(goal.title, goal.state)
     desk.goals.change(replace(goal, state=GoalState.DROPPED))
-    return TaskChanged(goal.title)
+    return _with_its_tasks(desk, goal, TaskState.DROPPED)
+
+
+def _with_its_tasks(desk: Desk, goal: Goal, state: TaskState) -> TaskChanged:
+    """The goal settled, and with it the open tasks of its own title; what else serves it stays open and is told."""
+    serving = [task for task in desk.tasks.for_goal(goal.id) if task.state is TaskState.OPEN]
+    along = tuple(task for task in serving if task.title == goal.title)
+    for task in along:
+        desk.tasks.change(replace(task, state=state, settled=today(desk)))
+    return TaskChanged(goal.title, along=along, left=tuple(task for task in serving if task.title != goal.title))
 
 
 def reopen(desk: Desk, goal: Goal) -> TaskChanged:
@@ -70,8 +79,10 @@ def push(desk: Desk, goal: Goal, to: date | str) -> TaskChanged:
         return TaskChanged(goal.title, goal.state)
     if isinstance(to, date):
         desk.tasks.add(Task(0, goal.title, to, desk.tasks.next_number(to), goal.category_id, goal.id, goal.estimate_minutes))
+    elif to == "this week":
+        return _to_this_week(desk, goal)
     elif to == "week":
-        _to_week(desk, goal)
+        _to_week(desk, goal, week_after(this_week(desk)))
     elif goal.horizon is Horizon.WEEK:
         _carried(desk, put_to_month(goal, first_of_month(week_after(goal.period))))
     elif goal.period < planned_month(desk):
@@ -81,10 +92,23 @@ def push(desk: Desk, goal: Goal, to: date | str) -> TaskChanged:
     return TaskChanged(goal.title)
 
 
-def _to_week(desk: Desk, goal: Goal) -> None:
-    """A month's goal stays and is served by one of next week; a week's goal is carried on."""
+def _to_this_week(desk: Desk, goal: Goal) -> TaskChanged:
+    """A month's goal comes into this week; one that waits for a later week comes forward."""
+    week = this_week(desk)
+    served = any(each.origin_id == goal.id for each in desk.goals.open_for(Horizon.WEEK, week))
+    if served or (goal.horizon is Horizon.WEEK and goal.period <= week):
+        return TaskChanged(goal.title, "there")
     if goal.horizon is Horizon.MONTH:
-        desk.goals.add(taken_into_week(goal, week_after(this_week(desk))))
+        _to_week(desk, goal, week)
+    else:
+        desk.goals.change(replace(goal, period=week))
+    return TaskChanged(goal.title)
+
+
+def _to_week(desk: Desk, goal: Goal, week: date) -> None:
+    """A month's goal stays and is served by one of the week; a week's goal is carried on."""
+    if goal.horizon is Horizon.MONTH:
+        desk.goals.add(taken_into_week(goal, week))
     else:
         _carried(desk, carry(goal, max(week_after(goal.period), this_week(desk))))
 

@@ -1,4 +1,4 @@
-"""Logging hours, and correcting what was logged."""
+"""Logging hours."""
 
 from __future__ import annotations
 
@@ -11,8 +11,8 @@ from bot.actions.routine_days import note_done, routine_noted
 from bot.actions.spent_on import in_categories, tasks_of
 from bot.actions.task_time import as_left
 from bot.actions.today import today
-from bot.language.meaning import Amend, Log, SaidStint
-from bot.rules.local_time import day_bounds, elapsed_minutes, instant_shown, local
+from bot.language.meaning import Log, SaidStint
+from bot.rules.local_time import day_bounds, elapsed_minutes, instant_shown
 from bot.rules.spans import Span, overlap, without
 from bot.voice.manners import title_text
 from bot.voice.replies import DayTooFull, HoursClash, Logged, LoggedItem, Reply, StillToCome
@@ -26,7 +26,7 @@ AHEAD = timedelta(minutes=15)
 def log(desk: Desk, said: Log) -> Reply:
     """Keeps every stint said, or none of them and says what is in the way."""
     said = in_categories(desk, said)
-    stints = [_stint(desk, each) for each in said.stints]
+    stints = [stint_of(desk, each) for each in said.stints]
     if said.despite is None:
         _check(desk, said, stints)
     if said.ends_clock:
@@ -57,7 +57,8 @@ def item_of(desk: Desk, stint: Stint) -> LoggedItem:
     return LoggedItem(category_name(desk, stint.category_id) or "", stint, total, paid=paid, tasks=tasks)
 
 
-def _stint(desk: Desk, said: SaidStint) -> Stint:
+def stint_of(desk: Desk, said: SaidStint) -> Stint:
+    """The stint that is said, not kept yet. Raises Stopped where it has no time or names a task that is not there."""
     category = category_named(desk, said.category or "")
     starts, ends = _instants(desk, said)
     minutes = elapsed_minutes(starts, ends) - said.break_minutes if starts and ends else said.minutes
@@ -88,7 +89,7 @@ def _check(desk: Desk, said: Log, stints: list[Stint]) -> None:
         if stint.day > today(desk) or (stint.ends is not None and stint.ends > desk.now + AHEAD):
             name = category_name(desk, stint.category_id) or ""
             raise Stopped(StillToCome(said, name, stint.day, words.start, words.end))
-    clashes = _clashes(desk, stints)
+    clashes = clashes_of(desk, stints)
     if clashes:
         raise Stopped(HoursClash(said, tuple((category_name(desk, each.category_id) or "", each) for each in clashes)))
     for day in {stint.day for stint in stints}:
@@ -103,7 +104,7 @@ def _check_day(desk: Desk, said: Log, day: date, stints: list[Stint]) -> None:
         raise Stopped(DayTooFull(said, day, minutes, most))
 
 
-def _clashes(desk: Desk, stints: list[Stint]) -> list[Stint]:
+def clashes_of(desk: Desk, stints: list[Stint]) -> list[Stint]:
     """Kept stints that overlap one of these, and of these those that overlap an earlier one."""
     timed = [(stint, Span(stint.starts, stint.ends)) for stint in stints if stint.starts and stint.ends]
     kept = [each for _, span in timed for each in desk.stints.overlapping(span.starts, span.ends)]
@@ -137,41 +138,3 @@ def _trimmed(stint: Stint, in_the_way: tuple[Stint, ...]) -> list[Stint]:
         replace(stint, starts=span.starts, ends=span.ends, break_minutes=off, minutes=span.minutes - off)
         for span, off in zip(pieces, breaks, strict=True)
     ]
-
-
-def amend(desk: Desk, said: Amend) -> Reply:
-    """Corrects the latest stint, or the first one of the journal entry that was replied to; one that is so already is only told again."""
-    stint = _stint_meant(desk, said)
-    if stint is None:
-        raise refused("no hours to correct")
-    words = _amended(desk, stint, said)
-    changed = replace(_stint(desk, words), id=stint.id, task_ids=stint.task_ids)
-    others = [each for each in _clashes(desk, [changed]) if each.id not in (stint.id, 0)]
-    if others:
-        raise Stopped(HoursClash(Log((words,)), tuple((category_name(desk, each.category_id) or "", each) for each in others)))
-    return Logged((item_of(desk, desk.stints.change(changed)),), corrected=changed != stint)
-
-
-def _stint_meant(desk: Desk, said: Amend) -> Stint | None:
-    if said.entry is None:
-        return desk.stints.latest()
-    ids = desk.journal.find_rows(said.entry, "stints")
-    return desk.stints.find(ids[0]) if ids else None
-
-
-def _amended(desk: Desk, stint: Stint, said: Amend) -> SaidStint:
-    """The stint as it would have been said in the first place. New minutes without times make it untimed."""
-    zone = desk.person.zone
-    untimed = said.minutes is not None and said.start is None
-    start = None if untimed or stint.starts is None else local(stint.starts, zone).time()
-    end = None if untimed or stint.ends is None else local(stint.ends, zone).time()
-    off = stint.break_minutes if said.break_minutes is None else said.break_minutes
-    return SaidStint(
-        category=said.category or category_name(desk, stint.category_id),
-        day=said.day or stint.day,
-        minutes=said.minutes if said.minutes is not None else stint.minutes + stint.break_minutes - off,
-        start=said.start or start,
-        end=said.end or end,
-        break_minutes=0 if untimed and said.break_minutes is None else off,
-        note=stint.note,
-    )

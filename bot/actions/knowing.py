@@ -8,12 +8,13 @@ from datetime import datetime, time
 from bot.actions.agenda import agenda
 from bot.actions.clock import running_words
 from bot.actions.naming import category_names
-from bot.actions.today import local_now, today
+from bot.actions.open_tasks import open_for
+from bot.actions.today import local_now, this_month, today
 from bot.language.context import Context, Named, Planned
 from bot.rules.local_time import local, local_day
 from bot.rules.unlogged import unlogged
 from storage.desk import Desk
-from storage.records import Block, Occurrence, Stint, TaskState
+from storage.records import Block, Horizon, Occurrence, Stint
 
 
 def context_of(desk: Desk) -> Context:
@@ -30,7 +31,8 @@ def context_of(desk: Desk) -> Context:
         waking_end=person.waking_end,
         week_starts=person.week_starts,
         date_order=person.date_order,
-        tasks=tuple((task.number, task.title) for task in desk.tasks.on(today(desk)) if task.state is TaskState.OPEN),
+        tasks=tuple((task.number, task.title) for task in open_for(desk, today(desk))),
+        goals=tuple(goal.title for goal in desk.goals.open_for(Horizon.MONTH, this_month(desk))),
         clocked_in=running[0] if running else None,
         clocked_since=_since(desk, running[1]) if running else None,
         routines=tuple(routine.title for routine in desk.routines.all()),

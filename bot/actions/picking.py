@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from bot.actions.matching import best_match
+from bot.actions.open_tasks import numbered, open_for, tasks_for
 from bot.actions.refused import refused
 from bot.actions.today import planned_month, planned_week, this_month, this_week, today
 from bot.language.pick import Pick
+from bot.rules.weeks import week_after
 from storage.desk import Desk
 from storage.errors import NotThere
 from storage.records import Goal, GoalState, Horizon, Task, TaskState
@@ -24,7 +26,7 @@ def picked(desk: Desk, pick: Pick, *, settled: bool = False) -> Picked:
     if pick.all:
         return _open_goals(desk) if pick.goals else _all_open(desk)
     if pick.numbers:
-        return _numbered(desk, pick.numbers)
+        return tuple(numbered(desk, number) for number in pick.numbers)
     if pick.words:
         return (_named(desk, pick.words, settled=settled),)
     return (_only_one(desk),)
@@ -40,7 +42,7 @@ def _by_id(desk: Desk, pick: Pick) -> Picked:
 
 
 def _all_open(desk: Desk) -> Picked:
-    tasks = desk.tasks.open_on(today(desk))
+    tasks = open_for(desk, today(desk))
     if not tasks:
         raise refused("no tasks open")
     return tasks
@@ -53,17 +55,9 @@ def _open_goals(desk: Desk) -> Picked:
     return goals
 
 
-def _numbered(desk: Desk, numbers: tuple[int, ...]) -> Picked:
-    by_number = {task.number: task for task in desk.tasks.on(today(desk))}
-    for number in numbers:
-        if number not in by_number:
-            raise refused("no such task", str(number))
-    return tuple(by_number[number] for number in numbers)
-
-
 def _only_one(desk: Desk) -> Task:
     """The one open task of today, when nothing names one."""
-    tasks = desk.tasks.open_on(today(desk))
+    tasks = open_for(desk, today(desk))
     if len(tasks) != 1:
         raise refused("no such task" if tasks else "no tasks open", ", ".join(task.title for task in tasks))
     return tasks[0]
@@ -78,10 +72,10 @@ def _named(desk: Desk, words: str, *, settled: bool) -> Task | Goal:
 
 
 def nameable(desk: Desk) -> Picked:
-    """What words can name, the likeliest first: today's tasks, later open ones, goals of the week, of the month."""
+    """What words can name, the likeliest first: tasks of today and left open before it, later ones, goals of the week, of the month."""
     day = today(desk)
-    tasks = sorted(desk.tasks.on(day), key=lambda task: task.state is not TaskState.OPEN)
-    weeks = dict.fromkeys((this_week(desk), planned_week(desk)))
+    tasks = sorted(tasks_for(desk, day), key=lambda task: task.state is not TaskState.OPEN)
+    weeks = dict.fromkeys((this_week(desk), planned_week(desk), week_after(this_week(desk))))
     months = dict.fromkeys((this_month(desk), planned_month(desk)))
     goals = [goal for week in weeks for goal in desk.goals.for_period(Horizon.WEEK, week)]
     goals += [goal for month in months for goal in desk.goals.for_period(Horizon.MONTH, month)]
@@ -90,5 +84,5 @@ def nameable(desk: Desk) -> Picked:
 
 def names_open_task(desk: Desk, words: str) -> bool:
     """Whether the words name a task that is open, today or later."""
-    tasks = (*desk.tasks.open_on(today(desk)), *desk.tasks.open_after(today(desk)))
+    tasks = (*open_for(desk, today(desk)), *desk.tasks.open_after(today(desk)))
     return best_match(words, [(each.title, each) for each in tasks]) is not None

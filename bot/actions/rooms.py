@@ -76,7 +76,7 @@ def _capacity(desk: Desk, day: date, free_share: int) -> int:
 
 
 def _slots_needed(desk: Desk, days: Sequence[date]) -> Mapping[date, int]:
-    """The slots that the routines and open tasks of each day need."""
+    """The slots that the routines and open tasks of each day need; what earlier days left open needs them today."""
     needed = dict.fromkeys(days, 0)
     done = done_between(desk, days[0], days[-1])
     for routine in desk.routines.all():
@@ -84,10 +84,11 @@ def _slots_needed(desk: Desk, days: Sequence[date]) -> Mapping[date, int]:
             window = window_of(desk, routine, day)
             if (window is None or window.ends > desk.now) and (routine.id, day) not in done:
                 needed[day] += slots_for(routine.minutes)
-    tasks = desk.tasks.open_between(days[0], days[-1])
+    left = desk.tasks.open_before(days[0]) if days[0] == today(desk) else ()
+    tasks = (*left, *desk.tasks.open_between(days[0], days[-1]))
     learned, spent = ratios(desk, (task.category_id for task in tasks)), minutes_spent(desk, tasks)
     for task in tasks:
-        needed[task.day] += slots_for(planned_minutes(task, learned[task.category_id], spent.get(task.id, 0)))
+        needed[max(task.day, days[0])] += slots_for(planned_minutes(task, learned[task.category_id], spent.get(task.id, 0)))
     return needed
 
 

@@ -5,30 +5,24 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.actions.naming import category_names
+from bot.actions.open_tasks import numbered, open_for
 from bot.actions.refused import Stopped, refused
 from bot.actions.routine_days import routine_noted
 from bot.actions.today import today
 from bot.language.meaning import Log, SaidStint
 from bot.voice.replies import Question
 from storage.desk import Desk
-from storage.records import TaskState
 
 
 def tasks_of(desk: Desk, said: SaidStint) -> tuple[int, ...]:
     """The ids of the tasks that the hours name by button, by number, or by a note that is an open one's title. Raises Stopped."""
     if said.task_ids:
         return tuple(id for id in said.task_ids if desk.tasks.find(id) is not None)
-    if not said.tasks and not said.note:
-        return ()
-    tasks = desk.tasks.on(today(desk))
-    by_number = {task.number: task.id for task in tasks}
-    for number in said.tasks:
-        if number not in by_number:
-            raise refused("no such task", str(number))
     if said.tasks:
-        return tuple(by_number[number] for number in said.tasks)
-    noted = (task.id for task in tasks if task.state is TaskState.OPEN and said.note and task.title.lower() == said.note.lower())
-    return tuple(noted)[:1]
+        return tuple(numbered(desk, number).id for number in said.tasks)
+    note = said.note.lower() if said.note else None
+    noted = tuple(task.id for task in open_for(desk, today(desk)) if task.title.lower() == note) if note else ()
+    return noted[:1]
 
 
 def in_categories(desk: Desk, said: Log) -> Log:

@@ -136,7 +136,7 @@ def _reopen_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
 
 
 def push(desk: Desk, said: Push) -> Reply:
-    """Moves tasks and goals to a day, to next week's goals or to the month's."""
+    """Moves tasks and goals to a day, to next week's goals, to this week's or to the month's."""
     things = picked(desk, said.tasks)
     items = tuple(_push_one(desk, thing, said.to) for thing in things)
     goals_only = all(isinstance(thing, Goal) for thing in things) and not isinstance(said.to, date)
@@ -164,14 +164,14 @@ def pushed(desk: Desk, task: Task, to: date) -> Task:
 
 
 def _becomes_goal(desk: Desk, task: Task, to: str) -> None:
-    """The task waits as a goal of next week or of the month; one that serves a goal pushes that goal instead."""
+    """The task waits as a goal of a week or of the month; one that serves a goal pushes that goal instead."""
     goal = desk.goals.find(task.goal_id) if task.goal_id is not None else None
     (left,) = as_left(desk, (task,))
     desk.tasks.remove(task.id)
     if goal is not None and goal.state is GoalState.OPEN:
         goals.push(desk, goal, to)
         return
-    next_week = week_after(this_week(desk))
-    horizon, period = (Horizon.WEEK, next_week) if to == "week" else (Horizon.MONTH, planned_month(desk))
+    weeks = {"week": week_after(this_week(desk)), "this week": this_week(desk)}
+    horizon, period = (Horizon.WEEK, weeks[to]) if to in weeks else (Horizon.MONTH, planned_month(desk))
     section = goals.section_of(desk, task.category_id, None)
     desk.goals.add(Goal(0, task.title, horizon, period, section, task.category_id, left.estimate_minutes))

@@ -22,6 +22,9 @@ from bot.voice.timesheet_words import SheetManners, file_name
 from storage.desk import Desk
 from storage.records import DateOrder, HandedIn, Job
 
+FIRST_DAYS: Final = 6
+"""The first days of a period are this part of it: the Monday of a week, five days of a month. Common practice, no source."""
+
 FORMS: Final[tuple[SheetForm, ...]] = ("pdf", "xlsx", "csv")
 """The endings of the files that a timesheet comes as."""
 
@@ -63,7 +66,8 @@ def hand_in(desk: Desk, said: HandIn) -> Reply:
     """Keeps the period's figures as they are now, in place of those of an earlier time. Raises Stopped."""
     job = job_meant(desk, said)
     rules = rules_for(desk, job)
-    sheet = sheet_of(desk, rules, *_period_meant(desk, job, rules, said))
+    period, other = _periods_meant(desk, job, rules, said)
+    sheet = sheet_of(desk, rules, *period)
     before = handed_in_of(desk, job, sheet)
     figures = HandedIn(
         id=before.id if before else 0,
@@ -82,18 +86,27 @@ def hand_in(desk: Desk, said: HandIn) -> Reply:
         desk.handed_in.change(figures)
     else:
         desk.handed_in.add(figures)
-    return PeriodHandedIn(sheet, anew=before is not None, still_open=sheet.last >= today(desk))
+    return PeriodHandedIn(sheet, anew=before is not None, still_open=sheet.last >= today(desk), other=other)
 
 
-def _period_meant(desk: Desk, job: Job, rules: JobRules, said: HandIn) -> tuple[date, date]:
-    """The period said; where none was, on the first day of one or while it has no hours the one before, if that waits to be handed in."""
-    first, last = period_said(desk, rules, said)
-    begun = first != today(desk) and desk.stints.minutes_by_day(job.category_id, first, last)
-    if said.first is not None or said.back or begun:
-        return first, last
-    ended = rules.period_before(first)
-    waits = desk.handed_in.exactly(job.id, *ended) is None and desk.stints.minutes_by_day(job.category_id, *ended)
-    return ended if waits else (first, last)
+def _periods_meant(desk: Desk, job: Job, rules: JobRules, said: HandIn) -> tuple[tuple[date, date], tuple[date, date] | None]:
+    """The period that is handed in, and the other one that may have been meant.
+
+    Where none is said it is today's, or the one before: while today's has no hours, and in its first days if the one before
+    waits to be handed in. Where both have hours, the other may have been meant.
+    """
+    now = period_said(desk, rules, said)
+    if said.first is not None or said.back:
+        return now, None
+    ended = rules.period_before(now[0])
+    has_hours, had_hours = (bool(desk.stints.minutes_by_day(job.category_id, *period)) for period in (now, ended))
+    if not has_hours or not had_hours:
+        return (ended if had_hours else now), None
+    waits = desk.handed_in.exactly(job.id, *ended) is None
+    just_begun = (today(desk) - now[0]) * FIRST_DAYS <= now[1] - now[0]
+    if not waits:
+        return now, None
+    return (ended, now) if just_begun else (now, ended)
 
 
 def send_timesheet(desk: Desk, said: SendTimesheet) -> Reply:

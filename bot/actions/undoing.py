@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from bot.actions.calendars import remove_calendar
 from bot.actions.refused import refused
 from bot.actions.schedule import plan_if_moved
@@ -23,8 +25,9 @@ def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
         entry = _meant(desk, said)
         if entry is None:
             raise refused("nothing to undo")
-        if said == Undo() and _was_asked(desk):
-            return UndoAsked(entry.summary, entry.id)
+        nothing = _nothing_done(desk) if said == Undo() else None
+        if nothing is not None:
+            return UndoAsked(entry.summary, entry.id, of=nothing)
         undoing = desk.journal.undo(entry.id, entry.summary, heard_key)
     except NotThere as missing:
         raise refused("button gone") from missing
@@ -66,11 +69,18 @@ def ask_to_undo(desk: Desk, said: Undo, edited: Entry | None) -> Reply:
     return UndoAsked(entry.summary, entry.id, of="message to redo" if said.again else "message")
 
 
-def _was_asked(desk: Desk) -> bool:
-    """Whether the last thing the person was told is what to do with hours that are not logged yet: there is nothing of it to take back."""
+def _nothing_done(desk: Desk) -> Literal["hours", "question"] | None:
+    """What was asked where the last thing the person was told is a question, so that there is nothing of it to take back.
+
+    Hours not logged yet, several things it may mean, or what was not understood: its buttons are choices, and none is taken.
+    """
     latest = desk.outbox.latest()
-    asked = (from_json(button.does) for row in latest.buttons for button in row) if latest else ()
-    return any(isinstance(meaning, Log) and meaning.despite is not None for meaning in asked)
+    if latest is None or latest.answers is None or desk.journal.changes(latest.answers):
+        return None
+    choices = [from_json(button.does) for row in latest.buttons for button in row if button.one_of]
+    if any(isinstance(meaning, Log) and meaning.despite is not None for meaning in choices):
+        return "hours"
+    return "question" if choices else None
 
 
 def _keeps_all(desk: Desk) -> bool:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
+from typing import Literal
 
 from bot.actions.agenda import agenda, free_on, minutes_needed
 from bot.actions.archive import show_export
@@ -13,6 +14,7 @@ from bot.actions.hours_asked import show_hours
 from bot.actions.jobs import show_jobs
 from bot.actions.months import month_recap_asked, show_month
 from bot.actions.naming import category_name, category_names
+from bot.actions.open_tasks import open_for, tasks_for
 from bot.actions.pictures import show_hours_picture, show_week_page, show_week_picture
 from bot.actions.public_holidays import holidays_of
 from bot.actions.recap import show_recap
@@ -24,7 +26,7 @@ from bot.actions.today import planned_month, planned_week, today
 from bot.actions.week_ahead import week_ahead
 from bot.language.meaning import Show
 from bot.rules.hours import spent_by_category
-from bot.rules.weeks import DAYS_A_WEEK, first_of_week
+from bot.rules.weeks import DAYS_A_WEEK, first_of_month, first_of_week
 from bot.voice.replies import (
     DayView,
     GoalsView,
@@ -35,6 +37,8 @@ from bot.voice.replies import (
 )
 from storage.desk import Desk
 from storage.records import Goal, Horizon, TaskState
+
+A_WEEK = timedelta(days=7)
 
 
 def show(desk: Desk, said: Show) -> Reply:
@@ -55,7 +59,7 @@ def _help(desk: Desk, said: Show) -> Help:
 def day_view(desk: Desk, day: date) -> DayView:
     """All that ``day`` holds, with the weather where a forecast is kept."""
     weather, missing = weather_on(desk, day)
-    tasks = as_left(desk, (task for task in desk.tasks.on(day) if task.state is not TaskState.DROPPED))
+    tasks = as_left(desk, (task for task in tasks_for(desk, day) if task.state is not TaskState.DROPPED))
     spent = spent_by_category(desk.stints.on(day))
     occurrences = agenda(desk, day, day)
     names = category_names(desk)
@@ -78,7 +82,7 @@ def day_view(desk: Desk, day: date) -> DayView:
 def waiting_goals(desk: Desk, day: date) -> tuple[Goal, ...]:
     """Open goals of the week of ``day`` that no open task of today or later serves yet."""
     week = first_of_week(day, desk.person.week_starts)
-    served = {task.goal_id for task in (*desk.tasks.open_on(day), *desk.tasks.open_after(day))}
+    served = {task.goal_id for task in (*open_for(desk, day), *desk.tasks.open_after(day))}
     return tuple(goal for goal in desk.goals.open_for(Horizon.WEEK, week) if goal.id not in served)
 
 
@@ -102,8 +106,13 @@ def _show_recap(desk: Desk, said: Show) -> Reply:
 
 
 def _show_goals(desk: Desk, said: Show) -> Reply:
-    month = planned_month(desk)
-    return GoalsView(desk.goals.open_for(Horizon.WEEK, planned_week(desk)), desk.goals.open_for(Horizon.MONTH, month), month)
+    """Those of the week and month that planning is about, or of the week or month that was asked for."""
+    week, month = planned_week(desk), planned_month(desk)
+    only: Literal["week", "month"] | None = None
+    if said.first is not None and said.last is not None:
+        only = "month" if said.last - said.first >= A_WEEK else "week"
+        week, month = first_of_week(said.first, desk.person.week_starts), first_of_month(said.first)
+    return GoalsView(desk.goals.open_for(Horizon.WEEK, week), desk.goals.open_for(Horizon.MONTH, month), week, month, only)
 
 
 def _show_settings(desk: Desk, said: Show) -> Reply:

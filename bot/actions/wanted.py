@@ -9,6 +9,7 @@ from datetime import date
 from bot.actions.agenda import busy_on
 from bot.actions.estimating import ratios
 from bot.actions.goal_time import minutes_left
+from bot.actions.open_tasks import open_for
 from bot.actions.rooms import fixed_of, planned_minutes, rooms_on, window_of, window_on
 from bot.actions.routine_days import done_between
 from bot.actions.skies import forecast_for
@@ -78,7 +79,7 @@ def _routines(desk: Desk, day: date) -> Iterator[Candidate]:
 
 def _tasks(desk: Desk, day: date) -> Iterator[Candidate]:
     behind = _behind_target(desk, day)
-    tasks = desk.tasks.open_on(day)
+    tasks = open_for(desk, day)
     learned, spent = ratios(desk, (task.category_id for task in tasks)), minutes_spent(desk, tasks)
     for task in tasks:
         minutes = planned_minutes(task, learned[task.category_id], spent.get(task.id, 0))

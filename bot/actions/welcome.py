@@ -11,9 +11,9 @@ from bot.actions.own_categories import name_categories
 from bot.actions.refused import Stopped
 from bot.actions.schedule import plan_paydays, plan_rounds
 from bot.actions.setting import keep_setting, keep_zone_alone
-from bot.language.meaning import Set
-from bot.language.step_replies import StepReply, keeps_default, read_out_of_turn, read_step
-from bot.voice.replies import Greeting, JobsKept, Reply, Together
+from bot.language.meaning import Set, Show
+from bot.language.step_replies import StepReply, keeps_default, read_out_of_turn, read_step, says_hello, skips_rest
+from bot.voice.replies import Greeting, JobsKept, Refusal, Reply, Together
 from storage.desk import Desk
 from storage.records import Author, Category, Job, JobRate, PayPeriod, Section, Step
 
@@ -74,6 +74,21 @@ def ask_again(desk: Desk, reply: Reply) -> Reply:
     return Together((reply, replace(greeting_now(desk), again=True)))
 
 
+def begun_or_ended(desk: Desk, text: str) -> Reply | None:
+    """What a greeting as the first word begins, and what leaves all the questions that are left; None for any other text."""
+    step = desk.person.step
+    if step is Step.NEW and says_hello(text):
+        return greet(desk)
+    return to_step(desk, Step.DONE.value) if step not in (Step.NEW, Step.DONE) and skips_rest(text) else None
+
+
+def on_from_order(desk: Desk, said: Show | Set, reply: Reply) -> Reply:
+    """``reply`` to what was asked for instead of an answer, and the question once more, or the next where a setting was the answer."""
+    if isinstance(said, Set) and said.name == SETTLES.get(desk.person.step) and not isinstance(reply, Refusal):
+        return reply if said.name == "place" else Together((reply, _next(desk)))
+    return ask_again(desk, reply)
+
+
 def on_from_place(desk: Desk, kept: Reply) -> Reply:
     """``kept``, followed by the next question when the first conversation was waiting for a place."""
     return Together((kept, _next(desk))) if desk.person.step is Step.PLACE else kept
@@ -128,6 +143,9 @@ def _sort_under_work(desk: Desk, category: Category) -> None:
     if section is not None:
         desk.categories.change(replace(category, section=section.name))
 
+
+SETTLES = {Step.PLACE: "place", Step.WAKING: "waking"}
+"""The setting that is the whole answer to a question. A place has to be found first; the next question comes then."""
 
 ANSWERS = {
     Step.PLACE: _answer_place,

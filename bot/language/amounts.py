@@ -23,13 +23,14 @@ from bot.language.numbers import (
     read_fraction,
     read_quantity,
     read_whole,
+    times,
 )
-from bot.language.tokens import Found, Tokens, after_words, is_glued, is_number, text_at
+from bot.language.tokens import Found, Tokens, is_glued, is_number, text_at
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Unit:
-    """A unit by its length: ``months`` where the calendar decides, else ``seconds``."""
+    """A unit by its length: ``months`` where the calendar decides, else ``seconds``. There is one of each, below."""
 
     rank: int
     months: int = 0
@@ -63,7 +64,7 @@ _LEADS = frozenset(
 _EXTRAS = frozenset(
     "more fewer less lesser extra additional further full whole entire straight solid long good other odd ish working".split()
 )
-_BEHIND = (("or", "so"), ("worth", "of"), ("in", "total"), ("all", "told"))
+_BEHIND = {"or": "so", "worth": "of", "in": "total", "all": "told"}
 """May stand behind an amount and change nothing."""
 _ARTICLES = frozenset({"a", "an", "the"})
 _SPELLED = frozenset(word for word in UNITS if len(word) > 1)
@@ -86,15 +87,20 @@ def read_amount(tokens: Tokens, at: int) -> Found[int] | None:
     """An amount in whole minutes, a half rounded to the even one. Amounts in months or years are None."""
     if at >= len(tokens) or (tokens[at].kind != "number" and tokens[at].text not in _FIRST_WORDS):
         return None
-    at = after_leads(tokens, at + 1 if tokens[at].text == "+" else at)
+    if tokens[at].kind != "number":
+        at = after_leads(tokens, at + 1 if tokens[at].text == "+" else at)
     colons = _read_colons(tokens, at)
     if colons is not None:
         return Found(in_minutes(colons.value), colons.end)
     span = read_span(tokens, at)
     if span is None or span.value.months:
         return None
-    end = next((after for words in _BEHIND if (after := after_words(tokens, span.end, *words))), span.end)
-    return Found(in_minutes(span.value.seconds), end)
+    return Found(in_minutes(span.value.seconds), _after_flourish(tokens, span.end))
+
+
+def _after_flourish(tokens: Tokens, at: int) -> int:
+    second = _BEHIND.get(text_at(tokens, at))
+    return at + 2 if second and text_at(tokens, at + 1) == second else at
 
 
 def in_minutes(seconds: Number) -> int:
@@ -122,7 +128,12 @@ def read_span(tokens: Tokens, at: int) -> Found[Span] | None:
     seconds: Number = 0
     while True:
         quantity, unit = part.value
-        months, seconds = months + quantity * unit.months, seconds + quantity * unit.seconds
+        if unit.months:
+            months += times(quantity, unit.months)
+        else:
+            seconds += times(quantity, unit.seconds)
+        if part.end == len(tokens):
+            return Found(Span(months, seconds, unit), part.end)
         following_at = _after_joint(tokens, part.end)
         following = _read_part(tokens, following_at) if begins_quantity(tokens, following_at) else None
         if following is None or following.value[1].rank >= unit.rank:
@@ -137,13 +148,15 @@ def read_span(tokens: Tokens, at: int) -> Found[Span] | None:
     if tail is None:
         return Found(Span(months, seconds, unit), part.end)
     extra, finest = tail.value
-    return Found(Span(months + extra * finest.months, seconds + extra * finest.seconds, finest), tail.end)
+    return Found(Span(months + times(extra, finest.months), seconds + times(extra, finest.seconds), finest), tail.end)
 
 
-def _read_colons(tokens: Tokens, at: int) -> Found[Fraction] | None:
+def _read_colons(tokens: Tokens, at: int) -> Found[Number] | None:
     """2:30 as hours and minutes, 2:30:15 with seconds, a unit of hours after it or not: in seconds."""
+    if text_at(tokens, at + 1) != ":" or not is_glued(tokens, at + 2):
+        return None
     hours, minutes = digits_at(tokens, at), digits_at(tokens, at + 2)
-    if hours is None or minutes is None or minutes > 59 or text_at(tokens, at + 1) != ":" or not is_glued(tokens, at + 2):
+    if hours is None or minutes is None or minutes > 59:
         return None
     seconds = read_quantity(tokens, at + 4) if text_at(tokens, at + 3) == ":" and is_glued(tokens, at + 4) else None
     if seconds is not None and seconds.value >= 60:
@@ -151,7 +164,7 @@ def _read_colons(tokens: Tokens, at: int) -> Found[Fraction] | None:
     end = seconds.end if seconds else at + 3
     if text_at(tokens, end) in _CLOCK_AFTER or (text_at(tokens, end) == ":" and is_glued(tokens, end)):
         return None
-    total = Fraction(hours * 3600 + minutes * 60) + (seconds.value if seconds else 0)
+    total = hours * 3600 + minutes * 60 + (seconds.value if seconds else 0)
     return Found(total, end + 1 if unit_at(tokens, end) is HOUR else end)
 
 
@@ -162,7 +175,7 @@ def _read_part(tokens: Tokens, at: int) -> Found[tuple[Number, Unit]] | None:
     end = quantity.end
     if (text_at(tokens, end) == "-" and is_glued(tokens, end)) or text_at(tokens, end) in _EXTRAS:
         end += 1
-    elif isinstance(quantity.value, Fraction):
+    elif not isinstance(quantity.value, int):
         end = _after_of(tokens, end)
     unit = unit_at(tokens, end)
     if unit is None or (tokens[end - 1].text in _ARTICLES and tokens[end].text not in _SPELLED):

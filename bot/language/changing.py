@@ -1,8 +1,8 @@
-"""Commitments moved and cancelled, the latest log corrected, anything taken back.
+"""Commitments moved, the latest log corrected, anything taken back.
 
 move   := ("move" | "reschedule" | …) (words [day] ("to" | "until") moment | [words ["from" day]])
-cancel := ("cancel" | "call off" | …) words [moment]
-amend  := ("no" | "make it" | "it was" | "should be" | …) {amount | hours | day | break | category} | break
+amend  := ("no" | "make it" | "it was" | "should be" | …) {amount | hours | an end | by | day | break | category} | break
+        | by {category | day} | ("correct" | …) {category | day} (amount | hours | …)
 undo   := "undo" | "oops" | … | "redo" | "undo the undo" | …
 """
 
@@ -12,19 +12,18 @@ from dataclasses import replace
 from datetime import date, time, timedelta
 
 from bot.language.context import Context
+from bot.language.ends_said import MORE_OR_LESS, By, EndsAt, StartsAt, by_said, end_said
 from bot.language.hours import Hours
-from bot.language.meaning import Amend, Ask, Cancel, Drop, Move, Undo
+from bot.language.meaning import Amend, Ask, Move, Undo
 from bot.language.moments import Moment, read_moment
 from bot.language.names import alike
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by, phrase_of
-from bot.language.picks import read_numbers
 from bot.language.slots import Amount, Break, Called, amount_said, break_said, called, day_back, hours_back
 from bot.language.tokens import is_glued
 from bot.language.weekdays import WEEKDAYS
 from bot.language.words import ARTICLES, AT_A_CATEGORY, CLOSERS, FUNCTION_WORDS
 
 MOVE = opened_by("move | moved | reschedule | rescheduled | shift | bring forward | postpone | push back | push | change | delay | put off")
-CANCEL = opened_by("cancel | cancelled | canceled | call off | called off | delete")
 AMEND = opened_by(
     "not | it was not | it wasn't | no | no i meant | no it was | no make it | no make that | nope | make it | make that | make | it was | "
     "that was | should be | it should be | that should be | should have been | i meant | i mean | meant | actually | correction | "
@@ -38,12 +37,16 @@ UNDO = opened_by(
     "remove the last entry | delete last log | remove last log | cancel that | cancel it | cancel last | delete it | remove it"
 )
 TO = frozenset({"to", "until", "till", "for", "on", "onto"})
-AMEND_READERS = (hours_back, called, amount_said, day_back, break_said)
-OF_MANY = frozenset({"every", "each", "from", "until", "till", "since", "all"})
+AMEND_READERS = (hours_back, end_said, called, amount_said, day_back, break_said, by_said)
+CORRECT = opened_by("correct | fix | adjust | correct the | correct my | fix the | fix my | correct hours | fix hours")
+KINDS = (Amount, Hours, StartsAt, EndsAt, By, date, Break, Called)
+BESIDE = AT_A_CATEGORY | ARTICLES | {",", ".", "!", "-", ":", "was", "were"}
+NAMING = ARTICLES | AT_A_CATEGORY | {",", ":", "'", "s", "hours", "shift", "was", "were"}
+"""What may stand beside the category and the day that name hours to be set right."""
 MOST_WORDS = 6
 MOST_WORDS_ALONE = 3
 DAY_MINUTES = 24 * 60
-LEAST_TIME = 13 * 60
+LEAST_HOUR = 13
 
 
 def read_move(phrase: Phrase) -> Move | None:
@@ -53,11 +56,12 @@ def read_move(phrase: Phrase) -> Move | None:
         return None
     for at in range(start + 1, len(phrase.tokens)):
         if phrase.word(at) in TO:
-            to = _moment_to_end(phrase, at + 1)
+            to = moment_to_end(phrase, at + 1)
             words, from_day = _words_and_day(phrase.part(start, at)) if to is not None else (None, None)
             if to is not None and words is not None:
                 to = to if to.day else _on_any_day(phrase, at + 1) or to
-                return Move(words, to.day, to.start, to.end, from_day=from_day)
+                may_be_hours = phrase.word(0) in ("change", "changed") and to.day is None and to.end is not None
+                return Move(words, to.day, to.start, to.end, from_day=from_day, or_hours=may_be_hours)
     return (_moved_to_time(phrase, start) or _moved_somewhere(phrase, start)) if phrase.word(0) in ("move", "reschedule") else None
 
 
@@ -73,51 +77,28 @@ def _moved_somewhere(phrase: Phrase, start: int) -> Move | None:
 def read_new_time(text: str, context: Context) -> Moment | None:
     """The day, perhaps with a time, that answers where something is to move; None when anything else is said, or no day."""
     phrase = phrase_of(text, context)
-    found = _moment_to_end(phrase, 0) if phrase.tokens else None
+    found = moment_to_end(phrase, 0) if phrase.tokens else None
     return found if found is not None and found.day is not None else None
 
 
 def _on_any_day(phrase: Phrase, at: int) -> Moment | None:
     """A new time alone, as if none of its day had passed: whose day it is of is not known here, and seldom today's."""
     midnight = phrase.context.now.replace(hour=0, minute=0)
-    return _moment_to_end(replace(phrase, context=replace(phrase.context, now=midnight)), at)
+    return moment_to_end(replace(phrase, context=replace(phrase.context, now=midnight)), at)
 
 
 def _moved_to_time(phrase: Phrase, start: int) -> Move | None:
     """Without "to" the new time must be figures with a colon: move haircut 18:15."""
     for at in range(start + 1, len(phrase.tokens)):
-        to = _moment_to_end(phrase, at) if phrase.word(at + 1) == ":" else None
-        words = _title_words(phrase.part(start, at)) if to is not None else None
+        to = moment_to_end(phrase, at) if phrase.word(at + 1) == ":" else None
+        words = title_words(phrase.part(start, at)) if to is not None else None
         if to is not None and words is not None and not TO & set(words.split()):
             return Move(words, to.day, to.start, to.end)
     return None
 
 
-def read_cancel(phrase: Phrase) -> Cancel | Drop | Ask | None:
-    """A commitment that will not take place, by its words or as the one of a day; numbers after "cancel" are tasks."""
-    start = CANCEL(phrase)
-    if not start:
-        return None
-    pick = read_numbers(phrase, start)
-    if pick is not None and pick.end == len(phrase.tokens):
-        return None if pick.value.all else Drop(pick.value)
-    for at in range(start, len(phrase.tokens)):
-        moment = _moment_to_end(phrase, at)
-        words = _named_once(phrase.part(start, at)) if moment and at > start else None
-        if moment is not None and (words is not None or (at == start and moment.day is not None)):
-            return _cancelled(phrase, at, words, moment)
-    words = _named_once(phrase.part(start))
-    return Cancel(words) if words else None
-
-
-def _cancelled(phrase: Phrase, at: int, words: str | None, moment: Moment) -> Cancel | Ask:
-    """What is cancelled at the moment that is said from ``at`` on; where that may be one of two, both are choices."""
-    either = (moment, *(other for other in moment.others if (other.start is None) != (moment.start is None)))
-    choices = tuple(Cancel(words, _today_by_name(phrase, at, each.day), each.start, each.end) for each in either)
-    return choices[0] if len(choices) == 1 else Ask(choices)
-
-
-def _moment_to_end(phrase: Phrase, at: int) -> Moment | None:
+def moment_to_end(phrase: Phrase, at: int) -> Moment | None:
+    """The moment that the phrase says from ``at`` on, and nothing else."""
     found = read_moment(phrase.tokens, at, phrase.context, "forward")
     if found is None or any(token.text not in (".", "!", "please", ",") for token in phrase.tokens[found.end :]):
         return None
@@ -130,23 +111,18 @@ def _words_and_day(phrase: Phrase) -> tuple[str | None, date | None]:
         start = at + 1 if phrase.word(at) in ("from", "of") else at
         found = read_moment(phrase.tokens, start, phrase.context, "forward")
         if found is not None and found.end == len(phrase.tokens) and found.value.day is not None:
-            return _title_words(phrase.part(0, at)), _today_by_name(phrase, start, found.value.day)
-    return _title_words(phrase), None
+            return title_words(phrase.part(0, at)), today_by_name(phrase, start, found.value.day)
+    return title_words(phrase), None
 
 
-def _today_by_name(phrase: Phrase, at: int, day: date | None) -> date | None:
+def today_by_name(phrase: Phrase, at: int, day: date | None) -> date | None:
     """The day from which something moves or at which it is cancelled: today, where that is the weekday named."""
     today = phrase.context.now.date()
     start = at + 1 if phrase.word(at) == "on" else at
     return today if phrase.word(start) in WEEKDAYS and day == today + timedelta(days=7) else day
 
 
-def _named_once(phrase: Phrase) -> str | None:
-    """Words for one commitment on one day: "every friday" and "until april" name more, which one reply does not cancel."""
-    return None if any(token.text in OF_MANY for token in phrase.tokens) else _title_words(phrase)
-
-
-def _title_words(phrase: Phrase) -> str | None:
+def title_words(phrase: Phrase) -> str | None:
     """The whole phrase as words that name something, without an article before it."""
     start, end = 0, len(phrase.tokens)
     while start < end and phrase.word(start) in ARTICLES:
@@ -175,13 +151,48 @@ def read_amend(phrase: Phrase) -> Amend | Ask | None:
     start = again + AMEND(phrase, again) if phrase.word(0) != "not" and AMEND(phrase, again) else start
     said = explain(phrase.part(start, _before_closers(phrase)), AMEND_READERS)
     amount, categories = said.one(Amount), _categories(said)
-    if categories is None or not (said.pieces or categories) or said.twice(Amount, Hours, date, Break, Called):
+    if categories is None or not (said.pieces or categories) or said.twice(*KINDS) or (bool(said.all(By)) and bool(said.all(Amount))):
         return None
     bare_no = opened == start == 1 and phrase.word(0) == "no" and phrase.word(1) != ","
-    if (categories and bare_no) or (amount and amount.minutes >= DAY_MINUTES):
+    told = said.one(date) is not None and any(hours.start and hours.end for hours in said.all(Hours))
+    if (categories and bare_no and not told) or (amount and amount.minutes >= DAY_MINUTES):
         return None
     choices = tuple(_amend(said, category) for category in categories or (None,))
     return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def read_longer(phrase: Phrase) -> Amend | None:
+    """How much longer or shorter hours were, perhaps those of a category or a day: 20 min longer, museum fri 20 min less, museum -1h."""
+    if phrase.piece or (MORE_OR_LESS.keys().isdisjoint(token.text for token in phrase.tokens) and "-" not in phrase.text):
+        return None
+    said = explain(phrase.part(0, _before_closers(phrase)), (by_said, called, day_back))
+    by, named = said.one(By), _whose(said)
+    if by is None or named is None or len(said.all(By)) > 1:
+        return None
+    alone = not any(named)
+    if alone and (phrase.context.clocked_in is not None or "more" in (token.text for token in phrase.tokens)):
+        return None  # Of a clock that runs nobody knows yet, and "10 minutes more" is said of much.
+    return Amend(by=by.minutes, of_category=named[0], of_day=named[1])
+
+
+def read_correct(phrase: Phrase) -> Amend | None:
+    """The hours of a category or a day set right: correct museum monday 9-12."""
+    start = CORRECT(phrase)
+    said = explain(phrase.part(start, _before_closers(phrase)), AMEND_READERS)
+    named = _whose(said)
+    if not start or named is None or not any(named) or said.twice(*KINDS):
+        return None
+    change = replace(_amend(said, None), day=None)
+    return replace(change, of_category=named[0], of_day=named[1]) if change != Amend() else None
+
+
+def _whose(said: Explained) -> tuple[str | None, date | None] | None:
+    """The category and the day that name hours, each perhaps None; None where anything else is said or they are several."""
+    call = said.one(Called)
+    strange = any(said.phrase.word(at) not in NAMING for at in said.left)
+    if strange or said.twice(Called, date) or (call is not None and len(call.names) > 1):
+        return None
+    return (call.names[0] if call else None), said.one(date)
 
 
 def read_break_alone(phrase: Phrase) -> Amend | None:
@@ -208,23 +219,26 @@ def _after_what_it_is_not(phrase: Phrase) -> int:
 
 def _categories(said: Explained) -> tuple[str, ...] | None:
     call = said.one(Called)
-    strange = [said.phrase.word(at) for at in said.left if said.phrase.word(at) not in AT_A_CATEGORY | ARTICLES | {",", ".", "!", "-", ":"}]
+    strange = [said.phrase.word(at) for at in said.left if said.phrase.word(at) not in BESIDE]
     if not strange:
         return call.names if call else ()
     return None if call or len(strange) > 1 else alike(strange[0], said.phrase.names) or None
 
 
 def _amend(said: Explained, category: str | None) -> Amend:
-    amount, hours, pause, end = said.one(Amount), said.one(Hours), said.one(Break), _end(said)
+    amount, hours, pause, by = said.one(Amount), said.one(Hours), said.one(Break), said.one(By)
+    starts, ends, bare = said.one(StartsAt), said.one(EndsAt), _bare_time(said)
     rest = pause.minutes if pause else hours.break_minutes or None if hours else None
-    minutes = amount.minutes if amount and end is None else None
-    return Amend(minutes, hours.start if hours else None, hours.end if hours else end, rest, said.one(date), category)
+    start = hours.start if hours else starts.time if starts else None
+    end = hours.end if hours and hours.end else ends.time if ends else bare if bare and bare.hour >= LEAST_HOUR else None
+    minutes = amount.minutes if amount and (bare is None or end != bare) else None
+    return Amend(minutes, start, end, rest, said.one(date), category, either=bare is not None, by=by.minutes if by else None)
 
 
-def _end(said: Explained) -> time | None:
-    """The end that "no, 16:45" gives the hours: from 13:00 on figures with a colon are a time, and below it an amount."""
+def _bare_time(said: Explained) -> time | None:
+    """The time that "no, 16:45" may be: from 13:00 on figures with a colon are one, and below it a time or an amount."""
     for piece in said.pieces:
-        if isinstance(piece.value, Amount) and LEAST_TIME <= piece.value.minutes < DAY_MINUTES and said.phrase.word(piece.at + 1) == ":":
+        if isinstance(piece.value, Amount) and piece.value.minutes < DAY_MINUTES and said.phrase.word(piece.at + 1) == ":":
             return time(piece.value.minutes // 60, piece.value.minutes % 60)
     return None
 

@@ -15,15 +15,17 @@ from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
 from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
+from bot.language.cancel_said import CANCEL, read_cancel
 from bot.language.changing import (
     AMEND,
-    CANCEL,
+    CORRECT,
     MOVE,
     REDO,
     UNDO,
     read_amend,
     read_break_alone,
-    read_cancel,
+    read_correct,
+    read_longer,
     read_move,
     read_undo,
 )
@@ -77,11 +79,14 @@ from bot.language.tasks_said import (
     CLOSED,
     DROP,
     DROPPED,
+    PULL,
     PUSH,
     PUSHED,
     REOPEN,
     read_close,
     read_drop,
+    read_for_this_week,
+    read_pull,
     read_push,
     read_reopen,
     read_verb_behind,
@@ -117,6 +122,7 @@ ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (SETTING_LEAD, read_set),
     *((opening, read_set) for opening in (SPEAKING, BY_TWELVE, BY_TWENTY_FOUR)),
     (AMEND, read_amend),
+    (CORRECT, read_correct),
 )
 """Kinds that fill a line: they are never one of several things in it."""
 
@@ -136,6 +142,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (NOT_TODAY, read_not_today),
     (SWAP, read_swap),
     (PUSH, read_push),
+    (PULL, read_pull),
     (MOVE, read_move),
     (CANCEL, read_cancel),
     (ROUTINE, read_routine),
@@ -160,11 +167,19 @@ PLANNED = frozenset({"shift", "session"})
 SHEET_WORDS = frozenset({"timesheet", "timesheets", "handed", "hand", "turned", "submitted"})
 BEHIND: tuple[KindReader, ...] = (read_verb_behind, read_plan_verb_behind)
 BEHIND_WORDS = frozenset(word for opening in (CLOSED, DROPPED, PUSHED, LATER, NOT_TODAY) for word in opening.calls)
-TOLD: tuple[KindReader, ...] = (read_log, read_until, read_as_planned, read_break_alone, read_target)
+TOLD: tuple[KindReader, ...] = (read_log, read_longer, read_until, read_as_planned, read_break_alone, read_target)
 BEHIND_A_DAY = (TASK, GOAL, PUSH, CANCEL, opened_by("appt | appointment"))
 """Orders that may also follow the day they are for: tomorrow task call bank."""
 ORDERED = frozenset(word for opening in BEHIND_A_DAY for word in opening.calls)
-SHAPES: tuple[KindReader, ...] = (*TOLD, read_plain_routine, read_place, read_another_time, read_plain_commitment, read_allow)
+SHAPES: tuple[KindReader, ...] = (
+    *TOLD,
+    read_for_this_week,
+    read_plain_routine,
+    read_place,
+    read_another_time,
+    read_plain_commitment,
+    read_allow,
+)
 
 
 def _by_first_word(kinds: tuple[tuple[Opening, KindReader], ...]) -> dict[str, tuple[KindReader, ...]]:
@@ -220,7 +235,7 @@ def _read_question(phrase: Phrase) -> Meaning | None:
 def _read_order(phrase: Phrase) -> Meaning | None:
     asked = REQUEST(phrase)
     phrase = phrase.part(asked) if asked else phrase
-    if not ORDERED.isdisjoint(token.text for token in phrase.tokens[1:]):
+    if not ORDERED.isdisjoint([token.text for token in phrase.tokens[1:]]):
         phrase = _with_day_behind(phrase)
     for reader in _readers(phrase):
         found = reader(phrase)
@@ -244,23 +259,24 @@ def _readers(phrase: Phrase) -> Iterator[KindReader]:
     first, size = phrase.word(0), len(phrase.tokens)
     if not size:
         return
+    words = {token.text for token in phrase.tokens}
     if not phrase.piece:
-        yield from _readers_of_work(phrase)
+        yield from _readers_of_work(words)
     yield from (OPENED_IN_A_PIECE if phrase.piece else OPENED).get(first, ())
-    if size <= SHORTEST_SENTENCE and phrase.tokens[0].kind == "word" and not phrase.piece:
+    is_short = size <= SHORTEST_SENTENCE and phrase.tokens[0].kind == "word"
+    if is_short and not phrase.piece:
         yield read_show
     if phrase.word(1) in BEHIND_A_CATEGORY or phrase.word(2) in BEHIND_A_CATEGORY:
         yield read_clock_behind
-    if not BEHIND_WORDS.isdisjoint(token.text for token in phrase.tokens):
+    if not BEHIND_WORDS.isdisjoint(words):
         yield from BEHIND
     yield from TOLD if first in ORDERS else SHAPES
-    if size <= LONGEST_QUESTION and not phrase.piece:
+    if size <= LONGEST_QUESTION and not (is_short or phrase.piece):
         yield read_show
 
 
-def _readers_of_work(phrase: Phrase) -> Iterator[KindReader]:
+def _readers_of_work(words: set[str]) -> Iterator[KindReader]:
     """The kinds about paid work, which words of their own tell wherever they stand: so they are tried first."""
-    words = {token.text for token in phrase.tokens}
     if not RULE_WORDS.isdisjoint(words):
         yield read_job_rule
     if not SHEET_WORDS.isdisjoint(words):

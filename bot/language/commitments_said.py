@@ -20,7 +20,7 @@ from bot.language.moments import Moment
 from bot.language.month_names import MONTHS
 from bot.language.partial_days import day_or_none
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
-from bot.language.recurrence import Rule
+from bot.language.recurrence import Rule, read_until, until
 from bot.language.slots import Amount, amount_said, day_ahead, moment_ahead, rule_said
 from bot.language.titles import Title, title_of
 from bot.language.tokens import Found, is_number
@@ -63,6 +63,13 @@ class Days:
 
     first: date
     last: date
+
+
+@dataclass(frozen=True, slots=True)
+class Until:
+    """The last day of a recurrence."""
+
+    day: date
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,6 +136,12 @@ def days_ahead(phrase: Phrase, at: int) -> Found[Days] | None:
         return None
     last = day_ahead(phrase, first.end + 1)
     return Found(Days(first.value, last.value), last.end) if last is not None and last.value > first.value else None
+
+
+def until_said(phrase: Phrase, at: int) -> Found[Until] | None:
+    """until day, apart from the rule that it ends: lecture every mon 9-11 learning until may 1."""
+    last = read_until(phrase.tokens, at, phrase.context)
+    return Found(Until(last.value), last.end) if last else None
 
 
 def amount_with_unit(phrase: Phrase, at: int) -> Found[Amount] | None:
@@ -229,8 +242,14 @@ def _in_either_year(said: Explained, when: When) -> tuple[When, ...]:
 def _whens(said: Explained) -> list[When]:
     """What was said of the time, likeliest first; none when that is nothing, or contradicts itself."""
     rules, moments = [*said.all(Rule), *map(_daily, said.all(Days))], said.all(Moment)
-    if len(rules) > 1 or said.twice(Amount, Travel) or not (rules or moments):
+    if len(rules) > 1 or said.twice(Amount, Travel, Until) or not (rules or moments):
         return []
+    last = said.one(Until)
+    if last is not None:
+        ended = until(rules[0].text, last.day) if rules else None
+        if ended is None:
+            return []
+        rules = [replace(rules[0], text=ended)]
     options = product(*(_readings(moment) for moment in moments))
     whens = [_when(rules[0] if rules else None, list(option), said.one(Amount), said.phrase.context.now) for option in options]
     found = [when for when in whens if when is not None and (when.start or not when.end)]
@@ -276,6 +295,6 @@ def _next_day(start: time | None, now: datetime) -> date:
     return now.date() + timedelta(days=1) if passed else now.date()
 
 
-LENGTHS_FIRST = (rule_said, days_ahead, amount_with_unit, travel_said, moment_ahead, flag_said)
-TIMES_FIRST = (rule_said, days_ahead, moment_ahead, amount_with_unit, flag_said, travel_said)
+LENGTHS_FIRST = (rule_said, until_said, days_ahead, amount_with_unit, travel_said, moment_ahead, flag_said)
+TIMES_FIRST = (rule_said, until_said, days_ahead, moment_ahead, amount_with_unit, flag_said, travel_said)
 """Of two readings as long, the earlier reader's wins: 2h is a length, or two o'clock; 15 min before is for the way."""

@@ -38,8 +38,8 @@ class Planned:
 class Context:
     """``now`` is the person's local time, aware of its zone.
 
-    ``tasks`` are the open tasks of today as (number, title), ``routines`` the titles of all routines;
-    ``planned`` are today's commitments, ``blocks`` what was accepted of today's plan;
+    ``tasks`` are the open tasks of today as (number, title), ``routines`` the titles of all routines,
+    ``goals`` those of the month's open goals; ``planned`` are today's commitments, ``blocks`` what was accepted of today's plan;
     ``clocked_in`` the category whose clock runs, since ``clocked_since`` of today;
     ``last_end`` is when the latest of today's hours with a time ended.
     """
@@ -53,6 +53,7 @@ class Context:
     date_order: DateOrder = DateOrder.DAY_MONTH
     tasks: tuple[tuple[int, str], ...] = ()
     routines: tuple[str, ...] = ()
+    goals: tuple[str, ...] = ()
     clocked_in: str | None = None
     clocked_since: time | None = None
     planned: tuple[Planned, ...] = ()

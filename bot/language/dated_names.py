@@ -14,9 +14,8 @@ from dataclasses import replace
 from datetime import date
 
 from bot.language.calendar_days import read_calendar
-from bot.language.offsets import day_moved, read_offset
+from bot.language.offsets import moved, read_offset
 from bot.language.partial_days import Partials, resolved, resolved_named
-from bot.language.relative_days import read_relative
 from bot.language.standpoint import Standpoint
 from bot.language.tokens import Found, Tokens, is_number, text_at
 from bot.language.weekdays import in_week, read_which, week_of, weekday_at
@@ -34,26 +33,22 @@ def read_dated_weekday(tokens: Tokens, at: int, stand: Standpoint) -> Found[date
         return None
     after = name.end + 1 if text_at(tokens, name.end) in _BETWEEN else name.end
     after = after + 1 if text_at(tokens, after) == "on" else after
-    dated = read_calendar(tokens, after, replace(stand, alone=False))
+    dated = read_calendar(tokens, after, stand.among_others())
     if dated is not None:
         return _closed(tokens, name.end, dated.end, resolved_named(dated.value, stand, name.value, must_agree=False))
     return _read_agreeing(tokens, after, name, stand) if after == name.end else None
 
 
-def read_dated_relative(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
-    """tomorrow, 13 april; today (the 3rd): the date holds."""
-    named = read_relative(tokens, at, stand)
-    if named is None or text_at(tokens, named.end) not in _BETWEEN:
+def read_date_behind(tokens: Tokens, named: Found[date], stand: Standpoint) -> Found[date] | None:
+    """tomorrow, 13 april; today (the 3rd): behind the name of a day a date, which holds."""
+    if text_at(tokens, named.end) not in _BETWEEN:
         return None
-    dated = read_calendar(tokens, named.end + 1, replace(stand, alone=False))
+    dated = read_calendar(tokens, named.end + 1, stand.among_others())
     return None if dated is None else _closed(tokens, named.end, dated.end, resolved(dated.value, stand))
 
 
-def read_calendar_with_name(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
-    """may/22 (tue); 8.5. tuesday: in brackets, or after a day and month with which it agrees."""
-    dated = read_calendar(tokens, at, stand)
-    if dated is None:
-        return None
+def read_name_behind(tokens: Tokens, dated: Found[Partials], stand: Standpoint) -> Found[date] | None:
+    """may/22 (tue); 8.5. tuesday: behind a date the name of its day, in brackets, or after a day and month with which it agrees."""
     opened = text_at(tokens, dated.end) == "("
     if not opened and dated.value[0].month is None:
         return None
@@ -65,26 +60,21 @@ def read_calendar_with_name(tokens: Tokens, at: int, stand: Standpoint) -> Found
 def read_measured_weekday(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
     """monday two weeks from now; friday in 2 weeks."""
     name = weekday_at(tokens, at)
-    return None if name is None else _of_week_there(tokens, name.end, name.value, stand)
-
-
-def read_offset_with_name(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
-    """in 2 weeks on friday."""
-    offset = read_offset(tokens, at)
-    name = weekday_at(tokens, offset.end + 1) if offset and text_at(tokens, offset.end) == "on" else None
-    if offset is None or name is None:
+    if name is None:
         return None
-    found = _of_week_there(tokens, at, name.value, stand)
-    return Found(found.value, name.end) if found else None
+    offset = read_offset(tokens, name.end + 1 if text_at(tokens, name.end) == "," else name.end)
+    there = moved(stand.today, offset.value) if offset and offset.value.by_day else None
+    return Found(_in_week_of(there, name.value, stand), offset.end) if offset and there else None
 
 
-def _of_week_there(tokens: Tokens, at: int, name: Weekday, stand: Standpoint) -> Found[date] | None:
-    """The day of that name in the calendar week where the offset at ``at`` leads to."""
-    offset = read_offset(tokens, at + 1 if text_at(tokens, at) == "," else at)
-    there = day_moved(stand.today, offset.value) if offset and offset.value.by_day else None
-    if offset is None or there is None:
-        return None
-    return Found(in_week(week_of(there, stand.week_starts), name, stand.week_starts), offset.end)
+def read_name_on(tokens: Tokens, there: Found[date], stand: Standpoint) -> Found[date] | None:
+    """in 2 weeks on friday: behind a distance the name of a day in the calendar week where it leads to."""
+    name = weekday_at(tokens, there.end + 1) if text_at(tokens, there.end) == "on" else None
+    return Found(_in_week_of(there.value, name.value, stand), name.end) if name else None
+
+
+def _in_week_of(day: date, name: Weekday, stand: Standpoint) -> date:
+    return in_week(week_of(day, stand.week_starts), name, stand.week_starts)
 
 
 def _closed(tokens: Tokens, opened: int, end: int, day: date | None) -> Found[date] | None:

@@ -1,6 +1,7 @@
 """Hours that are told of several days at once.
 
 days := day {("," | "and" | "&" | "+") day}        two days or more, none of them to come
+      | day {day}                                  told as spent, or all of them in this week until now
 each := "each" ["day"] | "per" "day" | "both" ["days"]
 
 Hours with a start and an end were spent on each of the days. A length may be
@@ -18,7 +19,7 @@ from bot.language.relative_days import DAY_WORDS
 from bot.language.slots import Amount, day_back
 from bot.language.spent import Spent, all_spent
 from bot.language.tokens import Found
-from bot.language.weekdays import WEEKDAYS
+from bot.language.weekdays import WEEKDAYS, week_of
 
 _NAMES = frozenset(WEEKDAYS) | DAY_WORDS
 _JOINTS = frozenset({",", "and", "&", "+"})
@@ -28,9 +29,10 @@ _MOST_DAYS = 7
 
 @dataclass(frozen=True, slots=True)
 class Days:
-    """Two days or more, in the order in which they were said."""
+    """Two days or more, in the order in which they were said. ``apart``: nothing joins them, so they may be days to come as well."""
 
     days: tuple[date, ...]
+    apart: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,18 +46,34 @@ def names_days(phrase: Phrase) -> bool:
 
 
 def days_back(phrase: Phrase, at: int) -> Found[Days] | None:
-    """mon and tue; yesterday and today; monday, tuesday and friday."""
+    """mon and tue; yesterday and today; monday, tuesday and friday; on a friday also mon tue thu."""
+    found = _days(phrase, at)
+    if found is None or not found.value.apart:
+        return found
+    monday = week_of(phrase.context.now.date(), phrase.context.week_starts)
+    return found if min(found.value.days) >= monday else None
+
+
+def days_told(phrase: Phrase, at: int) -> Found[Days] | None:
+    """The same where they are told as spent, so that none is to come: worked mon tue thu."""
+    found = _days(phrase, at)
+    return Found(Days(found.value.days), found.end) if found else None
+
+
+def _days(phrase: Phrase, at: int) -> Found[Days] | None:
     days: list[date] = []
     end = at
+    apart = False
     while (found := day_back(phrase, at)) is not None and len(days) < _MOST_DAYS:
+        apart = apart or bool(days and at == end)
         days.append(found.value)
         at = end = found.end
         while phrase.word(at) in _JOINTS and at < end + 2:
             at += 1
-        if at == end:
+        if at == end and phrase.word(at) not in WEEKDAYS:
             break
     told = len(days) > 1 and len(set(days)) == len(days) and max(days) <= phrase.context.now.date()
-    return Found(Days(tuple(days)), end) if told else None
+    return Found(Days(tuple(days), apart), end) if told else None
 
 
 def each_said(phrase: Phrase, at: int) -> Found[Each] | None:

@@ -11,14 +11,13 @@ long chain of "a week from a week from …" costs no more than its first link.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date
 
 from bot.language.amounts import DAY, read_span
 from bot.language.context import Context
 from bot.language.dayparts import read_part
 from bot.language.numbers import read_ordinal
-from bot.language.offsets import Offset, day_moved, read_one
+from bot.language.offsets import Offset, moved, read_one
 from bot.language.partial_days import day_shifted
 from bot.language.simple_days import DAY_WORDS, may_be_day, read_simple_day
 from bot.language.standpoint import Standpoint, standpoint
@@ -39,8 +38,8 @@ def read_day(tokens: Tokens, at: int, context: Context, look: Look, *, alone: bo
     day of the month, 2-15 and 7.6 are dates, and "2 weeks" is two weeks from now.
     """
     day = read_bare_day(tokens, at, context, look, alone=alone)
-    if day is None:
-        return None
+    if day is None or day.end == len(tokens):
+        return day
     part = read_part(tokens, day.end + 1 if text_at(tokens, day.end) == "," else day.end)
     return day if part is None else Found(day.value, part.end)
 
@@ -48,10 +47,10 @@ def read_day(tokens: Tokens, at: int, context: Context, look: Look, *, alone: bo
 def read_bare_day(tokens: Tokens, at: int, context: Context, look: Look, *, alone: bool = False) -> Found[date] | None:
     """A day without a part of it."""
     at = at + 1 if text_at(tokens, at) in _LEADS else at
-    if not (may_be_day(tokens, at) or alone):
+    if not (alone or may_be_day(tokens, at)):
         return None
     stand = standpoint(context, look, alone=alone)
-    return longest(read_simple_day(tokens, at, stand), _read_counted(tokens, at, stand), _read_beside(tokens, at, stand))
+    return longest((read_simple_day, _read_counted, _read_beside), tokens, at, stand)
 
 
 def _read_counted(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
@@ -62,8 +61,8 @@ def _read_counted(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | N
     side = _SIDES.get(text_at(tokens, span.end))
     if side is None and is_number(tokens, span.end):
         return None
-    base = read_simple_day(tokens, span.end if side is None else span.end + 1, replace(stand, alone=False))
-    day = day_moved(base.value, Offset(span.value, side or 1)) if base else None
+    base = read_simple_day(tokens, span.end if side is None else span.end + 1, stand.among_others())
+    day = moved(base.value, Offset(span.value, side or 1)) if base else None
     return Found(day, base.end) if base and day else None
 
 
@@ -73,7 +72,7 @@ def _read_beside(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | No
     place = read_ordinal(tokens, at)
     name = weekday_at(tokens, place.end if place else at)
     look = _BESIDE.get(text_at(tokens, name.end)) if name else None
-    base = read_simple_day(tokens, name.end + 1, replace(stand, alone=False)) if name and look else None
+    base = read_simple_day(tokens, name.end + 1, stand.among_others()) if name and look else None
     if name is None or look is None or base is None or (place and not 0 < place.value < 10):
         return None
     weeks = place.value - 1 if place else 0

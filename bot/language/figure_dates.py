@@ -53,8 +53,8 @@ def full_year(value: int) -> int:
 
 
 def _read_run(tokens: Tokens, at: int) -> Found[Partials] | None:
-    value = digits_at(tokens, at)
-    if value is None or len(tokens[at].text) != 8:
+    value = digits_at(tokens, at) if len(text_at(tokens, at)) == 8 else None
+    if value is None:
         return None
     year, month, day = value // 10000, value // 100 % 100, value % 100
     return Found((Partial(day, month, year),), at + 1) if is_year(year) and day_or_none(year, month, day) else None
@@ -141,6 +141,8 @@ def _read_spaced(tokens: Tokens, at: int, order: DateOrder) -> Found[Partials] |
     """10 31 1974, 1974 10 31, 1974 october 31: with a whole year."""
     if is_number(tokens, at) and len(tokens[at].text) == 4:
         return _read_year_first(tokens, at)
+    if not is_number(tokens, at + 1):
+        return None
     first, second, year = digits_at(tokens, at), digits_at(tokens, at + 1), digits_at(tokens, at + 2)
     if first is None or second is None or year is None or len(tokens[at + 2].text) != 4 or not is_year(year):
         return None

@@ -15,12 +15,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from datetime import date, time
+from datetime import date, datetime, time
 from itertools import product
 from typing import TypeAlias
 
 from bot.language.context import Context
-from bot.language.day_lists import Days, Each, days_back, each_said, names_days, spent_on
+from bot.language.day_lists import Days, Each, days_back, days_told, each_said, names_days, spent_on
 from bot.language.hours import Hours
 from bot.language.left_out import Guess, guesses
 from bot.language.meaning import Ask, Log, SaidStint
@@ -45,6 +45,7 @@ from bot.language.words import ARTICLES, AT_A_CATEGORY, BETWEEN_SPEAKER_AND_VERB
 
 READERS = (told, called, tasks_said, clock_said)
 READERS_OF_DAYS = (days_back, each_said, *READERS)
+READERS_OF_DAYS_SPENT = (days_told, each_said, *READERS)
 MOST_CHOICES = 6
 MAKES_A_TASK = ("add ", "book ")
 Telling: TypeAlias = Callable[[Explained, str | None], Log | Ask | None]
@@ -62,7 +63,7 @@ class What:
 def read_log(phrase: Phrase) -> Log | Ask | None:
     """The hours that ``phrase`` tells of, or None when it tells of anything else as well."""
     core = without_opening(phrase)
-    readers = READERS_OF_DAYS if core and names_days(core) else READERS
+    readers = (READERS_OF_DAYS if core is phrase else READERS_OF_DAYS_SPENT) if core and names_days(core) else READERS
     said = _with_clocks(explain(core, readers)) if core else None
     quantity = next((piece.end for piece in said.pieces if isinstance(piece.value, Amount | Hours)), None) if said else None
     if core is None or said is None or quantity is None:
@@ -147,8 +148,16 @@ def _told_of_days(said: Explained, days: Days, categories: tuple[str, ...], what
     """The hours on each of the days; every way in which a length may be meant of them is a choice."""
     ways = spent_on(said, days) if len(categories) == 1 else []
     told = [way for spent in ways if (way := _settled(said.phrase, spent, categories, what)) is not None]
-    choices = tuple(choice for way in told for choice in (way.choices if isinstance(way, Ask) else (way,)))
+    choices = tuple(choice for way in told for choice in (way.choices if isinstance(way, Ask) else (way,)) if isinstance(choice, Log))
+    if days.apart and any(_is_to_come(stint, said.phrase.context.now) for choice in choices for stint in choice.stints):
+        return None
     return None if not choices else told[0] if len(choices) == 1 else Ask(choices[:MOST_CHOICES])
+
+
+def _is_to_come(stint: SaidStint, now: datetime) -> bool:
+    """Whether hours of today are not over: then days that nothing joins are likelier those of every week."""
+    over = stint.end is None or (stint.start is not None and stint.start < stint.end <= now.time())
+    return stint.day == now.date() and not over
 
 
 def _is_sure(said: Explained, categories: tuple[str, ...], *, named: bool) -> bool:
@@ -219,7 +228,7 @@ def _mistyped(phrase: Phrase, left: list[int]) -> tuple[str, ...] | None:
 
 
 def _means_nothing(said: Explained, at: int) -> bool:
-    """Whether a leftover word may be passed over: a comma, an "and" between two stretches or before a break, a closing word."""
+    """Whether a leftover word may be passed over: a comma, an "and" or "was" before a stretch, a closing word."""
     word = said.phrase.word(at)
     if word in (",", "-", ":", ";") or (at == 0 and word in ("*", "•")):
         return True
@@ -227,6 +236,8 @@ def _means_nothing(said: Explained, at: int) -> bool:
         return said.phrase.word(at + 1) == "total"
     if word in ("and", "&", "+"):
         return _starts_at(said, at + 1, (Hours, Break))
+    if word in ("was", "were"):
+        return any(piece.at == at + 1 and isinstance(piece.value, Hours) and piece.value.start and piece.value.end for piece in said.pieces)
     return word in CLOSERS and all(said.phrase.word(i) in CLOSERS for i in range(at, len(said.phrase.tokens)))
 
 

@@ -101,8 +101,9 @@ def read_job_rule(phrase: Phrase) -> Meaning | None:
 
 
 def _rule(phrase: Phrase) -> Meaning | None:
+    words = {token.text for token in phrase.tokens}
     for topic, readers, maker in RULES:
-        if not any(topic(phrase, at) for at in range(len(phrase.tokens))):
+        if words.isdisjoint(topic.calls) or not any(topic(phrase, at) for at in range(len(phrase.tokens))):
             continue
         said = explain(phrase, (_topic_of(topic), *readers, _off_said, called))
         if said.one(Topic) is None or said.twice(*SINGLE) or any(said.phrase.word(at) not in SMALL for at in said.left):

@@ -84,10 +84,10 @@ class Reopen:
 
 @dataclass(frozen=True, slots=True)
 class Push:
-    """``to`` is a day, next week's goals, or the month's."""
+    """``to`` is a day, next week's goals ("week"), this week's, or the month's."""
 
     tasks: Pick
-    to: date | Literal["week", "month"]
+    to: date | Literal["week", "this week", "month"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +132,10 @@ class AddCommitment:
 
 @dataclass(frozen=True, slots=True)
 class Move:
-    """Moves the commitment that ``words`` name. ``id`` and ``from_day`` name one occurrence exactly."""
+    """Moves the commitment that ``words`` name. ``id`` and ``from_day`` name one occurrence exactly.
+
+    ``or_hours``: it may as well be hours already logged that are set right.
+    """
 
     words: str | None
     day: date | None
@@ -140,15 +143,19 @@ class Move:
     end: time | None = None
     id: int | None = None
     from_day: date | None = None
+    or_hours: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Cancel:
+    """``last`` is the last of several days from ``day`` on."""
+
     words: str | None
     day: date | None = None
     start: time | None = None
     end: time | None = None
     id: int | None = None
+    last: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,7 +219,11 @@ class Set:
 
 @dataclass(frozen=True, slots=True)
 class Amend:
-    """Corrects the latest log, or that of the journal entry ``entry``: only the filled fields change."""
+    """Corrects the latest log, that of the journal entry ``entry``, or the hours of a category or day: only the filled fields change.
+
+    ``either``: the end or the minutes were said as figures with a colon, and may as well be the other end. ``by`` are minutes more,
+    or less below 0. ``of_category`` and ``of_day`` say whose hours, ``id`` which ones exactly.
+    """
 
     minutes: int | None = None
     start: time | None = None
@@ -221,6 +232,11 @@ class Amend:
     day: date | None = None
     category: str | None = None
     entry: int | None = None
+    either: bool = False
+    by: int | None = None
+    of_category: str | None = None
+    of_day: date | None = None
+    id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,7 +26,7 @@ from bot.language.hours import Hours, settled_hours
 from bot.language.partial_days import day_shifted
 from bot.language.relative_days import DAY_WORDS, RELATIVE_WORDS
 from bot.language.times_of_day import Clock, Look, minutes_of
-from bot.language.tokens import Found, Tokens, after_words, is_glued, longest, text_at
+from bot.language.tokens import Found, Tokens, after_words, is_glued, text_at
 from bot.language.unsettled_hours import TIME_FIRST_WORDS, UNTO, UnsettledHours, is_length, read_unsettled_time, runs_on
 from bot.language.weekdays import WEEKDAYS
 
@@ -68,7 +68,9 @@ def read_moment(tokens: Tokens, at: int, context: Context, look: Look) -> Found[
     """A day, a time, hours, or a day with either: tomorrow at 3:30, 3pm on friday, in half an hour, 26/09 1210-1340."""
     if at >= len(tokens) or (tokens[at].kind != "number" and tokens[at].text not in _FIRST_WORDS):
         return None
-    return longest(read_distance(tokens, at, context, look), _read_pieces(tokens, at, context, look))
+    distance = read_distance(tokens, at, context, look)
+    pieces = None if distance and distance.end == len(tokens) else _read_pieces(tokens, at, context, look)
+    return pieces if distance is None or (pieces and pieces.end > distance.end) else distance
 
 
 def _read_pieces(tokens: Tokens, at: int, context: Context, look: Look) -> Found[Moment] | None:

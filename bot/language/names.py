@@ -18,7 +18,7 @@ from functools import lru_cache
 from rapidfuzz.distance import OSA, Hamming
 
 from bot.language.context import Named
-from bot.language.tokens import Found, Tokens, text_at, tokenize
+from bot.language.tokens import Found, Tokens, after_words, text_at, tokenize
 
 SHORTEST_LIKE = 4
 """Shorter words than this are too easily another word."""
@@ -89,8 +89,9 @@ def _by_first_word(
 def read_names(tokens: Tokens, at: int, names: Names) -> Found[tuple[str, ...]] | None:
     """The categories that the longest call at ``at`` may mean: one, or several that share the call."""
     for words, meant in names.starts.get(text_at(tokens, at), ()):
-        if len(words) == 1 or tuple(token.text for token in tokens[at : at + len(words)]) == words:
-            return Found(meant, at + len(words))
+        end = after_words(tokens, at + 1, *words[1:])
+        if end is not None:
+            return Found(meant, end)
     return None
 
 
@@ -101,6 +102,11 @@ def alike(word: str, names: Names) -> tuple[str, ...]:
     begun = dict.fromkeys(name for call, name in names.single if call.startswith(word))
     if begun:
         return tuple(begun)
+    return misspelt(word, names)
+
+
+def misspelt(word: str, names: Names) -> tuple[str, ...]:
+    """The categories whose call ``word`` mistypes, the nearest ones only; a mere beginning of a call is none."""
     return _nearest((mistyped(word, call), name) for call, name in names.single) or _shortened(word, names)
 
 

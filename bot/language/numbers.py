@@ -46,6 +46,7 @@ _GOES_ON = frozenset({"quarter", "quarters", "halves", "thirds", "-", ".", ",", 
 _ARTICLES = frozenset({"a", "an", "one"})
 
 ORDINAL_WORDS = frozenset(ORDINAL_ONES) | frozenset(ORDINAL_TENS) | frozenset(TENS)
+_QUANTITY_WORDS = frozenset(ONES) | frozenset(TENS) | frozenset(_PARTS) | frozenset(_VAGUE) | {"a", "an", "hundred"}
 NUMBER_WORDS = (
     frozenset(ONES)
     | frozenset(TENS)
@@ -55,7 +56,7 @@ NUMBER_WORDS = (
 
 def digits_at(tokens: Tokens, at: int) -> int | None:
     """The value of plain digits at ``at``; None for anything else, also for more digits than anyone means."""
-    if not is_number(tokens, at):
+    if at >= len(tokens) or tokens[at].kind != "number":
         return None
     text = tokens[at].text
     return int(text) if len(text) <= _LONGEST_DIGITS and text not in _SIGNS else None
@@ -104,19 +105,20 @@ def read_ordinal(tokens: Tokens, at: int) -> Found[int] | None:
 
 def read_quantity(tokens: Tokens, at: int) -> Found[Number] | None:
     """How many or how much: 2, 2.5, 2,5, 1 1/2, 1½, three quarters, two and a half, a, a couple of, several."""
-    plain = _read_plain_digits(tokens, at)
-    if plain is not None:
-        return plain
-    fraction = read_fraction(tokens, at)
-    if fraction is not None:
-        return fraction
-    decimal = _read_decimal(tokens, at)
-    if decimal is not None:
-        return decimal
-    whole = read_whole(tokens, at)
-    if whole is not None:
-        return _read_point_said(tokens, whole) or _with_fraction(tokens, whole)
-    return _read_vague(tokens, at)
+    if is_number(tokens, at):
+        return _read_plain_digits(tokens, at) or read_fraction(tokens, at) or _read_decimal(tokens, at) or _read_whole_and_more(tokens, at)
+    text = text_at(tokens, at)
+    if text in _QUANTITY_WORDS:
+        return read_fraction(tokens, at) or _read_whole_and_more(tokens, at) or _read_vague(tokens, at)
+    return _read_point_first(tokens, at) if text == "." else None
+
+
+def times(quantity: Number, size: int) -> Number:
+    """The product, a whole number where it comes out whole: these are added many times faster than fractions."""
+    if isinstance(quantity, int):
+        return quantity * size
+    whole, rest = divmod(quantity.numerator * size, quantity.denominator)
+    return quantity * size if rest else whole
 
 
 def _read_plain_digits(tokens: Tokens, at: int) -> Found[Number] | None:
@@ -170,15 +172,23 @@ def _with_rest(tokens: Tokens, at: int, hundreds: int) -> Found[int]:
 
 def _read_decimal(tokens: Tokens, at: int) -> Found[Number] | None:
     """2.5 or 2,5: digits, point or comma, digits, with no space between."""
+    if text_at(tokens, at + 1) not in (".", ",") or not (tokens[at + 1].glued and is_glued(tokens, at + 2)):
+        return None
     whole, places = digits_at(tokens, at), digits_at(tokens, at + 2)
-    if whole is None or places is None or text_at(tokens, at + 1) not in (".", ",") or not (tokens[at + 1].glued and tokens[at + 2].glued):
-        return _read_point_first(tokens, at)
-    return Found(whole + Fraction(places, 10 ** len(tokens[at + 2].text)), at + 3)
+    if whole is None or places is None:
+        return None
+    ones = 10 ** len(tokens[at + 2].text)
+    return Found(Fraction(whole * ones + places, ones), at + 3)
 
 
 def _read_point_first(tokens: Tokens, at: int) -> Found[Number] | None:
-    places = digits_at(tokens, at + 1) if text_at(tokens, at) == "." and is_glued(tokens, at + 1) else None
+    places = digits_at(tokens, at + 1) if is_glued(tokens, at + 1) else None
     return None if places is None else Found(Fraction(places, 10 ** len(tokens[at + 1].text)), at + 2)
+
+
+def _read_whole_and_more(tokens: Tokens, at: int) -> Found[Number] | None:
+    whole = read_whole(tokens, at)
+    return (_read_point_said(tokens, whole) or _with_fraction(tokens, whole)) if whole else None
 
 
 def _read_point_said(tokens: Tokens, whole: Found[int]) -> Found[Number] | None:
@@ -188,8 +198,10 @@ def _read_point_said(tokens: Tokens, whole: Found[int]) -> Found[Number] | None:
 
 
 def _read_ratio(tokens: Tokens, at: int) -> Found[Number] | None:
+    if text_at(tokens, at + 1) not in ("/", "⁄"):
+        return None
     above, below = digits_at(tokens, at), digits_at(tokens, at + 2)
-    if above is None or not below or text_at(tokens, at + 1) not in ("/", "⁄"):
+    if above is None or not below:
         return None
     return Found(Fraction(above, below), at + 3)
 

@@ -9,13 +9,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
-from fractions import Fraction
+from typing import TypeVar
 
 from dateutil.relativedelta import relativedelta
 
 from bot.language.amounts import DAY, HOUR, MINUTE, UNITS, Span, after_leads, read_span
 from bot.language.numbers import NUMBER_WORDS, read_whole
 from bot.language.tokens import Found, Tokens, after_words, is_glued, is_number, text_at
+
+Moving = TypeVar("Moving", date, datetime)
 
 _AHEAD = frozenset({"in", "within", "after", "+"})
 _LATER = frozenset({"later", "hence", "ahead", "away"})
@@ -65,23 +67,19 @@ def read_offset(tokens: Tokens, at: int) -> Found[Offset] | None:
     return _read_counted(tokens, at) if span is None else _read_side_after(tokens, span)
 
 
-def moved(moment: datetime, offset: Offset) -> datetime | None:
-    """The moment that lies the offset away, by the wall clock; None past the calendar's ends."""
+def moved(moment: Moving, offset: Offset) -> Moving | None:
+    """The day or moment that lies the offset away, by the wall clock; None past the calendar's ends."""
     months, seconds = offset.span.months, offset.span.seconds
     if not months < _MOST_MONTHS or not seconds < _MOST_SECONDS:
         return None
-    whole = int(months)
-    seconds += Fraction(months - whole) * 30 * DAY.seconds
     try:
-        return moment + offset.sign * relativedelta(months=whole) + offset.sign * timedelta(seconds=int(seconds))
+        if months:
+            whole = int(months)
+            moment += offset.sign * relativedelta(months=whole)
+            seconds += (months - whole) * 30 * DAY.seconds
+        return moment + timedelta(seconds=offset.sign * int(seconds))
     except (ValueError, OverflowError):
         return None
-
-
-def day_moved(day: date, offset: Offset) -> date | None:
-    """The day that lies the offset away; None past the calendar's ends."""
-    there = moved(datetime(day.year, day.month, day.day), offset)
-    return there.date() if there else None
 
 
 def _signed(span: Found[Span] | None, sign: int) -> Found[Offset] | None:

@@ -30,7 +30,10 @@ Partials: TypeAlias = tuple[Partial, ...]
 
 def resolved(partials: Partials, stand: Standpoint) -> date | None:
     """The nearest day, today included, in the looking direction, of the first partial that is a day; None when none is."""
-    return next((day for partial in partials for day in _days_of(partial, stand, _YEARS_AWAY, _MONTHS_AWAY)), None)
+    for partial in partials:
+        for day in _days_of(partial, stand, _YEARS_AWAY, _MONTHS_AWAY):
+            return day
+    return None
 
 
 def resolved_named(partials: Partials, stand: Standpoint, weekday: int, *, must_agree: bool) -> date | None:
@@ -75,8 +78,11 @@ def last_of_month(first: date) -> date:
 
 
 def _days_of(partial: Partial, stand: Standpoint, years: int, months: int) -> Iterator[date]:
-    """The days a partial one may be in the looking direction, the nearest first."""
-    return (day for day in _candidates(partial, stand, years, months) if partial.year is not None or stand.sees(day))
+    """The days a partial one may be in the looking direction, the nearest first: in so many years, or months where no month was said."""
+    for year, month in _months_of(partial, stand, years, months):
+        day = day_or_none(year, month, partial.day or 1)
+        if day is not None and (partial.year is not None or stand.sees(day)):
+            yield day
 
 
 def _first_named(partial: Partial, stand: Standpoint, weekday: int) -> date | None:
@@ -92,14 +98,6 @@ def _days_near(partial: Partial, stand: Standpoint) -> Iterator[date]:
             yield day
     if partial.month is None:
         yield from _days_of(partial, stand, 0, _MONTHS_AWAY)
-
-
-def _candidates(partial: Partial, stand: Standpoint, years: int, months: int) -> Iterator[date]:
-    """The day in each of so many years, or months where no month was said, from the present one on."""
-    for year, month in _months_of(partial, stand, years, months):
-        day = day_or_none(year, month, partial.day or 1)
-        if day is not None:
-            yield day
 
 
 def _months_of(partial: Partial, stand: Standpoint, years: int, months: int) -> Iterator[tuple[int, int]]:

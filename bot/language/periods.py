@@ -23,7 +23,8 @@ from bot.language.times_of_day import Look
 from bot.language.tokens import Found, Tokens, is_number, text_at
 from bot.language.weekdays import WHICH, read_week, read_which
 
-PERIOD_WORDS = WHICH | {"in", "the", "week", "month", "year"}
+PERIOD_WORDS = WHICH | {"the", "week", "month", "year"}
+WHICH_WORDS = WHICH | {"in", "the"}
 _BEYOND: dict[tuple[str, ...], int] = {("year", "after", "next"): 2, ("year", "before", "last"): -2}
 _YEAR_SHIFTS = {"this": 0, "next": 1, "last": -1}
 _LOOKS: dict[str, Look] = {"last": "back", "past": "back", "previous": "back", "next": "forward", "coming": "forward"}

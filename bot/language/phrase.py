@@ -8,7 +8,7 @@ the kind to say; most kinds refuse a reply with leftovers they cannot use.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import TypeAlias, TypeVar
@@ -16,7 +16,7 @@ from typing import TypeAlias, TypeVar
 from bot.language.context import Context
 from bot.language.meaning import Meaning
 from bot.language.names import Names, names_known
-from bot.language.tokens import Found, Token, tokenize
+from bot.language.tokens import Found, Token, after_words, tokenize
 
 T = TypeVar("T")
 
@@ -70,7 +70,7 @@ def phrase_of(text: str, context: Context) -> Phrase:
     tokens = tokenize(text)
     if text.startswith("/"):
         tokens = _without_addressee(tokens)
-    if any(opening in text for opening in QUOTES):
+    if not QUOTES.keys().isdisjoint(text):
         tokens = _quotations_folded(text, tokens)
     return Phrase(text, tokens, context, names_known(context.categories))
 
@@ -161,13 +161,15 @@ def explain(phrase: Phrase, readers: tuple[Reader, ...]) -> Explained:
     return Explained(phrase, tuple(pieces), tuple(left))
 
 
-def longest(phrase: Phrase, at: int, readers: tuple[Reader, ...]) -> Found[object] | None:
-    """The longest reading that starts at ``at``, or None."""
-    best: Found[object] | None = None
+def longest(phrase: Phrase, at: int, readers: Iterable[Callable[[Phrase, int], Found[T] | None]]) -> Found[T] | None:
+    """The longest reading that starts at ``at``, or None. Past one that reaches the end none is tried."""
+    best: Found[T] | None = None
     for reader in readers:
         found = reader(phrase, at)
         if found is not None and (best is None or found.end > best.end):
             best = found
+            if found.end == len(phrase.tokens):
+                break
     return best
 
 
@@ -180,7 +182,7 @@ class Opening:
     def __call__(self, phrase: Phrase, at: int = 0) -> int:
         """How many tokens the longest opening at ``at`` takes; 0 when there is none."""
         for words in self.calls.get(phrase.word(at), ()):
-            if len(words) == 1 or tuple(token.text for token in phrase.tokens[at : at + len(words)]) == words:
+            if after_words(phrase.tokens, at + 1, *words[1:]) is not None:
                 return len(words)
         return 0
 

@@ -19,9 +19,7 @@ from bot.language.tokens import Found
 from bot.language.words import ARTICLES, FUNCTION_WORDS, NO_TITLE
 
 MOST_WORDS = 6
-ALL = ("all of them", "all of it", "all the tasks", "all the rest", "all tasks", "the rest", "everything", "the lot", "all", "rest")
-
-
+ALL = opened_by("all of them | all of it | all the tasks | all the rest | all tasks | the rest | everything | the lot | all | rest")
 ALL_GOALS = opened_by("all goals | all the goals | all my goals | all open goals | every goal")
 
 
@@ -35,11 +33,8 @@ def _read_all(phrase: Phrase, at: int) -> Found[Pick] | None:
     of_goals = ALL_GOALS(phrase, at)
     if of_goals:
         return Found(Pick(all=True, goals=True), at + of_goals)
-    for call in ALL:
-        words = call.split()
-        if [token.text for token in phrase.tokens[at : at + len(words)]] == words:
-            return _all_but(phrase, at + len(words))
-    return None
+    every = ALL(phrase, at)
+    return _all_but(phrase, at + every) if every else None
 
 
 def _all_but(phrase: Phrase, at: int) -> Found[Pick]:
@@ -80,6 +75,11 @@ def _fits_any(words: list[str], titles: Sequence[str]) -> bool:
     if all(word in NO_TITLE for word in telling):
         return False
     return any(_fits(telling, title.lower().split()) for title in titles)
+
+
+def fits_a_goal(words: list[str], phrase: Phrase) -> bool:
+    """Whether the words are those of one of the month's open goals."""
+    return any(words == title.lower().split() or (len(words) > 1 and _fits(words, title.lower().split())) for title in phrase.context.goals)
 
 
 def _fits(words: list[str], title: list[str]) -> bool:

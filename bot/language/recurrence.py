@@ -25,7 +25,7 @@ from bot.language.hours import Hours, settled_hours
 from bot.language.month_names import MONTHS
 from bot.language.nth_days import read_months
 from bot.language.numbers import read_whole
-from bot.language.offsets import Offset, day_moved
+from bot.language.offsets import Offset, moved
 from bot.language.partial_days import day_or_none, day_shifted
 from bot.language.standpoint import standpoint
 from bot.language.tokens import Found, Tokens, text_at
@@ -127,12 +127,29 @@ def _until(tokens: Tokens, at: int, said: _Said, context: Context) -> _Said | No
     """until june ends with may, until 3 june with that day; both after the beginning."""
     if said.beginning is not None:
         context = replace(context, now=datetime.combine(said.beginning, context.now.timetz()))
+    last = _read_last(tokens, at, context)
+    return replace(said, last=last.value, end=last.end) if last else None
+
+
+def read_until(tokens: Tokens, at: int, context: Context) -> Found[date] | None:
+    """The end of a recurrence that stands apart from it: until may 1."""
+    return _read_last(tokens, at + 1, context) if text_at(tokens, at) in _UNTIL else None
+
+
+def until(rule: str, last: date) -> str | None:
+    """The rule with its last day; None for one that ends already."""
+    return None if "UNTIL=" in rule or "COUNT=" in rule else f"{rule};UNTIL={last:%Y%m%d}"
+
+
+def _read_last(tokens: Tokens, at: int, context: Context) -> Found[date] | None:
+    """june ends with may, 3 june with that day."""
     day = read_day(tokens, at, context, "forward", alone=True)
     months = read_months(tokens, at, standpoint(context, "forward")) if text_at(tokens, at) in MONTHS else None
     if months is not None and (day is None or day.end <= months.end):
         first = next((first for first in months.value if first > context.now.date()), None)
-        return replace(said, last=day_shifted(first, -1), end=months.end) if first else None
-    return replace(said, last=day.value, end=day.end) if day else None
+        before = day_shifted(first, -1) if first else None
+        return Found(before, months.end) if before else None
+    return day
 
 
 def _with_beginning(tokens: Tokens, at: int, said: _Said, context: Context) -> _Said | None:
@@ -170,7 +187,7 @@ def _rule(said: _Said, context: Context) -> Rule:
         text += f";WKST={DAY_CODES[context.week_starts]}"
     last = _not_before(first, said.last)
     if said.lasting is not None and first is not None:
-        after = day_moved(first, said.lasting)
+        after = moved(first, said.lasting)
         last = day_shifted(after, -1) if after else None
     if said.count is not None:
         text += f";COUNT={said.count}"

@@ -36,13 +36,13 @@ from typing import TypeAlias
 from bot.language.amounts import read_amount, read_span
 from bot.language.clock import read_spoken
 from bot.language.hours import read_hours
-from bot.language.meaning import Set
+from bot.language.meaning import Ask, Set
 from bot.language.numbers import digits_at
 from bot.language.phrase import Opening, Phrase, opened_by
 from bot.language.slots import day_ahead
 from bot.language.times_of_day import minutes_of, readings
 from bot.language.travel_said import LONGEST
-from bot.language.weekdays import weekday_at
+from bot.language.weekdays import WEEKDAYS, weekday_at
 from bot.language.words import ARTICLES
 from storage.records import ClockStyle, DateOrder
 
@@ -58,9 +58,9 @@ HOURS = ("hour", "- hour", "hours", "h")
 ValueReader: TypeAlias = Callable[[Phrase], str | None]
 
 
-def read_set(phrase: Phrase) -> Set | None:
+def read_set(phrase: Phrase) -> Set | Ask | None:
     """A setting and its new value, when the whole phrase is just that."""
-    alone = _said_alone(phrase)
+    alone = _said_alone(phrase) or _quiet_then(phrase)
     if alone is not None:
         return alone
     start = LEAD(phrase)
@@ -81,6 +81,20 @@ def _said_alone(phrase: Phrase) -> Set | None:
         if whole and opening(phrase) == whole and not (said.name == "clock" and _is_worked_on(phrase, phrase.word(whole - 1))):
             return said
     return None
+
+
+def _quiet_then(phrase: Phrase) -> Set | Ask | None:
+    """A day, weekend or week of quiet that does not begin today: quiet saturday. When quiet begins is not kept, so its ends are choices."""
+    said = _without_end(phrase)
+    at = max((opening(said) for opening, name, _ in SETTINGS if name == "quiet"), default=0)
+    at = at + 1 if at and said.word(at) in ("on", "this") else at
+    day, today = day_ahead(said, at) if at else None, said.context.now.date()
+    if day is None or day.end < len(said.tokens):
+        return None
+    first = today if said.word(at) in WEEKDAYS and day.value == today + timedelta(days=7) else day.value
+    lasts = LASTING.get(said.word(day.end - 1), 1)
+    over = Set("quiet", (first + timedelta(days=lasts)).isoformat())
+    return Ask((over, Set("quiet", first.isoformat()))) if first > today else over
 
 
 def _is_worked_on(phrase: Phrase, word: str) -> bool:
@@ -146,7 +160,8 @@ def _date_order(phrase: Phrase) -> str | None:
 
 def _clock(phrase: Phrase) -> str | None:
     """12-hour, with am and pm, 24 hours"""
-    said = " ".join(token.text for token in phrase.tokens).removeprefix("with ").removesuffix(" clock")
+    said = " ".join(token.text for token in phrase.tokens)
+    said = said.removeprefix("with ").removeprefix("as ").removeprefix("in ").removesuffix(" clock")
     return CLOCKS.get(said) if not _is_worked_on(phrase, "clock") else None
 
 
@@ -226,9 +241,13 @@ def _category(phrase: Phrase) -> str | None:
     return f"{name}; {section}; {called}" if called else f"{name}; {section}"
 
 
+LASTING = {"week": 7, "weekend": 2}
+"""In days, what lasts longer than one."""
+
 SPEAKING = opened_by("speak again | speak to me again | talk to me again | start talking again | wake up | unmute | no more quiet")
 """Ways to end the quiet that name no setting."""
 
+KINDS = ("", " clock", " time", " times", " format")
 AM_AND_PM = ("am pm", "am / pm", "am and pm", "am or pm")
 CLOCKS = {
     **{f"12 {hours}": ClockStyle.TWELVE for hours in HOURS},
@@ -240,8 +259,9 @@ CLOCKS = {
 
 def _called(style: ClockStyle) -> Opening:
     """The ways to ask for a clock with no more than its name."""
-    names = [name if name in AM_AND_PM else f"{name} clock" for name, named in CLOCKS.items() if named is style]
-    return opened_by(" | ".join(f"{lead}{name}" for name in names for lead in ("", "use ", "use a ", "use the ")))
+    named = [name for name, called in CLOCKS.items() if called is style]
+    names = [f"{name}{kind}" for name in named for kind in KINDS if kind or name in AM_AND_PM]
+    return opened_by(" | ".join(f"{lead}{name}" for name in names for lead in ("", "use ", "use a ", "use the ", "show ")))
 
 
 BY_TWELVE, BY_TWENTY_FOUR = _called(ClockStyle.TWELVE), _called(ClockStyle.TWENTY_FOUR)
@@ -259,7 +279,7 @@ SETTINGS: tuple[tuple[Opening, str, ValueReader], ...] = (
     (opened_by("waking hours | waking window | waking | awake | wake | i'm awake | i am awake"), "waking", _window),
     (opened_by("week starts | week start | weeks start | first day of the week | first day | week begins"), "week_starts", _weekday),
     (opened_by("dates | date order | date format | write dates"), "dates", _date_order),
-    (opened_by("clock | clock style | time format | write times | times of day"), "clock", _clock),
+    (opened_by("clock | clock style | time format | write times | show times | tell times | times of day"), "clock", _clock),
     (opened_by("place | my place | i live in | location | city | town"), "place", _place),
     (opened_by("zone | time zone | timezone | tz"), "zone", _as_typed),
     (opened_by("free share | free hours | share free | keep free | free"), "free_share", _share),

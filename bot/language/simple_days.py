@@ -16,25 +16,29 @@ from typing import TypeAlias
 
 from bot.language.amounts import DAY, UNITS, read_span
 from bot.language.calendar_days import CALENDAR_WORDS, read_calendar
-from bot.language.dated_names import (
-    read_calendar_with_name,
-    read_dated_relative,
-    read_dated_weekday,
-    read_measured_weekday,
-    read_offset_with_name,
-)
+from bot.language.dated_names import read_date_behind, read_dated_weekday, read_measured_weekday, read_name_behind, read_name_on
 from bot.language.dayparts import PARTS
 from bot.language.feasts import FEAST_WORDS, read_feast
 from bot.language.month_names import MONTHS
 from bot.language.nth_days import EDGE_WORDS, NTH_WORDS, read_edge, read_nth
 from bot.language.numbers import NUMBER_WORDS, ORDINAL_ENDINGS, ORDINAL_WORDS
-from bot.language.offsets import OFFSET_WORDS, Offset, day_moved, read_offset
+from bot.language.offsets import OFFSET_WORDS, Offset, moved, read_offset
 from bot.language.partial_days import resolved
-from bot.language.periods import PERIOD_WORDS, read_bare_month, read_period, read_which_calendar
+from bot.language.periods import PERIOD_WORDS, WHICH_WORDS, read_bare_month, read_period, read_which_calendar
 from bot.language.relative_days import RELATIVE_WORDS, read_relative
 from bot.language.standpoint import Standpoint
-from bot.language.tokens import Found, Tokens, is_number, text_at
-from bot.language.weekdays import WEEKDAY_WORDS, WEEKDAYS, WHICH, read_weekday, read_weekend
+from bot.language.tokens import Found, Tokens, is_number, longest, text_at
+from bot.language.weekdays import (
+    COUNT_WORDS,
+    WEEK_WORDS,
+    WEEKDAY_WORDS,
+    WEEKDAYS,
+    WEEKEND_WORDS,
+    WHICH,
+    read_counted_weekday,
+    read_weekday,
+    read_weekend,
+)
 
 Reader: TypeAlias = Callable[[Tokens, int, Standpoint], Found[date] | None]
 
@@ -56,13 +60,8 @@ _FOLLOWERS = (
 
 def read_simple_day(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
     """The longest reading of any family."""
-    readers = _ON_DIGITS if is_number(tokens, at) else _BY_FIRST_WORD.get(text_at(tokens, at))
-    best: Found[date] | None = None
-    for reader in readers or ():
-        found = reader(tokens, at, stand)
-        if found is not None and (best is None or found.end > best.end):
-            best = found
-    return best
+    readers = _ON_DIGITS if is_number(tokens, at) else _BY_FIRST_WORD.get(text_at(tokens, at), ())
+    return longest(readers, tokens, at, stand)
 
 
 def may_be_day(tokens: Tokens, at: int) -> bool:
@@ -85,47 +84,60 @@ def _is_joined(following: list[str]) -> bool:
     return first == "/" or (first in ("-", ".") and third == first) or len(second) == 4 or (first.isdecimal() and second.isdecimal())
 
 
+def _read_relative_day(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
+    """today; tomorrow, 13 april."""
+    named = read_relative(tokens, at, stand)
+    return (read_date_behind(tokens, named, stand) or named) if named else None
+
+
 def _read_calendar_day(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
-    """march 3rd, 2/3, the 20th; where only a day can stand, march."""
-    partials = read_calendar(tokens, at, stand) or (read_bare_month(tokens, at) if stand.alone else None)
+    """march 3rd, 2/3, the 20th, 2/3 (tue); where only a day can stand, march."""
+    partials = read_calendar(tokens, at, stand)
+    named = read_name_behind(tokens, partials, stand) if partials else None
+    if named is not None:
+        return named
+    partials = partials or (read_bare_month(tokens, at) if stand.alone else None)
     day = resolved(partials.value, stand) if partials else None
     return Found(day, partials.end) if partials and day else None
 
 
 def _read_offset_day(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
-    """in 3 days, 3 weeks ago; where only a day can stand, 3 days."""
+    """in 3 days, 3 weeks ago, in 2 weeks on friday; where only a day can stand, 3 days."""
     offset = read_offset(tokens, at)
-    if offset is None and stand.alone:
-        span = read_span(tokens, at)
-        offset = Found(Offset(span.value, stand.step), span.end) if span else None
-    day = day_moved(stand.today, offset.value) if offset and offset.value.by_day else None
-    return Found(day, offset.end) if offset and day else None
+    if offset is None:
+        return _read_length_as_day(tokens, at, stand) if stand.alone else None
+    day = moved(stand.today, offset.value) if offset.value.by_day else None
+    there = Found(day, offset.end) if day else None
+    return (read_name_on(tokens, there, stand) or there) if there else None
+
+
+def _read_length_as_day(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
+    span = read_span(tokens, at)
+    offset = Offset(span.value, stand.step) if span else None
+    day = moved(stand.today, offset) if offset and offset.by_day else None
+    return Found(day, span.end) if span and day else None
 
 
 _FAMILIES: tuple[tuple[frozenset[str], Reader], ...] = (
-    (RELATIVE_WORDS, read_relative),
-    (RELATIVE_WORDS, read_dated_relative),
-    (WEEKDAY_WORDS, read_weekday),
+    (RELATIVE_WORDS, _read_relative_day),
+    (WEEKDAY_WORDS | WEEK_WORDS, read_weekday),
+    (COUNT_WORDS, read_counted_weekday),
     (WEEKDAY_WORDS, read_dated_weekday),
-    (WEEKDAY_WORDS, read_weekend),
+    (WEEKEND_WORDS, read_weekend),
     (frozenset(WEEKDAYS), read_measured_weekday),
     (CALENDAR_WORDS, _read_calendar_day),
-    (CALENDAR_WORDS, read_calendar_with_name),
     (NTH_WORDS, read_nth),
     (EDGE_WORDS, read_edge),
     (FEAST_WORDS, read_feast),
     (PERIOD_WORDS, read_period),
-    (PERIOD_WORDS, read_which_calendar),
+    (WHICH_WORDS, read_which_calendar),
     (OFFSET_WORDS, _read_offset_day),
-    (OFFSET_WORDS, read_offset_with_name),
 )
 DAY_WORDS: frozenset[str] = frozenset().union(*(words for words, _ in _FAMILIES))
 _BY_FIRST_WORD = {word: tuple(reader for words, reader in _FAMILIES if word in words) for word in DAY_WORDS}
 _ON_DIGITS: tuple[Reader, ...] = (
     _read_calendar_day,
-    read_calendar_with_name,
     read_nth,
-    read_weekday,
+    read_counted_weekday,
     _read_offset_day,
-    read_offset_with_name,
 )

@@ -22,7 +22,7 @@ from bot.language.hours import Hours, read_hours
 from bot.language.moments import Moment, read_moment
 from bot.language.names import read_names
 from bot.language.numbers import NUMBER_WORDS, digits_at
-from bot.language.offsets import Offset, day_moved
+from bot.language.offsets import Offset, moved
 from bot.language.phrase import Phrase
 from bot.language.recurrence import Rule, read_rule
 from bot.language.tokens import Found, is_glued
@@ -67,6 +67,7 @@ class Clock:
 
 Told: TypeAlias = Amount | Hours | Break | date
 
+HALF_A_YEAR = timedelta(days=182)
 TASK_WORDS = frozenset({"task", "tasks", "number", "numbers", "no", "nr", "#"})
 SHORT_UNITS = frozenset({"h", "hr", "hrs", "hour", "hours", "m", "min", "mins", "minutes"})
 BREAK_WORDS = frozenset({"break", "lunch"})
@@ -91,13 +92,26 @@ def hours_back(phrase: Phrase, at: int) -> Found[Hours] | None:
 
 
 def day_back(phrase: Phrase, at: int) -> Found[date] | None:
-    """[on] day, looking back. The bare name of today's weekday is today: hours are told on the day they were spent."""
+    """[on] day, looking back. The bare name of today's weekday is today: hours are told on the day they were spent.
+
+    A date without a year is the nearest one, back or ahead.
+    """
     if phrase.word(at + 1) in SHORT_UNITS and phrase.tokens[at].kind == "number":
         return None
     found = read_day(phrase.tokens, at, phrase.context, "back")
-    if found is None or found.end != at + 1 or found.value != phrase.context.now.date() - timedelta(days=7):
-        return found
-    return Found(phrase.context.now.date(), found.end)
+    if found is None:
+        return None
+    ago = phrase.context.now.date() - found.value
+    if ago == timedelta(days=7) and found.end == at + 1:
+        return Found(phrase.context.now.date(), found.end)
+    return _nearer_to_come(phrase, at, found) if ago > HALF_A_YEAR else found
+
+
+def _nearer_to_come(phrase: Phrase, at: int, found: Found[date]) -> Found[date]:
+    """A date without a year that was most of a year ago is the one to come, which is nearer: 3/8, told on 1 March."""
+    today = phrase.context.now.date()
+    ahead = day_ahead(phrase, at)
+    return ahead if ahead is not None and ahead.end == found.end and today <= ahead.value < today + (today - found.value) else found
 
 
 def told(phrase: Phrase, at: int) -> Found[Told] | None:
@@ -138,10 +152,10 @@ def day_alone(phrase: Phrase, at: int) -> Found[date] | None:
     """A day looking forward, where only a day can stand: 15 is one, and so are 2-15, 7.6 and "3 weeks"."""
     measured = at < len(phrase.tokens) and (phrase.tokens[at].kind == "number" or phrase.word(at) in NUMBER_WORDS)
     distance = read_span(phrase.tokens, at) if measured else None
-    moved = day_moved(phrase.context.now.date(), Offset(distance.value, 1)) if distance and distance.value.finest.rank >= DAY.rank else None
+    there = moved(phrase.context.now.date(), Offset(distance.value, 1)) if distance and distance.value.finest.rank >= DAY.rank else None
     found = read_day(phrase.tokens, at, phrase.context, "forward", alone=True)
-    if distance is not None and moved is not None and (found is None or found.end < distance.end):
-        return Found(moved, distance.end)
+    if distance is not None and there is not None and (found is None or found.end < distance.end):
+        return Found(there, distance.end)
     return found
 
 
@@ -172,9 +186,10 @@ def break_said(phrase: Phrase, at: int) -> Found[Break] | None:
     found = read_break(phrase.tokens, at)
     if found is not None:
         return Found(Break(found.value), found.end)
-    if phrase.word(at) in ("no", "without") and phrase.word(at + 1) in BREAK_WORDS:
+    word = phrase.word(at)
+    if word in ("no", "without") and phrase.word(at + 1) in BREAK_WORDS:
         return Found(Break(0), at + 2)
-    if phrase.word(at) not in BREAK_WORDS:
+    if word not in BREAK_WORDS:
         return None
     amount = read_amount(phrase.tokens, at + 2 if phrase.word(at + 1) in ("of", ":") else at + 1)
     return Found(Break(amount.value), amount.end) if amount else None

@@ -10,13 +10,14 @@ units := "days" | "weeks" | "months" | "years"
 from __future__ import annotations
 
 from calendar import monthrange
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
 from bot.language.days import read_day
 from bot.language.month_names import MONTHS
 from bot.language.numbers import digits_at, read_whole
-from bot.language.phrase import Phrase
+from bot.language.phrase import Phrase, longest
 from bot.language.tokens import Found
 from storage.records import Weekday
 
@@ -41,9 +42,7 @@ class Span:
 def read_span_of_days(phrase: Phrase, at: int) -> Found[Span] | None:
     """The longest span that starts at ``at``."""
     start = at + 1 if phrase.word(at) in ("for", "in", "of", "on", "during") else at
-    readers = (_named_unit, _this_year, _period, _since, _last_units, _week_of, _periods, _from_to, _one_day)
-    found = [reader(phrase, start) for reader in readers]
-    return max((one for one in found if one is not None), key=lambda one: one.end, default=None)
+    return longest(phrase, start, _READERS)
 
 
 def week_around(day: date, starts: Weekday) -> Span:
@@ -178,3 +177,16 @@ def _one_day(phrase: Phrase, at: int) -> Found[Span] | None:
 def _day(phrase: Phrase, at: int) -> Found[date] | None:
     """Hours are asked of days that have been."""
     return read_day(phrase.tokens, at, phrase.context, "back")
+
+
+_READERS: tuple[Callable[[Phrase, int], Found[Span] | None], ...] = (
+    _named_unit,
+    _this_year,
+    _period,
+    _since,
+    _last_units,
+    _week_of,
+    _periods,
+    _from_to,
+    _one_day,
+)

@@ -19,18 +19,20 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime, timedelta
 from itertools import islice, pairwise, product
 from typing import TypeAlias
 
 from bot.language.amounts import read_amount
 from bot.language.meaning import AddCommitment, Ask, Close, Drop, Log, Meaning, Push, SaidStint, Several
+from bot.language.named_weeks import NamedWeek, named_week, spread
 from bot.language.numbers import begins_quantity
 from bot.language.phrase import Phrase
 from bot.language.relative_days import DAY_WORDS
 from bot.language.tasks_said import CLOSE, DROP, PUSH
 from bot.language.unsettled_hours import read_unsettled_hours
-from bot.language.weekdays import WEEKDAYS
+from bot.language.weekdays import WEEKDAYS, nearest
+from bot.language.words import SPENT
 
 ClauseReader: TypeAlias = Callable[[Phrase], Meaning | None]
 
@@ -84,7 +86,49 @@ def _semicolons(text: str) -> Callable[[Phrase, int], bool]:
 
 
 def _read_stretch(line: Phrase, read: ClauseReader) -> Meaning | None:
-    partings = [at for at in range(1, len(line.tokens) - 1) if line.word(at) in PARTS_SOFTLY and not _joins(line, at)]
+    week = named_week(line)
+    return (_read_week(week, read) if week else None) or _read_in_any_week(line, read)
+
+
+def _read_week(week: NamedWeek, read: ClauseReader) -> Meaning | None:
+    """What the days of a named week have, hours or commitments; None where the line says anything else.
+
+    On the last day of a week "this week" may be the one that begins: then both are choices, unless told as spent.
+    """
+    now = week.line.context.now.date()
+    meaning = _read_days(week, read)
+    is_over = isinstance(meaning, Log) and all(stint.day < now for stint in meaning.stints) and week.line.word(0) not in SPENT
+    if is_over and week.word == "this" and nearest(week.line.context.week_starts, now, "forward") - now == timedelta(days=1):
+        planned = _read_days(replace(week, word="next"), read)
+        return Ask((planned, meaning)) if planned is not None and meaning is not None else meaning
+    return meaning
+
+
+def _read_days(week: NamedWeek, read: ClauseReader) -> Meaning | None:
+    now = week.line.context.now
+    found = [_planned_sooner(_read_in_any_week(each, read), now) for each in spread(week)]
+    parts = [each for each in found if each is not None]
+    meaning = joined(parts) if len(parts) == len(found) else None
+    inside = meaning.parts if isinstance(meaning, Several) else (meaning,)
+    return meaning if all(isinstance(part, SHARES) for part in inside) else None
+
+
+def _planned_sooner(meaning: Meaning | None, now: datetime) -> Meaning | None:
+    """Of what may be planned or told, the likelier; hours that are not over are planned: the line is about a week."""
+    meaning = meaning.choices[0] if isinstance(meaning, Ask) else meaning
+    return joined([_planned_if_to_come(stint, now) for stint in meaning.stints]) if isinstance(meaning, Log) else meaning
+
+
+def _planned_if_to_come(stint: SaidStint, now: datetime) -> Meaning:
+    if stint.start is None or stint.end is None or stint.category is None:
+        return Log((stint,))
+    if stint.day < now.date() or (stint.day == now.date() and stint.start < stint.end <= now.time()):
+        return Log((stint,))
+    return AddCommitment(stint.category, stint.day, stint.start, stint.end, stint.category)
+
+
+def _read_in_any_week(line: Phrase, read: ClauseReader) -> Meaning | None:
+    partings = [at for at, token in enumerate(line.tokens[1:-1], 1) if token.text in PARTS_SOFTLY and not _joins(line, at)]
     if not partings or len(partings) > MOST_PARTINGS:
         return read(line) or _read_side_by_side(line, read)
     whole = read(line) if any(_is_in_amount(line, at) for at in partings) else None

@@ -24,6 +24,10 @@ class Standpoint:
         """The same, looking that way."""
         return replace(self, look=look)
 
+    def among_others(self) -> Standpoint:
+        """The same, where other things than a day can stand too."""
+        return Standpoint(self.today, self.look, self.week_starts, self.date_order) if self.alone else self
+
     @property
     def step(self) -> int:
         """1 looking forward, -1 looking back."""

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 
 from storage.records import Step
 
-HOUR = r"(\d{1,2})(?:[:.h](\d{2}))?(?:\s*([ap])\.?m\.?)?"
+HOUR = r"(\d{1,2}|noon|midnight)(?:[:.h](\d{2}))?(?:\s*([ap])\.?m\.?)?"
+NAMED_HOURS = {"noon": "12", "midnight": "0"}
 WINDOW = re.compile(rf"\s*{HOUR}\s*(?:-|–|to|until)\s*{HOUR}\s*")
 TWO_TIMES = re.compile(rf"\s*{HOUR}\s*(?:,|and|;|/)?\s+{HOUR}\s*|\s*{HOUR}\s*,\s*{HOUR}\s*")
 ZONE = re.compile(r"[A-Za-z]+(?:/[A-Za-z_ -]+){1,2}")
@@ -38,7 +39,7 @@ def read_step(step: Step, text: str) -> StepReply | None:
     if step is Step.WAKING:
         window = _window(text)
         return StepReply(settings=(("waking", window),)) if window else None
-    if step is Step.JOBS and text.strip().lower().strip(".!") in NO_JOBS:
+    if step is Step.JOBS and _bare(text) in NO_JOBS:
         return StepReply()
     if step in (Step.CATEGORIES, Step.JOBS):
         names = tuple(dict.fromkeys(" ".join(part.split()).lower() for part in re.split(r"[,;\n]| and ", text) if part.strip()))
@@ -47,6 +48,11 @@ def read_step(step: Step, text: str) -> StepReply | None:
         times = _two_times(text)
         return StepReply(settings=(("morning", times[0]), ("evening", times[1]))) if times else None
     return None
+
+
+def answers_plainly(step: Step, text: str) -> bool:
+    """Whether ``text`` has the shape of what the question asks for, a window or two times, so that it is nothing else: 9am-1am."""
+    return step in (Step.WAKING, Step.TIMES) and read_step(step, text) is not None
 
 
 def read_out_of_turn(step: Step, text: str) -> StepReply | None:
@@ -61,18 +67,34 @@ def read_out_of_turn(step: Step, text: str) -> StepReply | None:
 
 YES = frozenset("yes ok okay keep both fine good right sure yep yeah".split())
 GO_ON = frozenset("skip next later".split())
+SKIP_REST = frozenset({"skip the rest", "skip rest", "skip all", "skip everything", "skip them all", "skip the others"})
+HELLO = frozenset({"hi", "hello", "hey", "hi there", "hello there", "hey there", "good morning", "good evening", "good afternoon", "start"})
 NO_JOBS = frozenset({"none", "no", "nothing", "no jobs", "none of them"})
 NO = frozenset("no none nothing nope hi hello hey skip later".split())
 
 
 def keeps_default(text: str) -> bool:
     """Whether ``text`` agrees to what the question offers, or goes on to the next."""
-    return text.strip().lower().strip(".!") in YES | GO_ON
+    return _bare(text) in YES | GO_ON
 
 
 def skips(text: str) -> bool:
     """Whether ``text`` can only mean to leave the question open."""
-    return text.strip().lower().strip(".!") == "skip"
+    return _bare(text) == "skip"
+
+
+def skips_rest(text: str) -> bool:
+    """Whether ``text`` leaves all the questions that are left."""
+    return _bare(text) in SKIP_REST
+
+
+def says_hello(text: str) -> bool:
+    """Whether ``text`` only greets, and so begins a first conversation."""
+    return _bare(text) in HELLO
+
+
+def _bare(text: str) -> str:
+    return " ".join(text.lower().split()).strip(".! ")
 
 
 def _is_category(text: str) -> bool:
@@ -105,9 +127,9 @@ def _two_times(text: str) -> tuple[str, str] | None:
     return (times[0], times[1]) if times[0] and times[1] else None
 
 
-def _clock(hour: str | None, minute: str | None, half: str | None) -> str | None:
+def _clock(hour: str, minute: str | None, half: str | None) -> str | None:
     """ "HH:MM", or None when there is no such time; ``half`` is the a of am, or the p of pm."""
-    hours, minutes = int(hour or 0), int(minute or 0)
+    hours, minutes = int(NAMED_HOURS.get(hour, hour)), int(minute or 0)
     if half:
         hours = hours % 12 + (12 if half == "p" else 0) if 0 < hours <= 12 else 24
     return f"{hours:02d}:{minutes:02d}" if hours < 24 and minutes < 60 else None

@@ -12,11 +12,13 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Generic, Literal, TypeAlias, TypeVar
 
 Kind: TypeAlias = Literal["word", "number", "mark"]
 Value = TypeVar("Value", covariant=True)
+Given = TypeVar("Given")
 
 FRACTION_SIGNS = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
 
@@ -81,17 +83,24 @@ def is_number(tokens: Tokens, at: int) -> bool:
 
 def after_words(tokens: Tokens, at: int, *words: str) -> int | None:
     """The index after ``words`` when exactly these stand at ``at``, else None."""
-    if len(tokens) - at < len(words) or any(tokens[at + i].text != word for i, word in enumerate(words)):
-        return None
-    return at + len(words)
+    for word in words:
+        if text_at(tokens, at) != word:
+            return None
+        at += 1
+    return at
 
 
-def longest(*found: Found[Value] | None) -> Found[Value] | None:
-    """The reading that reaches furthest; of two as long, the first."""
+def longest(
+    readers: Iterable[Callable[[Tokens, int, Given], Found[Value] | None]], tokens: Tokens, at: int, given: Given
+) -> Found[Value] | None:
+    """The reading that reaches furthest; of two as long, the first. Past one that reaches the end none is tried."""
     best = None
-    for one in found:
-        if one is not None and (best is None or one.end > best.end):
-            best = one
+    for read in readers:
+        found = read(tokens, at, given)
+        if found is not None and (best is None or found.end > best.end):
+            best = found
+            if found.end == len(tokens):
+                break
     return best
 
 

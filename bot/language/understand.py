@@ -33,7 +33,8 @@ from bot.language.context import Context
 from bot.language.courtesies import read_courtesy
 from bot.language.meaning import Meaning, Unknown
 from bot.language.near import nearest
-from bot.language.phrase import Phrase, phrase_of
+from bot.language.phrase import Phrase
+from bot.language.slips import set_right
 from bot.language.splitting import read_lines
 
 LONGEST_TEXT = 2000
@@ -44,7 +45,7 @@ def understand(text: str, context: Context) -> Meaning:
     """What ``text`` means to the person that ``context`` tells of. Never raises."""
     if len(text) > LONGEST_TEXT:
         return Unknown()
-    phrase = phrase_of(text, context)
+    phrase = set_right(text, context)
     return _read(phrase) or _not_read(phrase)
 
 

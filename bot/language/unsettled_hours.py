@@ -53,6 +53,8 @@ def read_unsettled_hours(tokens: Tokens, at: int) -> Found[UnsettledHours] | Non
 
 def read_unsettled_time(tokens: Tokens, at: int) -> Found[UnsettledHours] | None:
     """Hours, or a time alone; "15 minutes from 1pm" is a time, not 15 minutes from 1pm on."""
+    if at >= len(tokens) or (tokens[at].kind != "number" and tokens[at].text not in TIME_FIRST_WORDS):
+        return None
     span = _read_open(tokens, at) or _read_span(tokens, at)
     if span is None or span.value.is_time:
         return span
@@ -83,10 +85,7 @@ def _read_open(tokens: Tokens, at: int) -> Found[UnsettledHours] | None:
 
 
 def _read_span(tokens: Tokens, at: int) -> Found[UnsettledHours] | None:
-    lead = text_at(tokens, at)
-    if at >= len(tokens) or (tokens[at].kind != "number" and lead not in TIME_FIRST_WORDS):
-        return None
-    start_at = _after_from(tokens, at)
+    lead, start_at = tokens[at].text, _after_from(tokens, at)
     start = read_spoken(tokens, start_at)
     found = (_read_to(tokens, start, lead) or _read_for(tokens, start)) if start else None
     if found is not None:

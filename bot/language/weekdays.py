@@ -35,7 +35,10 @@ _NAMES = (
 WEEKDAYS = {word: Weekday(number) for number, words in enumerate(_NAMES) for word in words.split()}
 _SHORT = frozenset("mon tue tues wed weds thu thur thurs fri sat sun".split())
 WHICH = frozenset("next last this past coming upcoming following previous".split())
-WEEKDAY_WORDS = frozenset(WEEKDAYS) | WHICH | NUMBER_WORDS | {"the", "current", "week", "weekend", "in"}
+WEEKDAY_WORDS = frozenset(WEEKDAYS) | WHICH | {"the"}
+WEEK_WORDS = frozenset({"current", "week"})
+WEEKEND_WORDS = WHICH | {"the", "weekend"}
+COUNT_WORDS = NUMBER_WORDS | {"in"}
 _BEYOND: dict[tuple[str, str], Look] = {("after", "next"): "forward", ("before", "last"): "back"}
 _WEEK = frozenset({"week", "week's"})
 _WEEK_SHIFTS = {"next": 1, "following": 1, "coming": 1, "this": 0, "current": 0, "last": -1, "previous": -1, "past": -1}
@@ -57,9 +60,7 @@ def read_weekday(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | No
         return _read_name_after(tokens, week, stand)
     which, name_at = read_which(tokens, at)
     name = weekday_at(tokens, name_at)
-    if name is None:
-        return _read_counted(tokens, at, stand.today)
-    return _read_week_after(tokens, name, stand) or Found(_chosen(name.value, which, stand), name.end)
+    return (_read_week_after(tokens, name, stand) or Found(_chosen(name.value, which, stand), name.end)) if name else None
 
 
 def in_week(first: date, name: int, starts: int) -> date:
@@ -140,9 +141,9 @@ def _read_week_after(tokens: Tokens, name: Found[Weekday], stand: Standpoint) ->
     return None if week is None else Found(in_week(week.value, name.value, stand.week_starts), week.end)
 
 
-def _read_counted(tokens: Tokens, at: int, today: date) -> Found[date] | None:
+def read_counted_weekday(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:
     """2 sundays from now, three mondays ago, in 2 sundays."""
-    lead = text_at(tokens, at) == "in"
+    today, lead = stand.today, text_at(tokens, at) == "in"
     count = read_whole(tokens, at + 1 if lead else at)
     name = weekday_at(tokens, count.end) if count else None
     if count is None or name is None or not 0 < count.value < 1000:

@@ -17,7 +17,9 @@ from typing import TypeAlias, Union, cast, get_args
 from bot.language.meaning import (
     AddCommitment,
     AddTask,
+    Amend,
     Ask,
+    Cancel,
     ClockIn,
     ClockOut,
     Close,
@@ -112,7 +114,7 @@ def _kind(meaning: Meaning) -> str:
     return "".join(f"_{letter.lower()}" if letter.isupper() else letter for letter in type(meaning).__name__).removeprefix("_")
 
 
-INSIDE = frozenset({"id", "from_day", "entry", "again", "period"})
+INSIDE = frozenset({"id", "from_day", "entry", "again", "period", "either", "or_hours"})
 """Fields that only buttons and our own actions use."""
 
 
@@ -201,6 +203,33 @@ def _(meaning: AddCommitment) -> dict[str, Json]:
         "outdoors": meaning.outdoors,
         **({} if meaning.minutes_before is None else {"minutes_before": meaning.minutes_before}),
         **({} if meaning.minutes_after is None else {"minutes_after": meaning.minutes_after}),
+    }
+
+
+@to_wire.register
+def _(meaning: Amend) -> dict[str, Json]:
+    only_if_said = {"by": meaning.by, "of_category": meaning.of_category, "of_day": _plain(meaning.of_day)}
+    return {
+        "kind": "amend",
+        "minutes": meaning.minutes,
+        "start": _plain(meaning.start),
+        "end": _plain(meaning.end),
+        "break_minutes": meaning.break_minutes,
+        "day": _plain(meaning.day),
+        "category": meaning.category,
+        **{name: value for name, value in only_if_said.items() if value is not None},
+    }
+
+
+@to_wire.register
+def _(meaning: Cancel) -> dict[str, Json]:
+    return {
+        "kind": "cancel",
+        "words": meaning.words,
+        "day": _plain(meaning.day),
+        "start": _plain(meaning.start),
+        "end": _plain(meaning.end),
+        **({"last": _plain(meaning.last)} if meaning.last else {}),
     }
 
 

@@ -195,7 +195,7 @@ def still_to_come(reply: StillToCome, manners: Manners) -> Message:
     if reply.start and reply.end:
         planned = AddCommitment(title_text(reply.category), reply.day, reply.start, reply.end, reply.category)
         taps.append(Tap("Plan it instead", planned, True))
-    earlier = _a_week_earlier(reply.said, manners)
+    earlier = _earlier(reply.said, manners)
     if earlier:
         taps.append(Tap(f"Log for {manners.day(earlier.stints[0].day)}", earlier, True))
     return page.message((tuple(taps),))
@@ -207,11 +207,11 @@ def _when(reply: StillToCome, manners: Manners) -> str:
     return f"{day[:1].upper()}{day[1:]}{hours}"
 
 
-def _a_week_earlier(said: Log, manners: Manners) -> Log | None:
-    """The same hours on the same weekday before today, where a day ahead was named."""
-    if any(stint.day <= manners.today for stint in said.stints):
-        return None
+def _earlier(said: Log, manners: Manners) -> Log | None:
+    """The same hours on the same weekday before today, where a day ahead was named that may be a weekday of the week to come."""
     days = (said.stints[0].day - manners.today).days
+    if any(stint.day <= manners.today for stint in said.stints) or days > A_WEEK:
+        return None
     weeks = -(-days // 7)
     moved = tuple(replace(stint, day=stint.day.fromordinal(stint.day.toordinal() - 7 * weeks)) for stint in said.stints)
     return Log(moved)

@@ -114,4 +114,6 @@ def week_planned(reply: WeekPlanned, manners: Manners) -> Message:
     for title, minutes in reply.over:
         page.line(f"{title} already has {hours_text(minutes)} more than you want at most.")
     nearly_over = (reply.last - manners.today).days < LAST_DAYS
-    return page.message(((Tap("Plan next week", MakePlan("week", reply.last + timedelta(days=1))),),) if nearly_over else ())
+    next_week = ((Tap("Plan next week", MakePlan("week", reply.last + timedelta(days=1))),),) if nearly_over else ()
+    day = max(reply.first, manners.today)
+    return page.message((*(((Tap(f"Plan {manners.near_day(day)}", MakePlan("day", day)),),) if reply.shares else ()), *next_week))

@@ -8,11 +8,14 @@ from bot.language.meaning import AddCommitment, Cancel, Move, Several
 from bot.voice.manners import Manners, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap, rows_of
 from bot.voice.recurrence_words import rule_words
-from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, TravelAllowed, WhereTo
+from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnOtherDays, TravelAllowed, WhereTo
 from storage.records import Occurrence
 
 MOST_NAMED = 2
 """Days that a button has room to name."""
+
+MOST_DAYS_NAMED = 7
+"""More days than this are counted; the week shows which."""
 
 
 def occurrence_words(occurrence: Occurrence, manners: Manners) -> str:
@@ -72,7 +75,7 @@ def _on(reply: CommitmentKept, day: date, manners: Manners) -> AddCommitment:
 def _when_and_what(reply: CommitmentKept, manners: Manners) -> str:
     words = f"{manners.day(reply.occurrence.day)}, {occurrence_words(reply.occurrence, manners)}"
     if reply.commitment.rule:
-        words += f", {rule_words(reply.commitment.rule)}"
+        words += f", {rule_words(reply.commitment.rule, manners.date_order)}"
     return f"{words}, {title_text(reply.category)}" if reply.category and not _is_its_title(reply) else words
 
 
@@ -127,16 +130,30 @@ def commitment_cancelled(reply: CommitmentCancelled, manners: Manners) -> Messag
     page = Page()
     if reply.whole_series:
         page.line(f"Cancelled, every time: {reply.title}.")
+    elif reply.more:
+        days = [each.day for each in (reply.occurrence, *reply.more)]
+        named = listed([manners.day(day) for day in days]) if len(days) <= MOST_DAYS_NAMED else f"{len(days)} times"
+        page.line(f"Cancelled: {reply.title}, {named}.")
     else:
         page.line(f"Cancelled: {manners.day(reply.occurrence.day)}, {occurrence_words(reply.occurrence, manners)}.")
     return page.message()
 
 
+def on_other_days(reply: OnOtherDays, manners: Manners) -> Message:
+    """That it is not on the day named, and when it is, with a button for each."""
+    page = Page()
+    when = f"on {manners.day(reply.day)}" if reply.day == reply.last else f"in {manners.days(reply.day, reply.last)}"
+    page.line(f"There is no “{reply.title}” to come {when}. Did you mean one of these?")
+    taps = [Tap(f"{manners.day(each.day)}, {occurrence_words(each, manners)}", does, True) for each, does in reply.others]
+    return page.message(rows_of(taps, 1))
+
+
 def one_or_all(reply: OneOrAll, manners: Manners) -> Message:
     """Whether once or every time, as two buttons."""
     occurrence = reply.occurrence
+    rule = rule_words(occurrence.commitment.rule or "", manners.date_order)
     page = Page()
-    page.line(f"{occurrence.commitment.title} is on {rule_words(occurrence.commitment.rule or '')}. Cancel it once, or every time?")
+    page.line(f"{occurrence.commitment.title} is on {rule}. Cancel it once, or every time?")
     taps = (
         Tap(f"Only {manners.day(occurrence.day)}", Cancel(None, occurrence.day, id=occurrence.commitment.id), True),
         Tap("Every time", Cancel(None, id=occurrence.commitment.id), True),

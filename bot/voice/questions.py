@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bot.language.context import Context
-from bot.language.meaning import AddCommitment, AddTask, Log, Meaning, Undo
+from bot.language.meaning import AddCommitment, AddTask, Log, Meaning, Set, Several, Undo
 from bot.language.understand import understand
 from bot.rules.parts import Part
 from bot.voice.manners import Manners
@@ -13,8 +13,14 @@ from bot.voice.written import labelled
 
 LONGEST_LABEL = 44
 MOST_CHOICES = 6
+HEADINGS = {
+    frozenset({AddCommitment, Log}): "Is that planned, or spent already?",
+    frozenset({Set}): "I can be quiet from now on only. Until when?",
+}
+"""What is asked where the choices are of these kinds."""
 NOTHING_TO_UNDO = {
     "hours": "Nothing was logged, so there is nothing to take back. Done before that",
+    "question": "Your last message changed nothing, so there is nothing of it to take back. Done before that",
     "message": "That message changed nothing, so there is nothing of it to take back. Done last",
     "message to redo": "That message changed nothing, so there is nothing of it to do again. Taken back last",
 }
@@ -23,8 +29,8 @@ NOTHING_TO_UNDO = {
 def question(reply: Question, manners: Manners, context: Context) -> Message:
     """One button a choice, labelled with the reply that would have said it, by the person's clock."""
     page = Page()
-    kinds = {type(choice) for choice in reply.choices}
-    page.line("Is that planned, or spent already?" if kinds == {AddCommitment, Log} else "Which do you mean?")
+    kinds = {type(part) for choice in reply.choices for part in (choice.parts if isinstance(choice, Several) else (choice,))}
+    page.line(HEADINGS.get(frozenset(kinds), "Which do you mean?"))
     rows = tuple((_choice(choice, manners, context),) for choice in reply.choices[:MOST_CHOICES])
     return page.message(rows)
 

@@ -69,11 +69,12 @@ def _goals(page: Page, met: tuple[Goal, ...], unmet: tuple[Goal, ...], where: st
 
 
 def _tasks_lines(tasks: TasksOfWeek) -> list[str]:
-    """ "Closed 3 tasks, pushed 1, dropped 1."."""
-    counts = (("closed", tasks.closed), ("pushed", tasks.pushed), ("dropped", tasks.dropped))
-    some = [(done, count) for done, count in counts if count]
+    """ "Closed 3 tasks, dropped 1; 1 went on to a later day.": pushed by the person, or by itself."""
+    some = [(done, count) for done, count in (("closed", tasks.closed), ("dropped", tasks.dropped)) if count]
     words = [f"{done} {count if at else count_text(count, 'task')}" for at, (done, count) in enumerate(some)]
-    return [f"{title_text(', '.join(words))}."] if words else []
+    later = [f"{tasks.pushed if some else count_text(tasks.pushed, 'task')} went on to a later day"] if tasks.pushed else []
+    said = "; ".join([*([", ".join(words)] if words else []), *later])
+    return [f"{title_text(said)}."] if said else []
 
 
 def _in_the_way_lines(found: tuple[InTheWay, ...]) -> list[str]:

@@ -5,19 +5,22 @@ from __future__ import annotations
 from datetime import datetime
 
 from bot.voice.manners import LONG_DAYS, LONG_MONTHS, listed
+from storage.records import DateOrder
 
 CODES = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
 PLACES = {1: "first", 2: "second", 3: "third", 4: "fourth", 5: "fifth", -1: "last"}
 UNITS = {"DAILY": "day", "WEEKLY": "week", "MONTHLY": "month", "YEARLY": "year"}
 
 
-def rule_words(rule: str) -> str:
-    """ "every Tuesday and Thursday until 30 June". A rule with parts beyond these is told as far as it goes."""
+def rule_words(rule: str, date_order: DateOrder = DateOrder.DAY_MONTH) -> str:
+    """ "every Tuesday and Thursday until 30 June 2026". A rule with parts beyond these is told as far as it goes."""
     parts = dict(part.split("=", 1) for part in rule.split(";") if "=" in part)
     words = _which_days(parts)
     if "UNTIL" in parts:
         until = datetime.strptime(parts["UNTIL"][:8], "%Y%m%d")
-        words += f" until {until.day} {LONG_MONTHS[until.month - 1]} {until.year}"
+        month = LONG_MONTHS[until.month - 1]
+        date = f"{until.day} {month}" if date_order is DateOrder.DAY_MONTH else f"{month} {until.day}"
+        words += f" until {date} {until.year}"
     if "COUNT" in parts:
         words += f", {parts['COUNT']} times"
     return words

@@ -8,12 +8,16 @@ from bot.voice.replies import Refusal
 
 SENTENCES = {
     "no such task": "I find no task “{about}” here.",
+    "several under a number": "Several open tasks have that number: {about}. Say the words of the one you mean.",
+    "week not accepted": "A week's plan is a look ahead; what can be accepted is a day's: “plan”, or “plan tomorrow”, shows it.",
     "no tasks open": "No task is open.",
     "no such category": "I know no category “{about}”.",
     "no such section": "I know no section “{about}”.",
     "no such commitment": "I find no commitment “{about}” from today on.",
     "no such goal": "I find no goal “{about}”.",
     "no hours to correct": "There are no hours to correct yet.",
+    "no hours there": "There are no hours to correct there: {about}.",
+    "no time left": "Nothing would be left of those hours, so they stay as they are. “undo” or “no, 2h” changes them.",
     "nothing runs": "No clock is running.",
     "clock in the future": "{about} is still to come, so the clock was left alone.",
     "no time at all": "That is less than a minute, so nothing was logged.",

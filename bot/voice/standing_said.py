@@ -17,7 +17,7 @@ def routine_added(reply: RoutineAdded, manners: Manners) -> Message:
 
 
 def _routine_words(routine: Routine, category: str | None, manners: Manners) -> str:
-    words = f"{routine.title}, {hours_text(routine.minutes)}, {rule_words(routine.rule)}"
+    words = f"{routine.title}, {hours_text(routine.minutes)}, {rule_words(routine.rule, manners.date_order)}"
     if routine.window_start and routine.window_end:
         words += f", between {manners.time_of_day(routine.window_start)} and {manners.time_of_day(routine.window_end)}"
     return f"{words}, {title_text(category)}" if category else words

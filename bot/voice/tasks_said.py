@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from bot.language.meaning import AddTask, Close, Push, Reopen
+from bot.language.meaning import AddTask, Close, Drop, Push, Reopen
 from bot.language.pick import Pick
 from bot.voice.hours_said import stint_line
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
 from bot.voice.message import Message, Page, Tap, clipped
 from bot.voice.replies import GoalAdded, TaskAdded, TasksChanged
-from storage.records import Goal, Horizon, Task
+from storage.records import Goal, Horizon, Task, TaskState
 
 DONE_WORDS = {"closed": "Closed", "met": "Met", "dropped": "Dropped", "reopened": "Open again", "pushed": "Pushed", "carried": "Carried"}
+MONTHS = "the month's"
 STANDS = {"open": "open", "closed": "closed", "dropped": "dropped", "met": "met", "carried": "carried on", "there": "there", "done": "done"}
 
 
@@ -33,8 +34,32 @@ def tasks_changed(reply: TasksChanged, manners: Manners) -> Message:
         page.line(
             f"{title_text(reply.logged.category)} {manners.near_day(reply.logged.stint.day)}: {hours_text(reply.logged.total)} in all."
         )
+    page.lines(_served_lines(reply))
     goals = [item.goal_open for item in reply.items if item.goal_open]
-    return page.message((*((_met_tap(goal),) for goal in goals), *((_not_met_tap(goal),) for goal in met)))
+    return page.message((*((_met_tap(goal),) for goal in goals), *((_not_met_tap(goal),) for goal in met), *_served_taps(reply)))
+
+
+def _served_lines(reply: TasksChanged) -> list[str]:
+    """What became of the tasks that served a goal, and which of them are left."""
+    along, left = _served(reply)
+    done = "dropped" if reply.verb == "dropped" else "closed"
+    settled = [f"{'Task' if len(along) == 1 else 'Tasks'} {done} too: {listed([task.title for task in along])}."] if along else []
+    return [*settled, *([f"Still open for that: {listed([task.title for task in left])}."] if left else [])]
+
+
+def _served_taps(reply: TasksChanged) -> tuple[tuple[Tap, ...], ...]:
+    """A button that settles the tasks that are left as their goal was."""
+    _, left = _served(reply)
+    if not left:
+        return ()
+    pick = Pick(ids=tuple(task.id for task in left))
+    them = "it" if len(left) == 1 else "them"
+    return ((Tap(f"Drop {them} too", Drop(pick)) if reply.verb == "dropped" else Tap(f"Close {them} too", Close(pick)),),)
+
+
+def _served(reply: TasksChanged) -> tuple[list[Task], list[Task]]:
+    """The tasks settled along with goals, and those that serve them and stay open."""
+    return [task for item in reply.items for task in item.along], [task for item in reply.items for task in item.left]
 
 
 def _stands_words(stands: str, count: int) -> str:
@@ -54,7 +79,8 @@ def _target_words(to: date | str | None, manners: Manners) -> str:
         return ""
     if isinstance(to, date):
         return f" to {manners.near_day(to)}"
-    return {"week": " to next week's goals", "next month": " to next month's goals"}.get(to, " to the month's goals")
+    goals = {"week": "next week's", "this week": "this week's", "next month": "next month's"}
+    return f" to {goals.get(to, MONTHS)} goals"
 
 
 def task_added(reply: TaskAdded, manners: Manners) -> Message:
@@ -77,8 +103,9 @@ def task_words(task: Task, manners: Manners) -> str:
     parts = [task.title]
     if task.estimate_minutes:
         parts.append(hours_text(task.estimate_minutes))
-    if task.pushes:
-        parts.append(f"since {manners.day(task.pushes[0])}")
+    since = task.pushes[0] if task.pushes else task.day
+    if since < task.day or (task.state is TaskState.OPEN and since < manners.today):
+        parts.append(f"since {manners.day(since)}")
     return ", ".join(parts)
 
 

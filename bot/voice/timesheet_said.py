@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from datetime import timedelta
 from itertools import groupby
 
-from bot.language.meaning import Show
+from bot.language.meaning import Several, Show, Undo
 from bot.language.pay_meaning import HandIn, SendTimesheet
 from bot.rules.pay.day_sheet import DaySheet
 from bot.rules.pay.handed_in import ChangedDay
@@ -138,7 +138,10 @@ def handed_in(reply: PeriodHandedIn, manners: Manners) -> Message:
     if reply.still_open:
         page.line(f"The period still runs until {manners.day(sheet.last)}.")
     page.line("I keep these figures and point out what changes them.")
-    return page.message()
+    if reply.other is None:
+        return page.message()
+    instead = Several((Undo(), HandIn(sheet.job.name, *reply.other)))
+    return page.message(((Tap(f"No, {manners.days(*reply.other)}", instead),),))
 
 
 def unsettled_lines(periods: Iterable[ChangedPeriod], manners: Manners) -> list[str]:

@@ -33,7 +33,6 @@ from bot.language.meaning import (
     Undo,
 )
 from bot.language.pick import Pick
-from bot.language.plan_meaning import AcceptPlan, Later, MakePlan, NotToday, Place, Swap
 from bot.voice.recurrence_words import rule_words
 from bot.voice.spelling import SETTING_WORDS, Spelling, amount_words, travel_words
 
@@ -87,7 +86,8 @@ def _numbers(numbers: tuple[int, ...]) -> str:
     return ", ".join(map(str, numbers))
 
 
-def _pick(pick: Pick, spelling: Spelling) -> str:
+def pick_words(pick: Pick, spelling: Spelling) -> str:
+    """The tasks or goals that are picked."""
     if pick.all:
         return "all goals" if pick.goals else "all"
     return spelling.title(pick.words) if pick.words is not None else _numbers(pick.numbers)
@@ -113,24 +113,24 @@ def _at(at: time | None, spelling: Spelling) -> str | None:
 @as_reply.register
 def _(meaning: Close, spelling: Spelling) -> str:
     took = f"in {amount_words(meaning.minutes)}" if meaning.minutes else None
-    return words("done", _pick(meaning.tasks, spelling), took, meaning.category, spelling.day(meaning.day) if meaning.day else None)
+    return words("done", pick_words(meaning.tasks, spelling), took, meaning.category, spelling.day(meaning.day) if meaning.day else None)
 
 
 @as_reply.register
 def _(meaning: Drop, spelling: Spelling) -> str:
-    return words("drop", _pick(meaning.tasks, spelling))
+    return words("drop", pick_words(meaning.tasks, spelling))
 
 
 @as_reply.register
 def _(meaning: Reopen, spelling: Spelling) -> str:
-    return words("reopen", _pick(meaning.tasks, spelling))
+    return words("reopen", pick_words(meaning.tasks, spelling))
 
 
 @as_reply.register
 def _(meaning: Push, spelling: Spelling) -> str:
     to = meaning.to if isinstance(meaning.to, date) else None
-    goal = "next week" if meaning.to == "week" else "the month"
-    return words("push", _pick(meaning.tasks, spelling), "to", spelling.day(to) if to else goal)
+    goal = {"week": "next week", "this week": "this week"}.get(str(meaning.to), "the month")
+    return words("push", pick_words(meaning.tasks, spelling), "to", spelling.day(to) if to else goal)
 
 
 @as_reply.register
@@ -177,9 +177,9 @@ def _(meaning: Move, spelling: Spelling) -> str:
 
 @as_reply.register
 def _(meaning: Cancel, spelling: Spelling) -> str:
-    return words(
-        "cancel", spelling.title(meaning.words) if meaning.words else None, *_moment(meaning.day, meaning.start, meaning.end, spelling)
-    )
+    until = f"to {spelling.day(meaning.last)}" if meaning.last else None
+    when = _moment(meaning.day, meaning.start, meaning.end, spelling)
+    return words("cancel", spelling.title(meaning.words) if meaning.words else None, *when, until)
 
 
 def _moment(day: date | None, start: time | None, end: time | None, spelling: Spelling) -> Iterator[str]:
@@ -242,7 +242,9 @@ def _(meaning: Set, spelling: Spelling) -> str:
 
 
 def _setting_value(meaning: Set, spelling: Spelling) -> str:
-    """The value as it is kept; only where it might be misread in another spelling."""
+    """The value as it is kept; a day of quiet by its name, and a time where it might be misread in another spelling."""
+    if meaning.name == "quiet" and not spelling.exact:
+        return f"{(day := date.fromisoformat(meaning.value)):%a} {day.day} {day:%b}".lower()
     if spelling.clocks == "short" or meaning.name not in ("morning", "evening", "recap", "waking"):
         return meaning.value
     return "-".join(spelling.clock(time.fromisoformat(part)) for part in meaning.value.split("-"))
@@ -250,46 +252,24 @@ def _setting_value(meaning: Set, spelling: Spelling) -> str:
 
 @as_reply.register
 def _(meaning: Amend, spelling: Spelling) -> str:
-    hours = spelling.hours(meaning.start, meaning.end) if meaning.start else None
-    if meaning.start is None and meaning.end is not None:
-        hours = f"until {spelling.clock(meaning.end)}"
+    hours = _amended_hours(meaning, spelling)
     amount = amount_words(meaning.minutes) if meaning.minutes else None
     pause = f"less {amount_words(meaning.break_minutes)}" if meaning.break_minutes else None
     day = spelling.day(meaning.day) if meaning.day else None
-    return words("no,", day, hours, amount, pause, meaning.category)
+    by = f"{amount_words(abs(meaning.by))} {'longer' if meaning.by > 0 else 'less'}" if meaning.by else None
+    if meaning.of_category or meaning.of_day:
+        of_day = spelling.day(meaning.of_day) if meaning.of_day else None
+        return words("correct" if by is None else None, meaning.of_category, of_day, hours, amount, pause, by)
+    return words("no,", day, hours, amount, pause, by, meaning.category)
 
 
-@as_reply.register
-def _(meaning: MakePlan, spelling: Spelling) -> str:
-    day = spelling.day(meaning.day) if meaning.day else None
-    if meaning.over == "week":
-        return "plan next week" if day else "plan week"
-    return words("plan", day or "day")
-
-
-@as_reply.register
-def _(meaning: AcceptPlan, spelling: Spelling) -> str:
-    return words("accept plan", f"for {spelling.day(meaning.day)}" if meaning.day else None)
-
-
-@as_reply.register
-def _(meaning: Later, spelling: Spelling) -> str:
-    return words("later", _pick(meaning.tasks, spelling))
-
-
-@as_reply.register
-def _(meaning: NotToday, spelling: Spelling) -> str:
-    return words("not today", _pick(meaning.tasks, spelling))
-
-
-@as_reply.register
-def _(meaning: Swap, spelling: Spelling) -> str:
-    return f"swap {meaning.first} and {meaning.second}"
-
-
-@as_reply.register
-def _(meaning: Place, spelling: Spelling) -> str:
-    return words(spelling.hours(meaning.start, meaning.end), _pick(meaning.tasks, spelling))
+def _amended_hours(meaning: Amend, spelling: Spelling) -> str | None:
+    """Both ends, or the one that is told with the word that says which it is."""
+    if meaning.start is not None:
+        return spelling.hours(meaning.start, meaning.end) if meaning.end else f"from {spelling.clock(meaning.start)}"
+    if meaning.end is not None:
+        return words(None if meaning.either else "until", spelling.clock(meaning.end))
+    return None
 
 
 @as_reply.register

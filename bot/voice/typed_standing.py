@@ -1,12 +1,11 @@
-"""As ``typed``, for calendars of others, days off and what stands from week to week. Importing it makes ``as_reply`` know them."""
+"""As ``typed``, for calendars of others and what stands from week to week. Importing it makes ``as_reply`` know them."""
 
 from __future__ import annotations
 
 from bot.language.calendar_meaning import AddCalendar, ChangeCalendar, MarkEvents
-from bot.language.plan_meaning import DayOff
 from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget
 from bot.voice.spelling import Spelling, travel_words
-from bot.voice.typed import as_reply
+from bot.voice.typed_plans import as_reply
 
 __all__ = ["as_reply"]
 
@@ -34,11 +33,6 @@ def _(meaning: MarkEvents, spelling: Spelling) -> str:
 def _(meaning: AllowTravel, spelling: Spelling) -> str:
     way = travel_words(meaning.minutes_before, meaning.minutes_after)
     return f"allow {way} for {spelling.title(meaning.words)}" if meaning.words else f"allow {way}"
-
-
-@as_reply.register
-def _(meaning: DayOff, spelling: Spelling) -> str:
-    return f"{'sick' if meaning.sick else 'day off'} {spelling.day(meaning.day)}"
 
 
 @as_reply.register

@@ -7,6 +7,7 @@ from datetime import date, datetime, timedelta
 from bot.language.meaning import Show
 from bot.rules.load import clashes
 from bot.rules.parts import Part, part_of
+from bot.rules.weeks import first_of_next_month
 from bot.voice.danger_words import caution_lines
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
 from bot.voice.message import Message, Page, Rows, Tap
@@ -197,12 +198,16 @@ def _week_day_line(day: WeekDay, manners: Manners) -> str:
 def goals_view(reply: GoalsView, manners: Manners) -> Message:
     """Open goals by section."""
     page = Page()
-    this_month = reply.month_starts <= manners.today
-    month = "Goals of this month" if this_month else f"Goals of {month_text(reply.month_starts)}"
-    for heading, goals in (("Goals of this week", reply.week), (month, reply.month)):
-        page.gap()
-        page.heading(heading)
-        page.lines(_by_section(goals) or ["Nothing waits."])
+    last = reply.week_starts + timedelta(days=6)
+    this_week = reply.week_starts <= manners.today <= last
+    this_month = reply.month_starts <= manners.today < first_of_next_month(reply.month_starts)
+    week = "this week" if this_week else f"the week of {manners.days(reply.week_starts, last)}"
+    month = "this month" if this_month else month_text(reply.month_starts)
+    for kind, of_what, goals in (("week", week, reply.week), ("month", month, reply.month)):
+        if reply.only in (None, kind):
+            page.gap()
+            page.heading(f"Goals of {of_what}")
+            page.lines(_by_section(goals) or ["Nothing waits."])
     return page.message()
 
 

@@ -50,3 +50,23 @@ def test_a_message_that_touched_nothing_gives_nothing_to_aim_at(stage: Stage) ->
 
 def _equal(found: object, wanted: object) -> None:
     assert found == wanted
+
+
+def test_numbers_go_by_the_recap_until_a_list_of_tasks_is_shown(stage: Stage) -> None:
+    stage.say("task call the glazier")
+    stage.say("goal finish chapter 4")
+    stage.say("goal paint the shed")
+    stage.say("recap")
+    assert stage.say("done 1").lines[0] == "Met: finish chapter 4."
+    assert stage.say("drop 2").lines[0] == "Dropped: paint the shed."
+    stage.say("tasks")
+    assert stage.say("done 1").lines[0] == "Closed: call the glazier."
+
+
+def test_a_number_that_a_recap_does_not_have_is_a_task_and_so_is_one_that_goes_to_a_day(stage: Stage) -> None:
+    stage.say("task call the glazier")
+    stage.say("task order spokes")
+    stage.say("goal finish chapter 4")
+    stage.say("recap")
+    assert stage.say("push 1 to friday").lines[0] == "Pushed to Fri 6 Mar: call the glazier."
+    assert stage.say("done 2").lines[0] == "Closed: order spokes."

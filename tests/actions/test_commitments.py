@@ -176,7 +176,7 @@ def test_a_move_without_a_day_offers_the_days_with_that_part_of_the_day_free(sta
     ]
     assert asked.labels == ["Mon 2 Mar", "Tue 3 Mar", "Wed 4 Mar", "Sat 7 Mar", "Sun 8 Mar", "Mon 9 Mar"]
     assert stage.tap("Wed 4 Mar").lines[0] == "Moved: Wed 4 Mar, 15:00–16:00 dentist."
-    assert stage.say("move dentist fri to 10:00").text == "I find no commitment “dentist” from today on."
+    assert stage.say("move dentist fri to 10:00").text == "There is no “dentist” to come on Fri 6 Mar. Did you mean one of these?"
     assert stage.say("move dentist wed to 10:00").lines[0] == "Moved: Wed 4 Mar, 10:00–11:00 dentist."
 
 
@@ -197,3 +197,46 @@ def test_a_shift_of_a_day_that_may_be_either_is_asked_about_in_plain_words(stage
     asked = stage.say("museum shift mon 13-17")
     assert asked.text == "Is that planned, or spent already?"
     assert len(asked.labels) == 2
+
+
+def test_a_week_of_something_is_cancelled_at_once_and_taken_back_at_once(stage: Stage) -> None:
+    stage.say("school every weekday 8:30-15:30 minor")
+    assert stage.say("cancel school 17-19 march").lines == ["Cancelled: school, Tue 17 Mar, Wed 18 Mar and Thu 19 Mar."]
+    assert stage.say("cancel school next week").lines == [
+        "Cancelled: school, Mon 9 Mar, Tue 10 Mar, Wed 11 Mar, Thu 12 Mar and Fri 13 Mar."
+    ]
+    assert "Nothing fixed on any day." in stage.say("next week").lines
+    stage.say("undo")
+    assert "Mon 9 Mar: morning 08:30–15:30 school (minor)" in stage.say("next week").lines
+
+
+def test_many_days_are_counted(stage: Stage) -> None:
+    stage.say("school every weekday 8:30-15:30 minor")
+    assert stage.say("cancel school 9-20 march").lines == ["Cancelled: school, 10 times."]
+
+
+def test_single_shifts_of_one_name_are_cancelled_together(stage: Stage) -> None:
+    stage.say("museum shift next week mon 7-13, wed 7-13")
+    stage.say("dentist tue 10 march 9-10")
+    assert stage.say("cancel museum next week").lines == ["Cancelled: museum shift, Mon 9 Mar and Wed 11 Mar."]
+    assert "Tue 10 Mar: morning 09:00–10:00 dentist" in stage.say("next week").lines
+
+
+def test_what_is_not_on_the_day_named_is_offered_on_those_on_which_it_is(stage: Stage) -> None:
+    stage.say("museum shift wed 13-17, sat 14-18")
+    answer = stage.say("move museum fri to 18:30")
+    assert answer.text == "There is no “museum shift” to come on Fri 6 Mar. Did you mean one of these?"
+    assert answer.labels == ["Wed 4 Mar, 13:00–17:00 museum shift", "Sat 7 Mar, 14:00–18:00 museum shift"]
+    assert stage.tap("Sat 7 Mar, 14:00–18:00 museum shift").lines[0].startswith("Moved: Sat 7 Mar, 18:30–22:30")
+    assert stage.say("cancel museum next week").lines[0].startswith("There is no “museum shift” to come in 9–15 March.")
+    assert stage.tap("Wed 4 Mar, 13:00–17:00 museum shift").lines[0] == "Cancelled: Wed 4 Mar, 13:00–17:00 museum shift."
+    assert stage.say("cancel opera friday").text == "I find no commitment “opera” from today on."
+
+
+def test_the_end_of_a_recurrence_is_told_in_the_persons_order_of_dates(stage: Stage) -> None:
+    assert stage.say("course every mon 9:55-10:45 learning until may 1").text == (
+        "Added: Mon 2 Mar, 09:55–10:45 course, every Monday until 1 May 2026, Learning."
+    )
+    stage.say("dates month-day")
+    assert "every Tuesday until May 1 2026" in stage.say("lecture every tue 9:55-10:45am until may 1").text
+    assert "every day until May 1 2026" in stage.say("routine yoga 30m every day until may 1").text

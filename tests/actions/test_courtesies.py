@@ -6,6 +6,8 @@ from tests.stage import Stage
 
 
 def test_thanks_and_greetings_are_answered_in_a_sentence(stage: Stage) -> None:
+    stage.say("/start")
+    stage.tap("Skip the rest")
     for said, answer in (
         ("thanks", "You are welcome."),
         ("good morning", "Good morning. “today” shows your day."),

@@ -160,3 +160,24 @@ def test_estimates_are_corrected_by_what_such_tasks_took(stage: Stage) -> None:
     stage.say("task job 9 tomorrow 30m workshop")
     said = stage.at("2026-03-03 06:00").text
     assert "For workshop you usually need" in said
+
+
+def test_accept_means_the_plan_that_was_shown_last(stage: Stage) -> None:
+    stage.say("task order spokes tomorrow")
+    stage.say("plan")
+    stage.say("plan tomorrow")
+    stage.say("tasks")
+    assert stage.say("accept").lines == ["Your plan for tomorrow:", "06:00–06:30 1 order spokes"]
+    stage.say("task call the glazier")
+    stage.say("plan")
+    assert stage.say("accept").lines[0] == "Your plan for today:"
+
+
+def test_a_weeks_plan_cannot_be_accepted_and_the_answer_says_what_can(stage: Stage) -> None:
+    stage.say("goal finish chapter 4 learning 3h")
+    assert "Plan today" in stage.say("plan week").labels
+    assert (
+        stage.say("accept").text == "A week's plan is a look ahead; what can be accepted is a day's: “plan”, or “plan tomorrow”, shows it."
+    )
+    stage.tap("Plan today")
+    assert stage.say("accept").lines[0] == "Your plan for today:"

@@ -118,3 +118,22 @@ def test_a_goal_told_on_a_weeks_last_day_goes_to_the_next_with_a_tap(stage: Stag
     stage.say("goal sort the screws")
     assert stage.tap("For next week instead").text == "Carried to next week's goals: sort the screws."
     assert "Goals: sort the screws, carried once." in stage.say("next week").lines
+
+
+def test_a_goal_of_the_month_is_pulled_into_this_week(stage: Stage) -> None:
+    stage.say("month goal read 2 books learning")
+    stage.say("month goal paint the shed home")
+    assert stage.say("pull read 2 books").text == "Carried to this week's goals: read 2 books."
+    assert stage.say("pull read 2 books").text == "read 2 books is there already. Nothing changed."
+    assert stage.say("paint the shed this week").text == "Carried to this week's goals: paint the shed."
+    assert stage.say("goals").lines[:2] == ["Goals of this week", "Personal: read 2 books; paint the shed"]
+
+
+def test_a_goal_of_next_week_comes_forward_and_a_task_becomes_one_of_this_week(stage: Stage) -> None:
+    stage.say("goal next week: fix the tandem")
+    assert stage.say("goals next week").lines == ["Goals of the week of 9–15 March", "Personal: fix the tandem"]
+    assert stage.say("pull fix the tandem into this week").text == "Carried to this week's goals: fix the tandem."
+    stage.say("task wash the car")
+    assert stage.say("push wash the car to this week").text == "Pushed to this week's goals: wash the car."
+    assert stage.say("goals this week").lines == ["Goals of this week", "Personal: fix the tandem; wash the car"]
+    assert stage.say("goals next month").lines == ["Goals of April 2026", "Nothing waits."]

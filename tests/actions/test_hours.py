@@ -348,3 +348,12 @@ def test_a_correction_that_changes_nothing_does_not_say_that_it_replaced_anythin
     told = stage.say("no, 13-17")
     assert told.lines == ["Museum, Sun 1 Mar, 13:00–17:00: 4 h", "Museum yesterday: 4 h in all."]
     assert "Undo" not in told.labels
+
+
+def test_a_date_without_a_year_that_lies_ahead_is_not_taken_for_last_years(stage: Stage) -> None:
+    answer = stage.say("8/3 museum 2h")
+    assert answer.lines == ["Sun 8 Mar is still to come. Nothing is logged yet."]
+    assert answer.labels == ["Log it anyway", "Log for Sun 1 Mar"]
+    assert stage.say("8/4 museum 2h").labels == ["Log it anyway"]
+    assert stage.say("8/3 museum 8-16").text == "Added: Sun 8 Mar, 08:00–16:00 museum."
+    assert stage.say("20/12 museum 2h").lines[0] == "Museum, Sat 20 Dec 2025: 2 h"

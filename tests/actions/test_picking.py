@@ -6,7 +6,7 @@ import pytest
 
 from bot.actions.act import act
 from bot.actions.matching import best_match
-from bot.language.meaning import AddTask, Cancel, Close, Log, Move, Push, SaidStint, SetTarget, Undo
+from bot.language.meaning import AddTask, Cancel, Close, Drop, Log, Move, Push, SaidStint, SetTarget, Undo
 from bot.language.pick import Pick
 from bot.voice.replies import Refusal, Reply, TasksChanged
 from storage.desk import Desk
@@ -46,6 +46,19 @@ def test_with_several_open_tasks_a_bare_verb_names_them(stage: Stage) -> None:
     stage.say("task order spokes")
     stage.say("task call the glazier")
     assert done(stage, Close(Pick())) == Refusal("no such task", "order spokes, call the glazier")
+
+
+@pytest.mark.parametrize(("settled", "state"), [(Close, "closed"), (Drop, "dropped")])
+def test_a_goal_that_is_settled_takes_the_task_of_its_title_along(stage: Stage, settled: type[Close] | type[Drop], state: str) -> None:
+    stage.say("goal spring fair")
+    stage.tap("Do it today")
+    stage.say("push 1 to friday")
+    goal_id = stage.look(lambda desk: desk.goals.all()[0].id)
+    assert isinstance(goal_id, int)
+    reply = done(stage, settled(Pick(goal_ids=(goal_id,))))
+    assert isinstance(reply, TasksChanged)
+    assert [task.title for task in reply.items[0].along] == ["spring fair"]
+    assert stage.look(lambda desk: [task.state.value for task in desk.tasks.all()]) == [state]
 
 
 @pytest.mark.parametrize(

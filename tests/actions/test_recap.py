@@ -46,7 +46,7 @@ def test_tasks_closed_pushed_and_dropped_are_counted_on_the_day_they_were(stage:
         stage.say(text)
     lines = recap_of(stage.at("2026-03-08 18:00"))
     # Calling Ann was closed and opened again, and goes from day to day by itself; the bolts were pushed and then closed.
-    assert "Closed 2 tasks, pushed 2, dropped 1." in lines
+    assert "Closed 2 tasks, dropped 1; 2 went on to a later day." in lines
 
 
 def test_a_task_of_another_week_that_is_closed_in_this_one_counts_here(stage: Stage) -> None:

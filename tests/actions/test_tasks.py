@@ -165,3 +165,48 @@ def test_a_keep_as_task_button_keeps_the_words(stage: Stage) -> None:
     stage.tap("Keep as task")
     assert tasks(stage) == [("that blue paint for the gate", "2026-03-02", "open")]
     assert stage.tap("Keep as task").text == "You chose that already. Nothing changed."
+
+
+def test_after_midnight_what_the_day_before_left_open_is_there_until_the_morning_carries_it(stage: Stage) -> None:
+    for title in ("laundry", "email the glazier", "rake the leaves", "oil the chains"):
+        stage.say(f"task {title}")
+    stage.at("2026-03-03 00:30")
+    assert stage.say("tasks").lines == [
+        "Tasks of Tuesday 3 March",
+        *(
+            f"{number} {title}, since Mon 2 Mar"
+            for number, title in enumerate(("laundry", "email the glazier", "rake the leaves", "oil the chains"), 1)
+        ),
+    ]
+    assert stage.say("done laundry").text == "Closed: laundry."
+    assert stage.say("push email the glazier to wednesday").text == "Pushed to tomorrow: email the glazier."
+    assert stage.say("drop 3").text == "Dropped: rake the leaves."
+    assert "Closed: laundry." in stage.say("today").lines
+    assert stage.say("reopen laundry").text == "Open again: laundry."
+    assert stage.say("plan").lines[1:3] == ["06:00–06:30 1 laundry", "06:30–07:00 4 oil the chains"]
+    assert stage.say("done all").text == "Closed: laundry and oil the chains."
+
+
+def test_a_number_that_today_and_the_day_before_share_is_asked_for_in_words(stage: Stage) -> None:
+    stage.say("task laundry")
+    stage.at("2026-03-03 00:30")
+    stage.say("task order spokes")
+    assert stage.say("done 1").text == "Several open tasks have that number: laundry and order spokes. Say the words of the one you mean."
+    stage.say("done laundry")
+    assert stage.say("done 1").text == "Closed: order spokes."
+
+
+def test_words_name_the_task_of_a_goal_before_the_goal(stage: Stage) -> None:
+    stage.say("goal essay 3h")
+    stage.say("task essay for goal essay")
+    stage.at("2026-03-03 00:30")
+    assert stage.say("done essay").text == "Closed: essay.\nGoal met too: essay."
+
+
+def test_a_goal_that_is_settled_names_what_serves_it_and_stays_open(stage: Stage) -> None:
+    stage.say("goal spring fair")
+    stage.say("task print posters for goal spring fair")
+    dropped = stage.say("drop spring fair")
+    assert dropped.lines == ["Dropped: spring fair.", "Still open for that: print posters."]
+    stage.tap("Drop it too")
+    assert tasks(stage) == [("print posters", "2026-03-02", "dropped")]

@@ -183,6 +183,7 @@ def test_hours_of_the_other_job_and_of_other_days_are_not_flagged(fortnight: Sta
 
 
 def test_on_the_first_day_of_a_period_the_one_that_ended_yesterday_is_meant_until_it_was_handed_in(fortnight: Stage) -> None:
+    fortnight.say("1h museum")
     assert "2–15 March" in fortnight.say("handed in museum").lines[0]
     assert "16–29 March" in fortnight.say("handed in museum").lines[0]
     assert "16–29 March" in fortnight.say("handed in museum this period").lines[0]
@@ -194,14 +195,32 @@ def test_on_its_first_day_the_period_may_be_named(fortnight: Stage) -> None:
 
 def test_a_period_that_still_runs_may_be_handed_in_with_a_word(fortnight: Stage) -> None:
     fortnight.say("1h museum")
-    fortnight.jump("2026-03-17 09:00")
+    fortnight.jump("2026-03-19 09:00")
     assert fortnight.say("handed in museum").lines[1] == "The period still runs until Sun 29 Mar."
 
 
-def test_while_a_period_has_no_hours_the_one_before_is_meant_until_it_was_handed_in(fortnight: Stage) -> None:
+def test_while_a_period_has_no_hours_the_one_before_is_meant(fortnight: Stage) -> None:
     fortnight.jump("2026-03-19 09:00")
-    assert "2–15 March" in fortnight.say("handed in museum").lines[0]
-    assert "16–29 March" in fortnight.say("handed in museum").lines[0]
+    assert fortnight.say("handed in museum").lines[0].startswith("Handed in: the museum timesheet of 2–15 March")
+    assert fortnight.say("handed in museum").lines[0].startswith("Handed in anew: the museum timesheet of 2–15 March")
+
+
+def test_where_both_periods_have_hours_the_other_is_a_tap_away(fortnight: Stage) -> None:
+    fortnight.say("1h museum")
+    handed = fortnight.say("handed in museum")
+    assert "2–15 March" in handed.lines[0]
+    assert handed.labels == ["No, 16–29 March", "Undo"]
+    assert "16–29 March" in fortnight.tap("No, 16–29 March").text
+    assert "Handed in on" not in fortnight.say("timesheet museum last period").text
+    assert "Handed in on" in fortnight.say("timesheet museum").text
+
+
+def test_later_in_a_period_with_hours_it_is_meant_itself(fortnight: Stage) -> None:
+    fortnight.say("1h museum")
+    fortnight.jump("2026-03-20 09:00")
+    handed = fortnight.say("handed in museum")
+    assert "16–29 March" in handed.lines[0]
+    assert handed.labels == ["No, 2–15 March", "Undo"]
 
 
 def content(stage: Stage, parcel: Parcel) -> bytes:

@@ -141,8 +141,10 @@ def commitments(draw: st.DrawFn) -> AddCommitment:
 
 @st.composite
 def amendments(draw: st.DrawFn) -> Amend:
-    """A correction of something, at least."""
-    hours = draw(st.sampled_from([(None, None), (time(9), time(12, 30)), (time(13), time(17))]))
+    """A correction of something, at least: of an end, of all, or by how much."""
+    if draw(st.booleans()):
+        return Amend(by=draw(st.integers(-90, 90).filter(bool)), of_category=draw(maybe_names))
+    hours = draw(st.sampled_from([(None, None), (time(9), time(12, 30)), (time(13), time(17)), (time(9, 20), None), (None, time(17))]))
     minutes = draw(maybe_lengths) if hours == (None, None) else None
     change = Amend(minutes, *hours, draw(st.none() | st.integers(1, 90)), draw(st.none() | days), draw(maybe_names))
     return change if change != Amend() else Amend(minutes=60)

@@ -53,4 +53,4 @@ def test_what_moves_from_or_is_cancelled_on_the_weekday_of_today_is_todays() -> 
 
 
 def test_a_time_of_the_afternoon_corrects_the_end() -> None:
-    assert understand("no 16:45", at()) == Amend(end=time(16, 45))
+    assert understand("no 16:45", at()) == Amend(end=time(16, 45), either=True)

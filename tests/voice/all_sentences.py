@@ -52,6 +52,7 @@ SAID_OTHERWISE: tuple[r.Reply, ...] = (
     r.Undone("Museum, Tue 3 Mar: 4 h", 1),
     r.Undone("Museum, Tue 3 Mar: 4 h", 1, again=True),
     r.UndoAsked("Museum, Tue 3 Mar: 4 h", 1),
+    r.UndoAsked("Museum, Tue 3 Mar: 4 h", 1, "question"),
     r.UndoAsked("Museum, Tue 3 Mar: 4 h", 1, "message"),
     r.UndoAsked("Museum, Tue 3 Mar: 4 h", 1, "message to redo"),
     r.Unwelcome(),

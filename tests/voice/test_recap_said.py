@@ -60,9 +60,10 @@ def test_jobs_paid_from_the_same_day_share_a_line() -> None:
 @pytest.mark.parametrize(
     ("tasks", "words"),
     [
-        (TasksOfWeek(3, 1, 1), "Closed 3 tasks, pushed 1, dropped 1."),
-        (TasksOfWeek(0, 1, 2), "Pushed 1 task, dropped 2."),
+        (TasksOfWeek(3, 1, 1), "Closed 3 tasks, dropped 1; 1 went on to a later day."),
+        (TasksOfWeek(0, 1, 2), "Dropped 2 tasks; 1 went on to a later day."),
         (TasksOfWeek(0, 0, 2), "Dropped 2 tasks."),
+        (TasksOfWeek(0, 2, 0), "2 tasks went on to a later day."),
     ],
 )
 def test_tasks_are_counted_in_one_line(tasks: TasksOfWeek, words: str) -> None:

@@ -81,11 +81,12 @@ class TimesheetFile(Reply):
 
 @dataclass(frozen=True, slots=True)
 class PeriodHandedIn(Reply):
-    """``anew`` when it had been before."""
+    """``anew`` when it had been before; ``other`` is the period that may have been meant instead."""
 
     sheet: Timesheet
     anew: bool = False
     still_open: bool = False
+    other: tuple[date, date] | None = None
 
 
 @dataclass(frozen=True, slots=True)

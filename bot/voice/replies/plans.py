@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from bot.language.meaning import Meaning
 from bot.voice.replies.hours import LoggedItem
 from bot.voice.replies.reply import Reply
 from storage.records import Commitment, Goal, GoalState, Occurrence, Routine, Target, Task, TaskState
@@ -16,12 +17,15 @@ class TaskChanged:
     """A task or goal after the change; ``stands`` says how it stood already, when nothing changed for that.
 
     ``goal_open`` is the open goal whose last open task it was, ``goal_met`` the one that was met with it.
+    Of a goal, ``along`` are the tasks of its title that were settled with it, ``left`` those that serve it and stay open.
     """
 
     title: str
     stands: TaskState | GoalState | Literal["there", "done"] | None = None
     goal_open: Goal | None = None
     goal_met: Goal | None = None
+    along: tuple[Task, ...] = ()
+    left: tuple[Task, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +34,7 @@ class TasksChanged(Reply):
 
     verb: Literal["closed", "met", "dropped", "reopened", "pushed", "carried"]
     items: tuple[TaskChanged, ...]
-    to: date | Literal["week", "month", "next month"] | None = None
+    to: date | Literal["week", "this week", "month", "next month"] | None = None
     logged: LoggedItem | None = None
 
 
@@ -83,9 +87,22 @@ class DayOffOffered(Reply):
 
 @dataclass(frozen=True, slots=True)
 class CommitmentCancelled(Reply):
+    """``more`` are the other times that were cancelled with it."""
+
     title: str
     occurrence: Occurrence
     whole_series: bool
+    more: tuple[Occurrence, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class OnOtherDays(Reply):
+    """What was named is not on that day, or those up to ``last``; ``others`` are the next, each with what may be done instead."""
+
+    title: str
+    day: date
+    last: date
+    others: tuple[tuple[Occurrence, Meaning], ...]
 
 
 @dataclass(frozen=True, slots=True)

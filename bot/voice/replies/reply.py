@@ -68,7 +68,7 @@ class Refusal(Reply):
         "most below least", "no later hour", "not planned", "nothing planned", "nothing waits", "nothing but break", "not free then",
         "category used", "no job", "no jobs", "job there", "no such step", "break too long", "limits fall", "no payday",
         "name taken", "too long a name",
-        "no such routine", "no such target", "on the way then", "which commitment",
+        "no such routine", "no such target", "on the way then", "which commitment", "several under a number", "week not accepted",
     ]  # fmt: skip
     about: str = ""
     known: tuple[str, ...] = ()
@@ -76,11 +76,11 @@ class Refusal(Reply):
 
 @dataclass(frozen=True, slots=True)
 class UndoAsked(Reply):
-    """Nothing was done by hours asked about, or by a message now edited; the fields tell of what was done, or taken back, before."""
+    """Nothing was done by what was asked back, or by a message now edited; the fields tell of what was done, or taken back, before."""
 
     summary: str
     entry: int
-    of: Literal["hours", "message", "message to redo"] = "hours"
+    of: Literal["hours", "question", "message", "message to redo"] = "hours"
 
 
 @dataclass(frozen=True, slots=True)

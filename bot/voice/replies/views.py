@@ -112,8 +112,10 @@ class MonthView(Reply):
 
 @dataclass(frozen=True, slots=True)
 class GoalsView(Reply):
-    """Open goals of the week and of the month that planning is about, by section; ``month_starts`` is its first day."""
+    """Open goals of a week and of a month, by section, or of the ``only`` one asked for. The days are their first ones."""
 
     week: tuple[Goal, ...]
     month: tuple[Goal, ...]
+    week_starts: date
     month_starts: date
+    only: Literal["week", "month"] | None = None

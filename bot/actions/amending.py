@@ -1,0 +1,152 @@
+"""Correcting hours that were logged."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, time, timedelta
+
+from bot.actions.hours import clashes_of, item_of, log, stint_of
+from bot.actions.naming import category_name, category_named
+from bot.actions.refused import Stopped, refused
+from bot.actions.today import today
+from bot.language.meaning import Amend, Log, SaidStint
+from bot.rules.local_time import local
+from bot.voice.manners import manners_of, title_text
+from bot.voice.replies import HoursClash, Logged, Question, Reply
+from storage.desk import Desk
+from storage.records import Stint
+
+NEAR = 120
+"""Minutes that a correction changes at most where figures may be a time or a length; common practice, no source."""
+
+FAR = 240
+"""Minutes from both ends from which on figures that may be a length are no time of those hours; common practice, no source."""
+
+LOOK_BACK = timedelta(days=6)
+"""How far back the hours of a category are looked for when no day is said."""
+
+DAY_MINUTES = 24 * 60
+
+
+def amend(desk: Desk, said: Amend) -> Reply:
+    """Corrects the stint meant; one that is so already is only told again. Raises Stopped with buttons where it may be either of two."""
+    stint = _stint_meant(desk, said)
+    if stint is None:
+        raise refused("no hours to correct")
+    other = _other_hours(desk, stint, said)
+    if other is not None:
+        return log(desk, other)
+    ways = _ways(desk, stint, said)
+    if len(ways) > 1:
+        raise Stopped(Question(tuple(replace(way, id=stint.id) for way in ways)))
+    words = _amended(desk, stint, ways[0])
+    changed = replace(stint_of(desk, words), id=stint.id, task_ids=stint.task_ids)
+    others = [each for each in clashes_of(desk, [changed]) if each.id not in (stint.id, 0)]
+    if others:
+        raise Stopped(HoursClash(Log((words,)), tuple((category_name(desk, each.category_id) or "", each) for each in others)))
+    return Logged((item_of(desk, desk.stints.change(changed)),), corrected=changed != stint)
+
+
+def _stint_meant(desk: Desk, said: Amend) -> Stint | None:
+    """The stint named; else that of the entry replied to, or the latest. Of a category and day that both have hours, those."""
+    if said.id is not None:
+        return desk.stints.find(said.id)
+    if said.of_category is not None or said.of_day is not None:
+        return _of(desk, said)
+    if said.entry is not None:
+        ids = desk.journal.find_rows(said.entry, "stints")
+        return desk.stints.find(ids[0]) if ids else None
+    if said.category is not None and said.day is not None:
+        there = stints_there(desk, said.category, said.day)
+        return _fitting(desk, there, said) if there else desk.stints.latest()
+    return desk.stints.latest()
+
+
+def _other_hours(desk: Desk, stint: Stint, said: Amend) -> Log | None:
+    """Hours of a day that has none yet, told in full as if to correct: they are new, unless what was done last is what they correct."""
+    if said.start is None or said.end is None or said.day is None or said.category is None or (said.id or said.entry or said.of_day):
+        return None
+    last = desk.journal.latest_to_undo()
+    if stint.day == said.day or (last is not None and stint.id in desk.journal.find_rows(last.id, "stints")):
+        return None
+    return Log((SaidStint(said.category, said.day, 0, said.start, said.end, said.break_minutes or 0),))
+
+
+def _of(desk: Desk, said: Amend) -> Stint:
+    """The stint of a category, a day or both. Raises Stopped where there is none, and with a choice where two categories have some."""
+    there = stints_there(desk, said.of_category, said.of_day)
+    if not there:
+        day = manners_of(desk.person, desk.now).near_day(said.of_day) if said.of_day else None
+        raise refused("no hours there", ", ".join(part for part in (title_text(said.of_category or ""), day) if part))
+    names = dict.fromkeys(category_name(desk, each.category_id) for each in there)
+    if len(names) > 1:
+        raise Stopped(Question(tuple(replace(said, of_category=name) for name in names)))
+    return _fitting(desk, there, said)
+
+
+def stints_there(desk: Desk, category: str | None, day: date | None) -> list[Stint]:
+    """The stints of a category, of a day, or of both, in their order; without a day those of the latest day that has any."""
+    first = day or today(desk) - LOOK_BACK
+    found = desk.stints.between(first, day or today(desk))
+    named = category_named(desk, category).id if category is not None else None
+    of_it = [each for each in found if named is None or each.category_id == named]
+    latest = max((each.day for each in of_it), default=None)
+    return [each for each in of_it if each.day == latest]
+
+
+def _fitting(desk: Desk, there: list[Stint], said: Amend) -> Stint:
+    """Of several, the one that what is said lies nearest to: in time where times are said, else the latest."""
+    wanted = said.start or said.end
+    if wanted is None:
+        return there[-1]
+    zone = desk.person.zone
+    return min(reversed(there), key=lambda each: _gap(wanted, local(each.starts, zone).time()) if each.starts else DAY_MINUTES)
+
+
+def _ways(desk: Desk, stint: Stint, said: Amend) -> tuple[Amend, ...]:
+    """What is said as a correction of that stint: a time that may be either end changes the nearer one, and both are ways if neither is."""
+    at = said.end or _as_time(said.minutes)
+    plain = replace(said, either=False)
+    if not said.either or at is None or stint.starts is None or stint.ends is None:
+        return (plain,)
+    zone = desk.person.zone
+    to_start, to_end = (_gap(at, local(edge, zone).time()) for edge in (stint.starts, stint.ends))
+    first, last = replace(plain, minutes=None, start=at, end=None), replace(plain, minutes=None, end=at)
+    times = (first,) if 2 * to_start <= to_end else (last,) if 2 * to_end <= to_start else (last, first)
+    if said.minutes is None:
+        return times
+    near, fits = min(to_start, to_end) <= NEAR, abs(said.minutes - stint.minutes) <= NEAR
+    if near and not fits:
+        return times
+    return (plain,) if (fits and not near) or min(to_start, to_end) > FAR else (plain, *times)
+
+
+def _as_time(minutes: int | None) -> time | None:
+    return time(minutes // 60, minutes % 60) if minutes is not None and minutes < DAY_MINUTES else None
+
+
+def _gap(one: time, other: time) -> int:
+    """The minutes between two times of day, the shorter way round."""
+    away = abs((one.hour - other.hour) * 60 + one.minute - other.minute)
+    return min(away, DAY_MINUTES - away)
+
+
+def _amended(desk: Desk, stint: Stint, said: Amend) -> SaidStint:
+    """The stint as it would have been said in the first place. New minutes without times make it untimed; longer is longer at the end."""
+    zone = desk.person.zone
+    by = timedelta(minutes=said.by or 0)
+    untimed = said.minutes is not None and said.start is None
+    start = None if untimed or stint.starts is None else local(stint.starts, zone).time()
+    end = None if untimed or stint.ends is None else local(stint.ends + by, zone).time()
+    off = stint.break_minutes if said.break_minutes is None else said.break_minutes
+    if said.by is not None and stint.minutes + said.by <= 0:
+        raise refused("no time left")
+    return SaidStint(
+        category=said.category or category_name(desk, stint.category_id),
+        day=said.day or stint.day,
+        minutes=said.minutes if said.minutes is not None else stint.minutes + stint.break_minutes - off + (said.by or 0),
+        start=said.start or start,
+        end=said.end or end,
+        break_minutes=0 if untimed and said.break_minutes is None else off,
+        note=stint.note,
+    )

@@ -1,0 +1,118 @@
+"""Correcting one end of hours, their length, and the hours of a category and day."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.stage import Stage
+
+NOTHING_OF_IT = "Your last message changed nothing, so there is nothing of it to take back. Done before that: "
+
+
+@pytest.fixture
+def morning_after(stage: Stage) -> Stage:
+    """Wednesday morning, after a late shift."""
+    stage.at("2026-03-04 08:00")
+    stage.say("museum yesterday 17:30-0:15")
+    return stage
+
+
+@pytest.mark.parametrize(
+    ("said", "hours"),
+    [
+        ("no, from 17:45", "17:45–00:15: 6 h 30"),
+        ("no, starts 5:45pm", "17:45–00:15: 6 h 30"),
+        ("no, 17:45", "17:45–00:15: 6 h 30"),
+        ("no, until 23:30", "17:30–23:30: 6 h"),
+        ("no, end 23:30", "17:30–23:30: 6 h"),
+        ("no, 0:40", "17:30–00:40: 7 h 10"),
+        ("20 minutes longer", "17:30–00:35: 7 h 05"),
+        ("30 min less", "17:30–23:45: 6 h 15"),
+    ],
+)
+def test_one_end_is_corrected_and_the_other_stays(morning_after: Stage, said: str, hours: str) -> None:
+    assert morning_after.say(said).lines[0] == f"Museum, Tue 3 Mar, {hours}"
+
+
+def test_a_time_as_near_to_the_start_as_to_the_end_is_asked_about(stage: Stage) -> None:
+    stage.at("2026-03-03 20:00")
+    stage.say("museum 13-19")
+    assert stage.say("no, 16:15").labels == ["no, until 16:15", "no, from 16:15"]
+    assert stage.tap("no, from 16:15").lines[0] == "Museum, Tue 3 Mar, 16:15–19:00: 2 h 45"
+
+
+def test_figures_that_may_be_a_length_or_an_end_are_asked_about_only_where_both_would_do(stage: Stage) -> None:
+    stage.at("2026-03-03 20:00")
+    stage.say("museum 6-12")
+    assert stage.say("no, 6:15").labels == ["no, 6h15", "no, from 6:15"]
+    assert stage.say("no, 12:20").lines[0] == "Museum, Tue 3 Mar, 06:00–12:20: 6 h 20"
+    assert stage.say("no, 9:00").labels == ["no, 9h", "no, until 9:00", "no, from 9:00"]
+    stage.say("workshop 13-14:30")
+    assert stage.say("no, 1:15").lines[0] == "Workshop, Tue 3 Mar: 1 h 15"
+
+
+def test_hours_without_times_become_longer_and_shorter_too(stage: Stage) -> None:
+    stage.say("yesterday 2h museum")
+    assert stage.say("20 min longer").lines[0] == "Museum, Sun 1 Mar: 2 h 20"
+    assert stage.say("museum -1h").lines[0] == "Museum, Sun 1 Mar: 1 h 20"
+    assert stage.say("2h less").text.startswith("Nothing would be left of those hours")
+
+
+def test_hours_of_a_category_and_a_day_are_corrected_whatever_was_logged_last(stage: Stage) -> None:
+    stage.at("2026-03-06 18:30")
+    stage.say("museum mon, tue and fri 6-12")
+    stage.say("1h family")
+    assert stage.say("correct museum monday 6-11").lines[0] == "Museum, Mon 2 Mar, 06:00–11:00: 5 h"
+    assert stage.say("no museum tue 6-11:30").lines[0] == "Museum, Tue 3 Mar, 06:00–11:30: 5 h 30"
+    assert stage.say("museum fri 20 min longer").lines[0] == "Museum, Fri 6 Mar, 06:00–12:20: 6 h 20"
+    assert stage.say("change museum friday to 6-12:30").lines[0] == "Museum, Fri 6 Mar, 06:00–12:30: 6 h 30"
+    assert stage.say("correct museum wed 6-11").text == "There are no hours to correct there: Museum, Wed 4 Mar."
+
+
+def test_of_several_hours_of_a_day_those_nearest_in_time_are_corrected(stage: Stage) -> None:
+    stage.at("2026-03-03 20:00")
+    stage.say("museum 9-12 and 13-17")
+    assert stage.say("correct museum 9:30-12").lines[0] == "Museum, Tue 3 Mar, 09:30–12:00: 2 h 30"
+    assert stage.say("museum 30 min longer").lines[0] == "Museum, Tue 3 Mar, 13:00–17:30: 4 h 30"
+
+
+def test_a_day_with_hours_of_two_categories_is_asked_about(stage: Stage) -> None:
+    stage.say("yesterday 9-12 museum, 13-15 workshop")
+    assert stage.say("correct yesterday 9-11").labels == ["correct museum yesterday 9-11", "correct workshop yesterday 9-11"]
+    assert stage.tap("correct museum yesterday 9-11").lines[0] == "Museum, Sun 1 Mar, 09:00–11:00: 2 h"
+
+
+def test_a_shift_to_come_and_hours_that_were_are_told_apart_by_asking(stage: Stage) -> None:
+    stage.at("2026-03-04 12:00")
+    stage.say("museum shift next monday 9-12")
+    stage.say("museum yesterday 9-12")
+    assert stage.say("change museum monday to 9-11").lines[0].startswith("Moved: Mon 9 Mar, 09:00–11:00")
+    stage.say("museum 2 mar 9-12")
+    assert len(stage.say("change museum monday to 9-11:30").labels) == 2
+
+
+def test_undo_after_a_reply_that_did_nothing_asks_before_it_takes_back_something_older(stage: Stage) -> None:
+    stage.say("yesterday 2h museum")
+    stage.say("mumble the bumble")
+    asked = stage.say("undo")
+    assert asked.text == f"{NOTHING_OF_IT}“Museum, Sun 1 Mar: 2 h”"
+    assert asked.labels == ["Take that back"]
+    assert stage.tap("Take that back").lines[0].startswith("Taken back")
+
+
+def test_undo_after_a_choice_was_made_takes_back_what_was_chosen(stage: Stage) -> None:
+    stage.say("yesterday 2h museum")
+    stage.say("mumble the bumble")
+    stage.tap("Keep as task")
+    assert stage.say("undo").lines[0].startswith("Taken back: “Task 1")
+
+
+def test_hours_of_another_day_told_in_full_move_what_was_just_logged_and_take_nothing_from_what_is_older(stage: Stage) -> None:
+    stage.at("2026-03-06 18:30")
+    stage.say("museum thu 6-12")
+    assert stage.say("no museum wed 6-12").lines[0] == "Museum, Wed 4 Mar, 06:00–12:00: 6 h"
+    stage.say("task order spokes")
+    assert stage.say("wrong, museum tue was 6-11:30").lines[0] == "Museum, Tue 3 Mar, 06:00–11:30: 5 h 30"
+    kept = stage.look(lambda desk: desk.stints.all())
+    assert isinstance(kept, tuple)
+    assert sorted(each.day.day for each in kept) == [3, 4]
