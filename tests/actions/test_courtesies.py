@@ -19,7 +19,7 @@ def test_thanks_and_greetings_are_answered_in_a_sentence(stage: Stage) -> None:
     stage.jump("2026-03-02 21:30")
     assert stage.say("good night").text == "Good night."
     assert stage.say("hello").text == "Good evening. “today” shows your day."
-    assert stage.say("undo").text == "There is nothing to take back."
+    assert stage.say("undo").text.startswith("Taken back: “That is all.")
 
 
 def test_a_question_stays_open(stage: Stage) -> None:
