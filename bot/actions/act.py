@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from bot.actions.amending import amend
+from bot.actions.as_planned import as_planned
 from bot.actions.calendars import add_calendar, change_calendar, mark_events
 from bot.actions.clock import clock_in, clock_out
 from bot.actions.commitments import add_commitment, cancel, move
@@ -66,6 +67,7 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     s.DropRoutine: drop_routine,
     s.DropTarget: drop_target,
     s.DropCategory: drop_category,
+    plan.AsPlanned: as_planned,
     plan.MakePlan: make_plan,
     plan.AcceptPlan: accept_plan,
     plan.Later: later,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, time, timedelta
 
-from bot.actions.hours import clashes_of, item_of, log, stint_of
+from bot.actions.hours import check_past, clashes_of, item_of, log, stint_of
 from bot.actions.naming import category_name, category_named
 from bot.actions.refused import Stopped, refused
 from bot.actions.today import today
@@ -26,6 +26,7 @@ LOOK_BACK = timedelta(days=6)
 """How far back the hours of a category are looked for when no day is said."""
 
 DAY_MINUTES = 24 * 60
+HALF_DAY = 12
 
 
 def amend(desk: Desk, said: Amend) -> Reply:
@@ -41,6 +42,8 @@ def amend(desk: Desk, said: Amend) -> Reply:
         raise Stopped(Question(tuple(replace(way, id=stint.id) for way in ways)))
     words = _amended(desk, stint, ways[0])
     changed = replace(stint_of(desk, words), id=stint.id, task_ids=stint.task_ids)
+    if (changed.day, changed.ends) != (stint.day, stint.ends):
+        check_past(desk, None, changed, words)
     others = [each for each in clashes_of(desk, [changed]) if each.id not in (stint.id, 0)]
     if others:
         raise Stopped(HoursClash(Log((words,)), tuple((category_name(desk, each.category_id) or "", each) for each in others)))
@@ -106,7 +109,7 @@ def _fitting(desk: Desk, there: list[Stint], said: Amend) -> Stint:
 def _ways(desk: Desk, stint: Stint, said: Amend) -> tuple[Amend, ...]:
     """What is said as a correction of that stint: a time that may be either end changes the nearer one, and both are ways if neither is."""
     at = said.end or _as_time(said.minutes)
-    plain = replace(said, either=False)
+    plain = replace(_in_its_half(desk, stint, said), either=False)
     if not said.either or at is None or stint.starts is None or stint.ends is None:
         return (plain,)
     zone = desk.person.zone
@@ -119,6 +122,17 @@ def _ways(desk: Desk, stint: Stint, said: Amend) -> tuple[Amend, ...]:
     if near and not fits:
         return times
     return (plain,) if (fits and not near) or min(to_start, to_end) > FAR else (plain, *times)
+
+
+def _in_its_half(desk: Desk, stint: Stint, said: Amend) -> Amend:
+    """One end alone in the half of the day in which it is near the end that it corrects: no, until 8 of 13:00–19:30 is 20:00."""
+    if stint.starts is None or stint.ends is None or (said.start is None) == (said.end is None):
+        return said
+    at, old = said.start or said.end or time(), local(stint.starts if said.start else stint.ends, desk.person.zone).time()
+    other = at.replace(hour=(at.hour + HALF_DAY) % 24)
+    if at.hour > HALF_DAY or _gap(other, old) > NEAR:
+        return said
+    return replace(said, start=other) if said.start else replace(said, end=other)
 
 
 def _as_time(minutes: int | None) -> time | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import replace
 from datetime import date, timedelta
 from typing import TypeAlias
@@ -57,7 +57,7 @@ def keep_file(desk: Desk, name: str, read: ReadCalendar) -> Reply:
     """Keeps what a file says. One whose calendar is known already brings that up to date, and what changed is told."""
     read = _within_measure(read)
     called = read.name or name or UNNAMED
-    known = next((each for each in desk.calendars.all() if each.link is None and each.name == called), None)
+    known = next((each for each in desk.calendars.all() if each.link is None and each.name == called), None) or _holding(desk, read)
     return keep_new(desk, Calendar(0, called), read) if known is None else CalendarsChanged(*_told(desk, ((known, read),)))
 
 
@@ -69,7 +69,15 @@ def keep_new(desk: Desk, calendar: Calendar, read: ReadCalendar) -> CalendarKept
     _bring_up_to_date(desk, kept, read)
     ahead = tuple(each for each in agenda(desk, today(desk), today(desk) + TOLD_AHEAD) if _is_of(each, kept) and each.ends > desk.now)
     arrived = [event for event in read.events if event.key not in known]
-    return CalendarKept(kept, len(read.events), ahead, full_days(desk, arrived), read.unreadable, read.cut_short)
+    return CalendarKept(kept, *_counted(read.events), ahead, full_days(desk, arrived), read.unreadable, read.cut_short)
+
+
+def _holding(desk: Desk, read: ReadCalendar) -> Calendar | None:
+    """The calendar that holds more than half of the entries already, under whatever name."""
+    said = {event.uid for event in read.events}
+    held = {each: len(said & {event.uid for event in desk.calendar_events.of(each.id)}) for each in desk.calendars.all()}
+    fullest = max(held, key=lambda each: held[each], default=None)
+    return fullest if fullest is not None and 2 * held[fullest] > len(said) else None
 
 
 def _within_measure(read: ReadCalendar) -> ReadCalendar:
@@ -179,7 +187,7 @@ def remove_calendar(desk: Desk, calendar: Calendar) -> Reply:
     for event in events:
         desk.calendar_events.remove(event.id)
     desk.calendars.remove(calendar.id)
-    return CalendarChanged(calendar, "remove", len(events))
+    return CalendarChanged(calendar, "remove", *_counted(events))
 
 
 def _named(desk: Desk, name: str) -> Calendar:
@@ -195,7 +203,7 @@ def show_calendars(desk: Desk, said: Show) -> Reply:
     lines = []
     for calendar in desk.calendars.all():
         visit = desk.visits.get(calendar.id)
-        lines.append(CalendarLine(calendar, len(desk.calendar_events.of(calendar.id)), visit.at if visit else None))
+        lines.append(CalendarLine(calendar, *_counted(desk.calendar_events.of(calendar.id)), visit.at if visit else None))
     return CalendarsView(tuple(lines))
 
 
@@ -213,7 +221,7 @@ def mark_events(desk: Desk, said: MarkEvents) -> Reply:
         minutes_after=old.minutes_after if said.minutes_after is None else said.minutes_after,
     )
     kept = desk.marks.change(marking) if known else desk.marks.add(marking)
-    return EventsMarked(kept, category_name(desk, kept.category_id), _events_with(desk, kept.words))
+    return EventsMarked(kept, category_name(desk, kept.category_id), *_counted(_events_with(desk, kept.words)))
 
 
 def _words_meant(desk: Desk, words: str) -> str:
@@ -222,7 +230,13 @@ def _words_meant(desk: Desk, words: str) -> str:
     return one if one and not _events_with(desk, words) and _events_with(desk, one) else words
 
 
-def _events_with(desk: Desk, words: str) -> int:
-    """How many events ahead hold the words in their title."""
+def _events_with(desk: Desk, words: str) -> tuple[KeptEvent, ...]:
+    """The events ahead that hold the words in their title."""
     rule = MarkRule(words, Mark(minor=True))
-    return sum(mark(event.title, (rule,)).minor is True for event in desk.calendar_events.between(desk.now, desk.now + KEPT_AHEAD))
+    ahead = desk.calendar_events.between(desk.now, desk.now + KEPT_AHEAD)
+    return tuple(event for event in ahead if mark(event.title, (rule,)).minor is True)
+
+
+def _counted(events: Collection[CalendarEvent | KeptEvent]) -> tuple[int, int]:
+    """How many entries there are, and how many events they make."""
+    return len({event.uid for event in events}), len(events)

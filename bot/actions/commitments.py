@@ -19,7 +19,7 @@ from bot.language.pick import Pick
 from bot.rules.calendar_commitments import CalendarCommitment
 from bot.rules.load import clashing, lighter_days, load_of, outside_waking
 from bot.rules.local_time import day_bounds, instant_of, local
-from bot.rules.occurrences import occurrences, own_day
+from bot.rules.occurrences import nominal_length, occurrences, own_day, times_from
 from bot.rules.weeks import days_from, last_of_week, week_days
 from bot.voice.manners import manners_of
 from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnlyThere, OnOtherDays, Question, Reply, WhereTo
@@ -175,16 +175,18 @@ def _moving(said: Move, there: Occurrence) -> Move:
 
 
 def _moved(desk: Desk, found: Occurrence, said: Move) -> Commitment:
-    """The commitment at its new day and hours; what is not said stays, the length too."""
+    """The commitment at its new day and hours; what is not said stays, the length too, as the clocks on the wall show it."""
     zone = desk.person.zone
     day = said.day or found.day
     if found.commitment.all_day and said.start is None:
         starts, ends = day_bounds(day, zone)
         return replace(found.commitment, starts=starts, ends=ends)
     start = said.start or local(found.starts, zone).time()
-    starts, ends = _instants(desk, day, start, said.end)
-    if said.end is None:
-        ends = starts + (USUAL_LENGTH if found.commitment.all_day else found.ends - found.starts)
+    if said.end is not None or found.commitment.all_day:
+        starts, ends = _instants(desk, day, start, said.end)
+    else:
+        wall = datetime.combine(day, start.replace(fold=0))
+        starts, ends = times_from(wall, nominal_length(found, zone), zone, found.ends - found.starts)
     return replace(found.commitment, starts=starts, ends=ends, zone=zone, all_day=False)
 
 

@@ -63,7 +63,7 @@ def stint_of(desk: Desk, said: SaidStint) -> Stint:
     starts, ends = _instants(desk, said)
     minutes = elapsed_minutes(starts, ends) - said.break_minutes if starts and ends else said.minutes
     if minutes <= 0 and said.began == "planned":
-        raise refused("nothing planned", title_text(category.name))
+        raise refused("nothing planned", f"{title_text(category.name)} today")
     if minutes <= 0:
         raise refused("nothing but break" if said.break_minutes else "no time at all")
     return Stint(0, category.id, said.day, minutes, starts, ends, said.break_minutes, tasks_of(desk, said), said.note)
@@ -86,14 +86,19 @@ def _instants(desk: Desk, said: SaidStint) -> tuple[datetime | None, datetime | 
 def _check(desk: Desk, said: Log, stints: list[Stint]) -> None:
     """Raises Stopped when the hours are still to come, overlap others, or are more than the day holds."""
     for stint, words in zip(stints, said.stints, strict=True):
-        if stint.day > today(desk) or (stint.ends is not None and stint.ends > desk.now + AHEAD):
-            name = category_name(desk, stint.category_id) or ""
-            raise Stopped(StillToCome(said, name, stint.day, words.start, words.end))
+        check_past(desk, said, stint, words)
     clashes = clashes_of(desk, stints)
     if clashes:
         raise Stopped(HoursClash(said, tuple((category_name(desk, each.category_id) or "", each) for each in clashes)))
     for day in {stint.day for stint in stints}:
         _check_day(desk, said, day, stints)
+
+
+def check_past(desk: Desk, said: Log | None, stint: Stint, words: SaidStint) -> None:
+    """Raises Stopped when the hours are still to come or under way."""
+    if stint.day > today(desk) or (stint.ends is not None and stint.ends > desk.now + AHEAD):
+        name, under_way = category_name(desk, stint.category_id) or "", stint.starts is not None and stint.starts <= desk.now
+        raise Stopped(StillToCome(said, name, stint.day, words.start, words.end, under_way))
 
 
 def _check_day(desk: Desk, said: Log, day: date, stints: list[Stint]) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import datetime, time
 
-from bot.actions.agenda import agenda
+from bot.actions.agenda import busy_on
 from bot.actions.clock import running_words
 from bot.actions.naming import category_names
 from bot.actions.open_tasks import open_for
@@ -22,7 +22,8 @@ def context_of(desk: Desk) -> Context:
     person = desk.person
     jobs = {job.category_id for job in desk.jobs.all()}
     running, stints = running_words(desk), desk.stints.on(today(desk))
-    fixed, blocks = _planned(desk, stints)
+    busy = [each for each in busy_on(desk, today(desk)) if each.category_id is not None]
+    fixed, blocks = _planned(desk, [each for each in busy if each.day == today(desk)], stints)
     return Context(
         now=local_now(desk),
         categories=tuple(Named(each.name, each.aliases, each.section, each.id in jobs) for each in desk.categories.all()),
@@ -37,6 +38,7 @@ def context_of(desk: Desk) -> Context:
         clocked_since=_since(desk, running[1]) if running else None,
         routines=tuple(routine.title for routine in desk.routines.all()),
         planned=fixed,
+        ran_in=tuple(_words_of(desk, category_names(desk), each, told=False) for each in busy if each.day < today(desk)),
         blocks=blocks,
         last_end=_last_end(desk, stints),
     )
@@ -53,9 +55,8 @@ def _last_end(desk: Desk, stints: tuple[Stint, ...]) -> time | None:
     return max(ends).time() if ends and max(ends).date() == today(desk) else None
 
 
-def _planned(desk: Desk, stints: tuple[Stint, ...]) -> tuple[tuple[Planned, ...], tuple[Planned, ...]]:
-    """Today's commitments in a category, and the blocks in one that were accepted."""
-    fixed = [o for o in agenda(desk, today(desk), today(desk)) if o.category_id is not None and o.commitment.blocks_hours]
+def _planned(desk: Desk, fixed: list[Occurrence], stints: tuple[Stint, ...]) -> tuple[tuple[Planned, ...], tuple[Planned, ...]]:
+    """Today's commitments, and the blocks in a category that were accepted, each with whether hours tell of it."""
     blocks = [block for block in desk.blocks.on(today(desk)) if block.accepted and block.category_id is not None]
     both: list[Occurrence | Block] = [*fixed, *blocks]
     silent = unlogged(both, stints, max((each.ends for each in both), default=desk.now))

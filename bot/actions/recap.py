@@ -68,7 +68,7 @@ def show_recap(desk: Desk, said: Show) -> Recap:
     """The recap of the week asked for, by default of this one; of a week that is not over what of it is settled already."""
     day = min(said.last or today(desk), today(desk))
     last = last_of_week(day, desk.person.week_starts)
-    whole = recap(desk, last)
+    whole = replace(recap(desk, last), whole=said.topic == "all")
     if last <= today(desk):
         return whole
     seen = week_weather(desk.weather.between(whole.first, day), whole.first, day)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 
-from bot.actions.agenda import agenda
+from bot.actions.agenda import busy_on
 from bot.actions.clock import running_words
 from bot.actions.day_plan import propose
 from bot.actions.goals import carry_untouched
@@ -13,6 +13,7 @@ from bot.actions.task_time import as_left
 from bot.actions.tasks import pushed
 from bot.actions.today import today
 from bot.actions.views import day_view
+from bot.rules.local_time import ONE_DAY, instant_of
 from bot.rules.planned import Planned
 from bot.rules.unlogged import unlogged
 from bot.rules.week_weather import told_of
@@ -44,27 +45,31 @@ def _roll_over(desk: Desk) -> None:
 def morning_again(desk: Desk, *, late: bool = False) -> MorningMessage:
     """The morning message of today anew, with the plan as it is best now. The weather it tells is kept for the recap."""
     yesterday = today(desk) - timedelta(days=1)
+    asked = instant_of(yesterday, desk.person.evening_at, desk.person.zone)
     plan = propose(desk, today(desk))
     view = day_view(desk, today(desk))
     if view.weather is not None:
         desk.weather.put(told_of(view.weather))
-    return MorningMessage(view, plan, _without_hours(desk, yesterday), late)
+    return MorningMessage(view, plan, _without_hours(desk, yesterday, asked), late)
 
 
 def evening(desk: Desk, day: date, *, late: bool = False) -> Reply | None:
     """What ``day`` leaves open, or None when that is nothing."""
-    tasks, missing, running = as_left(desk, desk.tasks.open_on(day)), _without_hours(desk, day), running_words(desk)
+    asked = instant_of(day, desk.person.morning_at, desk.person.zone)
+    tasks, missing, running = as_left(desk, desk.tasks.open_on(day)), _without_hours(desk, day, asked), running_words(desk)
     return EveningNudge(day, tasks, missing, running, late) if tasks or missing or running else None
 
 
-def _without_hours(desk: Desk, day: date) -> tuple[tuple[str, Planned], ...]:
+def _without_hours(desk: Desk, day: date, asked: datetime) -> tuple[tuple[str, Planned], ...]:
     """What was planned for ``day`` in a category, is over, and has no hours; with the category's name.
 
+    So is what ran into the day and ended after it was last ``asked`` what has none: a night watch until seven.
     A task that is still open and has gone on to another day took its hours along.
     """
     names = category_names(desk)
-    fixed: list[Planned] = [each for each in agenda(desk, day, day) if each.commitment.blocks_hours]
     gone_on = {task.id for task in desk.tasks.open_after(day)}
-    blocks = [block for block in desk.blocks.on(day) if block.accepted and block.task_id not in gone_on]
-    stints = desk.stints.between(day - timedelta(days=1), day + timedelta(days=1))
-    return tuple((names[each.category_id], each) for each in unlogged([*fixed, *blocks], stints, desk.now) if each.category_id is not None)
+    blocks = [each for each in desk.blocks.between(day - ONE_DAY, day) if each.accepted and each.task_id not in gone_on]
+    around: list[Planned] = [*busy_on(desk, day), *blocks]
+    planned = [each for each in around if each.day == day or each.ends > asked]
+    stints = desk.stints.between(min((each.day for each in planned), default=day) - ONE_DAY, day + ONE_DAY)
+    return tuple((names[each.category_id], each) for each in unlogged(planned, stints, desk.now) if each.category_id is not None)

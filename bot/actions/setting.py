@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, time
@@ -42,13 +43,13 @@ def keep_setting(desk: Desk, said: Set) -> Reply:
         raise refused("bad value", said.value) from fault
     if said.name == "quiet" and said.value != "off" and not is_quiet(person, today(desk)):
         raise refused("bad value", said.value)
-    return SettingKept(said.name, said.value, _keep(desk, person))
+    return SettingKept(said.name, said.value, _keep(desk, person), desk.now)
 
 
 def keep_place(desk: Desk, name: str | None, latitude: float, longitude: float, zone: str) -> Reply:
     """Sets place and zone, in degrees (WGS 84)."""
     person = replace(desk.person, place_name=name, latitude=latitude, longitude=longitude, zone=zone)
-    return PlaceKept(_keep(desk, person))
+    return PlaceKept(_keep(desk, person), desk.now)
 
 
 def keep_zone_alone(desk: Desk, zone: str) -> Reply:
@@ -57,7 +58,7 @@ def keep_zone_alone(desk: Desk, zone: str) -> Reply:
     kept = keep_setting(desk, Set("zone", zone))
     if desk.person.zone == before.zone:
         return kept
-    return SettingKept("zone", zone, _keep(desk, replace(desk.person, place_name=None, latitude=None, longitude=None)))
+    return SettingKept("zone", zone, _keep(desk, replace(desk.person, place_name=None, latitude=None, longitude=None)), desk.now)
 
 
 def _keep(desk: Desk, person: Person) -> Person:
@@ -70,13 +71,20 @@ def _keep(desk: Desk, person: Person) -> Person:
 
 
 def _zone(person: Person, value: str) -> Person:
-    """The zone of that name, in capitals or not, its words apart or joined."""
+    """The zone of that name or of that city or island, in capitals or not, its words apart or joined."""
     return replace(person, zone=_zone_names()[value.replace(" ", "_").casefold()])
 
 
 @cache
 def _zone_names() -> dict[str, str]:
-    return {name.casefold(): name for name in available_timezones()}
+    """Every zone by its name, and by the last part of it where that names one alone: azores is Atlantic/Azores."""
+    names = available_timezones()
+    cities = Counter(_city(name) for name in names)
+    return {_city(name): name for name in names if cities[_city(name)] == 1} | {name.casefold(): name for name in names}
+
+
+def _city(zone: str) -> str:
+    return zone.rpartition("/")[2].casefold()
 
 
 def _waking(person: Person, value: str) -> Person:

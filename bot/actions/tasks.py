@@ -38,7 +38,7 @@ def add_task(desk: Desk, said: AddTask) -> Reply:
     )
     needed = minutes_needed(as_left(desk, desk.tasks.on(day)))
     title = goal.title if goal and goal.title != said.title else None
-    return TaskAdded(task, category_name(desk, category), title, free_on(desk, day).to_fill, needed)
+    return TaskAdded(task, category_name(desk, category), title, free_on(desk, day).to_fill, needed, said.remind_at)
 
 
 def _goal_meant(desk: Desk, said: AddTask) -> Goal | None:

@@ -5,15 +5,17 @@ from __future__ import annotations
 from typing import Literal
 
 from bot.actions.calendars import remove_calendar
+from bot.actions.naming import category_name
 from bot.actions.refused import refused
 from bot.actions.schedule import plan_if_moved
 from bot.language.meaning import Log, Undo
 from bot.language.wire import from_json
 from bot.voice.privacy_said import NOTHING
+from bot.voice.refusals import is_refusal
 from bot.voice.replies import NothingErased, Refusal, Reply, UndoAsked, Undone
 from storage.desk import Desk
 from storage.errors import AlreadyUndone, ChangedSince, NotThere
-from storage.records import Calendar, Entry
+from storage.records import Calendar, Entry, Stint
 
 
 def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
@@ -40,7 +42,15 @@ def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
             return remove_calendar(desk, calendar)
         raise refused("changed since", changed.entry.summary) from changed
     plan_if_moved(desk, before)
-    return Undone(entry.summary, undoing.id, again=_undoings(desk, entry) % 2 == 1)
+    again = _undoings(desk, entry) % 2 == 1
+    return Undone(entry.summary, undoing.id, again, () if again else _standing(desk, entry))
+
+
+def _standing(desk: Desk, entry: Entry) -> tuple[tuple[str, Stint], ...]:
+    """The hours that the entry had changed or taken away, as they are again."""
+    rows = [change.row_id for change in desk.journal.changes(entry.id) if change.table == "stints" and change.before is not None]
+    stints = sorted((stint for row in rows if (stint := desk.stints.find(row)) is not None), key=lambda each: (each.day, each.id))
+    return tuple((category_name(desk, each.category_id) or "", each) for each in stints)
 
 
 def make_way(desk: Desk, said: Undo) -> tuple[Reply, ...]:
@@ -70,7 +80,7 @@ def ask_to_undo(desk: Desk, said: Undo, edited: Entry | None) -> Reply:
 
 
 def _nothing_done(desk: Desk) -> Literal["hours", "question"] | None:
-    """What was asked where the last thing the person was told is a question, so that there is nothing of it to take back.
+    """What was asked where the last thing the person was told is a question or a refusal, so that there is nothing of it to take back.
 
     Hours not logged yet, several things it may mean, or what was not understood: its buttons are choices, and none is taken.
     """
@@ -80,7 +90,7 @@ def _nothing_done(desk: Desk) -> Literal["hours", "question"] | None:
     choices = [from_json(button.does) for row in latest.buttons for button in row if button.one_of]
     if any(isinstance(meaning, Log) and meaning.despite is not None for meaning in choices):
         return "hours"
-    return "question" if choices else None
+    return "question" if choices or is_refusal(latest.text) else None
 
 
 def _keeps_all(desk: Desk) -> bool:

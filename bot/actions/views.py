@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from typing import Literal
 
-from bot.actions.agenda import agenda, free_on, minutes_needed
+from bot.actions.agenda import agenda, busy_on, free_on, minutes_needed
 from bot.actions.archive import show_export
 from bot.actions.calendars import show_calendars
 from bot.actions.clock import running_words
@@ -31,6 +31,7 @@ from bot.voice.replies import (
     DayView,
     GoalsView,
     Help,
+    OpenTasks,
     Reply,
     SettingsView,
     TasksView,
@@ -76,6 +77,7 @@ def day_view(desk: Desk, day: date) -> DayView:
         weather_missing=missing,
         cautions=cautions_for(desk, occurrences),
         holiday=holidays_of(desk, day, day).get(day),
+        runs_in=tuple(each for each in busy_on(desk, day) if each.day < day),
     )
 
 
@@ -90,6 +92,14 @@ def _show_day(desk: Desk, said: Show) -> Reply:
     """The day, without a word on a forecast that nobody asked for; or its tasks alone."""
     view = day_view(desk, said.day or today(desk))
     return TasksView(view.day, view.tasks) if said.topic == "tasks" else replace(view, weather_missing="not asked")
+
+
+def _show_open_tasks(desk: Desk, said: Show) -> Reply:
+    """The open tasks of a span, with what earlier days left open where today is in it; or all of them."""
+    if said.first is None or said.last is None:
+        return OpenTasks(desk.tasks.open())
+    left = desk.tasks.open_before(said.first) if said.first <= today(desk) <= said.last else ()
+    return OpenTasks((*left, *desk.tasks.open_between(said.first, said.last)), (said.first, said.last))
 
 
 def _show_week(desk: Desk, said: Show) -> Reply:
@@ -123,6 +133,7 @@ def _show_settings(desk: Desk, said: Show) -> Reply:
 
 VIEWS = {
     "day": _show_day,
+    "tasks": _show_open_tasks,
     "week": _show_week,
     "month": show_month,
     "hours": show_hours,

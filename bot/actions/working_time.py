@@ -36,7 +36,7 @@ def work_notes(desk: Desk, first: date, last: date) -> WorkNotes:
     shifts = [each for each in agenda(desk, first, last) if each.commitment.blocks_hours]
     average = average_week(_minutes(desk, jobs, last), last)
     return WorkNotes(
-        missing=tuple((names[each.category_id], each) for each in missing_hours(shifts, week, jobs, desk.now)),
+        missing=tuple((names[each.category_id], each) for each in missing_hours(shifts, work, jobs, desk.now)),
         overlaps=tuple((two.day, names[one.category_id], names[two.category_id]) for one, two in overlaps_of_jobs(week)),
         average=average if average and average.too_long else None,
         rests=tuple(rest for rest in short_rests(work) if local_day(rest.started, zone) >= first),

@@ -9,7 +9,8 @@ the end of the day" and "before friday" say the last day on which it may be done
 
 A title may be put in quotes; then nothing inside it is read. A day or an
 amount with words of the title on both sides is part of the title, unless what
-follows it goes on with "about", "with" or the like: prepare monday meeting.
+follows it goes on with "about", "with" or the like: prepare monday meeting. A
+day with a time is the task's day, and the time goes to the end of its title.
 """
 
 from __future__ import annotations
@@ -20,11 +21,13 @@ from typing import Literal
 
 from bot.language.amounts import DAY, HOUR, UNITS
 from bot.language.context import Context
-from bot.language.meaning import AddGoal, AddTask
+from bot.language.due_said import Timed, day_due, timed
+from bot.language.meaning import AddGoal, AddRoutine, AddTask
 from bot.language.month_names import MONTHS
 from bot.language.partial_days import day_shifted, month_shifted
 from bot.language.phrase import Explained, Phrase, Piece, explain, opened_by
-from bot.language.slots import Amount, amount_said, day_ahead, moment_ahead
+from bot.language.recurrence import Rule
+from bot.language.slots import Amount, amount_said, day_ahead, rule_said
 from bot.language.titles import title_of
 from bot.language.tokens import Found, is_glued, is_number
 from bot.language.weekdays import week_of
@@ -42,7 +45,9 @@ ALREADY = frozenset({"met", "done", "reached", "finished", "closed", "completed"
 """Alone behind "goal" these tell of one there is, and name no new one."""
 A_DAY = DAY.seconds // 60
 LONGEST_ESTIMATE = 999 * 60
-DUE_WORDS = frozenset({"eod", "cob", "end", "the", "close"})
+AGAIN = frozenset({"every", "each", "daily", "weekly", "monthly", "yearly"})
+SHORT = 30
+"""Minutes of what comes again, where nobody says how long it takes. Common practice, no source."""
 GOES_ON = frozenset({"about", "with", "to", "for", "at", "from", "on", "in", ","})
 ALSO_WORDS = frozenset({"sun", "sat", "mar", "may", "wed"})
 """Short for days and months, and right before other words likelier words themselves: sun cream."""
@@ -62,28 +67,55 @@ class Outdoors:
     """That a task is to be done outdoors."""
 
 
-def read_task(phrase: Phrase) -> AddTask | None:
-    """A task to add, for today unless a day was said."""
+def read_task(phrase: Phrase) -> AddTask | AddRoutine | None:
+    """A task to add, for today unless a day was said; one that comes again is a routine."""
     start = TASK(phrase)
     if not start:
         return None
     split = _goal_at(phrase, start)
     goal = phrase.original(split[1], len(phrase.tokens)) if split else None
-    said = _without_middles(explain(phrase.part(start, split[0] if split else None), (day_ahead, day_due, estimate_said, outdoors_said)))
+    part = phrase.part(start, split[0] if split else None)
+    reminded = phrase.word(start - 1) in ("me", "reminder") or phrase.word(0).startswith("remind")
+    said = _without_middles(explain(part, (timed(alone=reminded), day_ahead, day_due, estimate_said, outdoors_said)))
     title = title_of(said)
-    if not title.text or said.twice(Amount, date):
+    if not title.text or said.twice(Amount, date, Timed) or _days_said(said) > 1:
         return None
-    day, estimate = said.one(date) or phrase.context.now.date(), said.one(Amount)
+    again = _routine(part) if not split else None
+    return again or _task(phrase, said, goal, reminded=reminded)
+
+
+def _days_said(said: Explained) -> int:
+    return len(said.all(date)) + len(said.all(Timed))
+
+
+def _task(phrase: Phrase, said: Explained, goal: str | None, *, reminded: bool) -> AddTask:
+    title, at, estimate = title_of(said), said.one(Timed), said.one(Amount)
+    day = said.one(date) or (at.day if at else None) or phrase.context.now.date()
+    text = f"{title.text}, {at.words}" if at else title.text
     minutes = estimate.minutes if estimate else None
-    return AddTask(title.text, day, title.category, minutes, goal, outdoors=said.one(Outdoors) is not None)
+    remind_at = at.time if at and reminded else None
+    return AddTask(text, day, title.category, minutes, goal, outdoors=said.one(Outdoors) is not None, remind_at=remind_at)
 
 
-def read_goal(phrase: Phrase) -> AddGoal | None:
-    """A goal to add, for this week unless the month was said."""
+def _routine(phrase: Phrase) -> AddRoutine | None:
+    """What is to be done again and again: pay rent every month on the 1st."""
+    said = explain(phrase, (rule_said, estimate_said))
+    rules, title, estimate = said.all(Rule), title_of(said), said.one(Amount)
+    if len(rules) != 1 or not AGAIN.intersection(token.text for token in phrase.tokens) or not title.text:
+        return None
+    return AddRoutine(title.text, estimate.minutes if estimate else SHORT, rules[0].text, category=title.category)
+
+
+def read_goal(phrase: Phrase) -> AddGoal | AddTask | None:
+    """A goal to add, for this week unless the month was said. A goal for a day is a task."""
     monthly = MONTH_GOAL(phrase)
     start = monthly or GOAL(phrase)
     if not start:
         return None
+    day = day_ahead(phrase, start) if horizon_said(phrase, start) is None else None
+    if day is not None and phrase.word(day.end) == ":":
+        said = _without_middles(explain(phrase.part(day.end + 1), (estimate_said, outdoors_said)))
+        return replace(_task(phrase, said, None, reminded=False), day=day.value) if title_of(said).text else None
     said = _without_middles(explain(phrase.part(start), (horizon_said, estimate_said)))
     section, said = _section_at_end(said)
     title = title_of(said)
@@ -111,19 +143,6 @@ def _is_no_estimate(phrase: Phrase, at: int, found: Found[Amount]) -> bool:
     """Whether it is a time, or a length of which nobody knows how many hours of work are in it."""
     words = {token.text for token in phrase.tokens[at : found.end]}
     return ":" in words or (found.value.minutes >= A_DAY and any(UNITS.get(word, HOUR).rank >= DAY.rank for word in words))
-
-
-def day_due(phrase: Phrase, at: int) -> Found[date] | None:
-    """by the end of the day, by close of business on friday; before friday, which is by thursday."""
-    today = phrase.context.now.date()
-    if phrase.word(at) == "before":
-        day = day_ahead(phrase, at + 1)
-        last = day_shifted(day.value, -1) if day else None
-        return Found(last, day.end) if day and last and last >= today else None
-    if phrase.word(at) != "by" or phrase.word(at + 1) not in DUE_WORDS:
-        return None
-    moment = moment_ahead(phrase, at)
-    return Found(moment.value.day or today, moment.end) if moment and moment.value.start is not None else None
 
 
 def outdoors_said(phrase: Phrase, at: int) -> Found[Outdoors] | None:
@@ -190,4 +209,4 @@ def _in_the_middle(said: Explained, piece: Piece) -> bool:
     if not before or not behind or behind[0] != piece.end:
         return False
     word = said.phrase.word(piece.end)
-    return word not in GOES_ON and word not in said.phrase.names.starts and said.phrase.word(piece.at) not in ("on", "for", "by")
+    return word not in GOES_ON and word not in said.phrase.names.starts and said.phrase.word(piece.at) not in ("on", "for", "by", "due")

@@ -118,6 +118,7 @@ ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (HELP, read_help),
     (LEAD, read_show),
     (WANTED, read_show),
+    (opened_by("tasks"), read_show),
     *((opening, read_set) for opening, _, _ in SETTINGS),
     (SETTING_LEAD, read_set),
     *((opening, read_set) for opening in (SPEAKING, BY_TWELVE, BY_TWENTY_FOUR)),

@@ -20,7 +20,7 @@ from bot.language.moments import Moment
 from bot.language.month_names import MONTHS
 from bot.language.partial_days import day_or_none
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
-from bot.language.recurrence import Rule, read_until, until
+from bot.language.recurrence import Rule, first_ahead, read_until, until
 from bot.language.slots import Amount, amount_said, day_ahead, moment_ahead, rule_said
 from bot.language.titles import Title, title_of
 from bot.language.tokens import Found, is_number
@@ -224,8 +224,7 @@ def _commitment(said: Explained, title: Title, whens: list[When]) -> AddCommitme
 
 def _is_loose(phrase: Phrase, rule: str) -> bool:
     """Whether days are named that may be those of every week or only the coming ones: tue and thu, mon-fri, weekend."""
-    said = {token.text for token in phrase.tokens}
-    weekly = bool(said & EVERY) or "weekly" in said or any(word.endswith(("days", "weekends")) for word in said)
+    weekly = any(word.text in EVERY or word.text.endswith(("weekly", "days", "weekends")) for word in phrase.tokens)
     return not weekly and rule.startswith("FREQ=WEEKLY;BYDAY=") and "," in rule and ";" not in rule.removeprefix("FREQ=WEEKLY;")
 
 
@@ -284,6 +283,7 @@ def _when(rule: Rule | None, moments: list[Moment], amount: Amount | None, now: 
     if max(len(days), len(starts), len(ends)) > 1:
         return None
     day, start, end = next(iter(days), None), next(iter(starts), None), next(iter(ends), None)
+    day = first_ahead(rule.text, day, start, now) if rule else day
     if amount is not None and start is not None and end is None and amount.minutes < DAY_MINUTES:
         end = later(day or now.date(), start, amount.minutes, now.tzinfo)
     return When(day, start, end, rule.text if rule else None)

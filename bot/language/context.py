@@ -41,6 +41,7 @@ class Context:
     ``tasks`` are the open tasks of today as (number, title), ``routines`` the titles of all routines,
     ``goals`` those of the month's open goals; ``planned`` are today's commitments, ``blocks`` what was accepted of today's plan;
     ``clocked_in`` the category whose clock runs, since ``clocked_since`` of today;
+    ``planned`` are today's hours, ``ran_in`` those of yesterday that end today;
     ``last_end`` is when the latest of today's hours with a time ended.
     """
 
@@ -58,4 +59,5 @@ class Context:
     clocked_since: time | None = None
     planned: tuple[Planned, ...] = ()
     blocks: tuple[Planned, ...] = ()
+    ran_in: tuple[Planned, ...] = ()
     last_end: time | None = None

@@ -92,6 +92,8 @@ class Push:
 
 @dataclass(frozen=True, slots=True)
 class AddTask:
+    """``remind_at`` is the time at which a reminder was asked for; none comes, and the answer says so."""
+
     title: str
     day: date
     category: str | None = None
@@ -99,6 +101,7 @@ class AddTask:
     goal: str | None = None
     goal_id: int | None = None
     outdoors: bool = False
+    remind_at: time | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +180,7 @@ class SetTarget:
 
 What: TypeAlias = Literal[
     "day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "routines",
-    "help", "job", "recap", "week_picture", "hours_picture", "week_page", "export",
+    "help", "job", "recap", "week_picture", "hours_picture", "week_page", "export", "tasks",
 ]  # fmt: skip
 Paper: TypeAlias = Literal["a4", "letter"]
 SheetForm: TypeAlias = Literal["pdf", "xlsx", "csv"]
@@ -188,7 +191,8 @@ Form: TypeAlias = Literal[Paper, SheetForm]
 class Show:
     """``first`` and ``last`` bound a span, both included.
 
-    ``topic`` is what help was asked on, or "tasks" for a day's tasks alone; ``form`` the form of a file; ``back`` counts pay periods.
+    ``topic`` is what help was asked on, "tasks" for a day's tasks alone, or "all" for a recap that names all;
+    ``form`` the form of a file; ``back`` counts pay periods.
     """
 
     what: What

@@ -28,6 +28,7 @@ from bot.language.relative_days import DAY_WORDS, RELATIVE_WORDS
 from bot.language.times_of_day import Clock, Look, minutes_of
 from bot.language.tokens import Found, Tokens, after_words, is_glued, text_at
 from bot.language.unsettled_hours import TIME_FIRST_WORDS, UNTO, UnsettledHours, is_length, read_unsettled_time, runs_on
+from bot.language.weekday_lists import JOINTS
 from bot.language.weekdays import WEEKDAYS
 
 __all__ = ["Moment", "read_moment"]
@@ -154,10 +155,16 @@ def _with_end_of_day(tokens: Tokens, at: int, said: _Said, context: Context, loo
 
 def _with_day(tokens: Tokens, at: int, said: _Said, context: Context, look: Look) -> _Said | None:
     day = read_bare_day(tokens, at, context, look) if said.day is None else None
-    if day is None:
+    if day is None or (said.hours is not None and _begins_list(tokens, at, day.end)):
         return None
     tonight = TONIGHT if text_at(tokens, day.end - 1) in TONIGHT_WORDS else None
     return replace(said, day=day.value, end=day.end, part=said.part or tonight)
+
+
+def _begins_list(tokens: Tokens, at: int, end: int) -> bool:
+    """Whether the day by its name is the first of several, which are no day of a moment: 6-12 mon tue fri."""
+    joined = end + 1 if text_at(tokens, end) in JOINTS else end
+    return text_at(tokens, at) in WEEKDAYS and text_at(tokens, joined) in WEEKDAYS
 
 
 def _with_hours(tokens: Tokens, at: int, said: _Said, context: Context) -> _Said | None:

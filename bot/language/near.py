@@ -37,6 +37,7 @@ LONGEST_TRIED = 24
 MOST_HOURS = 16
 """A bare number up to this may be hours; and more than this before a colon is likelier a time. Common practice, no source."""
 NOT_BEFORE_HOURS = AT | {"in", "start", "started", "out", "stop"}
+OF_MONEY = frozenset("€$£¥%")
 NO_APPOINTMENT = frozenset(VERBS) - {"appt", "meeting"}
 """What opens an order of another kind, which failed."""
 NO_EDGE = FUNCTION_WORDS | {"same", "every"}
@@ -79,15 +80,20 @@ def _quantity(said: Explained) -> str | None:
     """The one length or stretch as it was typed; a bare number beside a category is one of hours: museum 3."""
     hours = [piece for piece in said.pieces if isinstance(piece.value, Amount | Hours)]
     if not hours and said.one(Called) is not None:
-        bare = [
-            number for at in said.left if (number := digits_at(said.phrase.tokens, at)) and said.phrase.word(at - 1) not in NOT_BEFORE_HOURS
-        ]
+        bare = [number for at in said.left if (number := digits_at(said.phrase.tokens, at)) and _may_be_hours(said, at)]
         return f"{bare[0]}h" if len(bare) == 1 and 0 < bare[0] <= MOST_HOURS else None
     if len(hours) != 1:
         return None
     only = hours[0].value
     a_time = isinstance(only, Amount) and said.phrase.word(hours[0].at + 1) == ":" and only.minutes >= 60 * MOST_HOURS // 2
     return None if a_time else said.phrase.original(hours[0].at, hours[0].end)
+
+
+def _may_be_hours(said: Explained, at: int) -> bool:
+    """Whether the bare number at ``at`` counts nothing else: 12 km, €12, 3 pages."""
+    before, behind = said.phrase.word(at - 1) if at else "", said.phrase.word(at + 1)
+    counts = at + 1 in said.left and behind.isalpha() and behind not in FUNCTION_WORDS
+    return before not in NOT_BEFORE_HOURS and not counts and OF_MONEY.isdisjoint({before, behind})
 
 
 def _likely(said: Explained) -> list[str]:

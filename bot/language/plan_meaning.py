@@ -63,4 +63,14 @@ class DayOff:
     sick: bool = False
 
 
-PlanMeaning: TypeAlias = Union[MakePlan, AcceptPlan, Later, NotToday, Swap, Place, DayOff]
+@dataclass(frozen=True, slots=True)
+class AsPlanned:
+    """The hours that were planned on ``day``: of ``category``, of what ``words`` name, or all. The break comes off one."""
+
+    day: date
+    category: str | None = None
+    words: str | None = None
+    break_minutes: int = 0
+
+
+PlanMeaning: TypeAlias = Union[AsPlanned, MakePlan, AcceptPlan, Later, NotToday, Swap, Place, DayOff]

@@ -1,43 +1,94 @@
-"""Hours told by the plan: as planned, museum as planned.
+"""Hours told by the plan: as planned, museum as planned, yesterday museum as planned.
 
-as_planned := ["log" | "worked" | …] [category | title] ("as planned" | "by the plan" | …) [break]
+as_planned := ["log" | "worked" | …] [day] [category | title] ("as planned" | "by the plan" | …) [day] [break]
 
 They are today's planned hours, of commitments and of the plan that was
 accepted, or those of one category, commitment, task or routine that is named:
 the ones that no hours tell of yet, of what is named its commitments before the
-rest, and of these the ones that are over, if there are any. Where nothing
-waits, or nothing is planned for the category that is named, they are no time at
-all, and the answer says so; and a break is one of a single stretch.
+rest. Where nothing waits, or nothing is planned for the category that is named,
+they are no time at all, and the answer says so; else it is no reply, and a
+break is one of a single stretch. Hours of another day, those that ran in from
+the day before and those that are not over are ``AsPlanned``: what they are is
+for the person's plan to tell.
 """
 
 from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, datetime
 
 from bot.language.context import Context, Planned
 from bot.language.elapsed import elapsed_minutes
 from bot.language.hours_said import without_opening
 from bot.language.meaning import Log, SaidStint
 from bot.language.phrase import Phrase, explain, opened_by
-from bot.language.slots import Break, Called, break_said, called
+from bot.language.plan_meaning import AsPlanned
+from bot.language.slots import Break, Called, break_said, called, day_back
 from bot.language.words import ARTICLES, CLOSERS
 
 AS_PLANNED = opened_by("as planned | like planned | according to plan | by the plan | per plan | as in the plan | the plan")
 MARKS = frozenset({",", "-", ":", "it", "all", "everything"})
+MOST_WORDS = 4
+"""Of what is called by words of its title; common practice, no source."""
+SAID_OF_A_DAY = frozenset({"it", "went", "was", "were", "not", "is", "day", "did", "nothing", "n't"})
+"""Words that tell how a day was, and name nothing that was planned."""
 
 
-def read_as_planned(phrase: Phrase) -> Log | None:
-    """The hours that were planned for today."""
+def read_as_planned(phrase: Phrase) -> Log | AsPlanned | None:
+    """The hours that were planned for today, or for a day that is named."""
     at = next((at for at in range(len(phrase.tokens)) if AS_PLANNED(phrase, at)), None)
     if at is None or (at == 0 and phrase.word(0) == "the"):
         return None
-    before, behind = phrase.part(0, at), phrase.part(at + AS_PLANNED(phrase, at))
+    day, before = _without_day(phrase, phrase.part(0, at))
+    later, behind = _without_day(phrase, phrase.part(at + AS_PLANNED(phrase, at)))
     pause, core = _break_behind(behind), without_opening(before) if before.tokens else before
-    blocks = _blocks(core, phrase.context) if core is not None else ()
-    if core is not None and pause is not None and not blocks and not phrase.piece and (_is_bare(core) or _named_alone(core)):
-        return Log((SaidStint(_named_alone(core), phrase.context.now.date(), 0, began="planned"),))
-    if not blocks or pause is None or (pause and len(blocks) > 1):
+    if core is None or pause is None or (day and later):
+        return None
+    day, today = day or later or phrase.day or phrase.context.now.date(), phrase.context.now.date()
+    return _of_today(phrase, core, pause) if day == today else _of(core, day, pause) if day < today else None
+
+
+def _without_day(whole: Phrase, phrase: Phrase) -> tuple[date | None, Phrase]:
+    """The day that stands at either end, looking back, and what is left: monday the bakery, carer on wed 21 oct."""
+    for at in range(len(phrase.tokens)):
+        found = day_back(phrase, at)
+        if found is not None and (at == 0 or found.end == len(phrase.tokens)):
+            return found.value, replace(phrase, tokens=phrase.tokens[:at] + phrase.tokens[found.end :])
+    return None, phrase
+
+
+def _of(core: Phrase, day: date, pause: int) -> AsPlanned | None:
+    """The hours of another day: of a category, of what a few words may name, or all of them."""
+    name = _named_alone(core)
+    words = [token.text for token in core.tokens if token.text not in MARKS | ARTICLES]
+    if name is not None or not words:
+        return AsPlanned(day, name, None, pause)
+    named = len(words) <= MOST_WORDS and SAID_OF_A_DAY.isdisjoint(words)
+    return AsPlanned(day, None, " ".join(words), pause) if named else None
+
+
+def _of_today(phrase: Phrase, core: Phrase, pause: int) -> Log | AsPlanned | None:
+    context, today = phrase.context, phrase.context.now.date()
+    ran_in = context.ran_in if _is_bare(core) else _named(core, context.ran_in)
+    blocks = _waiting(core, context)
+    if ran_in or not all(_is_over(block, context.now) for block in blocks):
+        titles = {block.title for block in (*ran_in, *blocks)}
+        return AsPlanned(today, name := _named_alone(core), None if name or not core.tokens else _words(core, titles), pause)
+    if not blocks and not phrase.piece and (_is_bare(core) or _named_alone(core)):
+        return Log((SaidStint(_named_alone(core), today, 0, began="planned"),))
+    if not blocks or (pause and len(blocks) > 1):
         return None
     stints = tuple(_stint(phrase, block, pause) for block in blocks)
     return Log(stints) if all(stint.minutes > 0 for stint in stints) else None
+
+
+def _words(core: Phrase, titles: set[str]) -> str | None:
+    words = [token.text for token in core.tokens if token.text not in MARKS | ARTICLES]
+    return titles.pop() if len(titles) == 1 else " ".join(words) or None
+
+
+def _is_over(block: Planned, now: datetime) -> bool:
+    return block.start < block.end <= now.time()
 
 
 def _break_behind(behind: Phrase) -> int | None:
@@ -45,12 +96,6 @@ def _break_behind(behind: Phrase) -> int | None:
     said = explain(behind, (break_said,))
     over = all(said.phrase.word(at) in CLOSERS | MARKS for at in said.left) and not said.twice(Break)
     return sum(pause.minutes for pause in said.all(Break)) if over else None
-
-
-def _blocks(core: Phrase, context: Context) -> tuple[Planned, ...]:
-    """The planned hours that are meant: of those that wait to be told the ones that are over, else all of them."""
-    waiting = _waiting(core, context)
-    return tuple(block for block in waiting if block.start < block.end <= context.now.time()) or waiting
 
 
 def _waiting(core: Phrase, context: Context) -> tuple[Planned, ...]:

@@ -13,7 +13,7 @@ one said holds.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 
 from bot.language.amounts import DAY, UNITS, Span, read_span
 from bot.language.context import Context
@@ -38,6 +38,7 @@ _COUNTS = {"once": 1, "twice": 2, "thrice": 3}
 _TIMES = frozenset({"times", "occurrences", "x", "time"})
 _BEFORE_A_COUNT = frozenset({"for", "the", "next", "up", "to"})
 _BEFORE_A_TIME = frozenset({"at", "@", "around", "about"})
+_WEEKLY = "FREQ=WEEKLY;BYDAY="
 _MOST_PIECES = 5
 _DAYS_SEARCHED = 366 * 8
 
@@ -200,6 +201,15 @@ def _not_before(first: date | None, last: date | None) -> date | None:
     """The last day; where it would fall on no day at all until then, that of the year after is meant: until 1 june, said on that day."""
     passed = first is not None and last is not None and last < first
     return day_or_none(last.year + 1, last.month, last.day) or last if passed and last is not None else last
+
+
+def first_ahead(rule: str, first: date | None, start: time | None, now: datetime) -> date | None:
+    """The first day of a weekly rule; not today where its time has passed, which was not said within the rule: 6-12 mon and tue."""
+    if first != now.date() or start is None or start >= now.time() or not rule.startswith(_WEEKLY):
+        return first
+    codes = rule.removeprefix(_WEEKLY).split(";")[0].split(",")
+    ahead = (first + timedelta(days=days) for days in range(1, 8))
+    return next(day for day in ahead if DAY_CODES[day.weekday()] in codes)
 
 
 def _hours(said: _Said, context: Context) -> Hours:

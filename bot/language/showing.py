@@ -7,6 +7,7 @@ what := "day" | "week" | "month" | "hours" | "goals" | "timesheet" | "settings" 
 A span alone asks for the plan of that day, week or month, and a year for its hours. What the reply fills:
 
 - ``day`` always says its ``day``; today unless another was said; and ``topic`` tasks where only they were asked for;
+- ``tasks`` are the open ones of the span, which is all time where none was said;
 - ``week`` and ``month`` say ``first`` and ``last`` (both included) only where a week or month was said: "next week", not "week";
 - ``recap`` says them of a month, or of a week that was said: "month recap", "recap last week";
 - ``hours``, ``goals`` and ``timesheet`` say ``first`` and ``last`` where a span was said, and ``category`` where one was;
@@ -18,6 +19,7 @@ Files are in files_said.py.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
 from bot.language.files_said import FILES, Filed, Formed, file_said, file_shown, form_said
 from bot.language.meaning import Ask, Show, What
@@ -62,7 +64,13 @@ WHATS: dict[str, What] = {
     "setting": "settings",
     "preferences": "settings",
 }
-OPEN_TASKS = opened_by("tasks | my tasks | open tasks | whats open | what's open | what is open")
+OPEN_TASKS = opened_by(
+    "tasks | my tasks | open tasks | whats open | what's open | what is open | what's due | whats due | what is due | due | tasks due"
+)
+ALL_TASKS = opened_by(
+    "all tasks | all my tasks | all the tasks | all open tasks | every task | every open task | tasks all | all the open tasks"
+)
+TASKS_AT_ALL = frozenset({"tasks", "task"})
 EXPORT = opened_by("export | export my data | export all my data | export everything | export all | / export")
 DID = opened_by("what did i do | what did we do | what have i done")
 WORKED = frozenset({"work", "worked", "spend", "spent"})
@@ -130,9 +138,9 @@ def _read_short(phrase: Phrase) -> Show | None:
     end = len(phrase.tokens) - (phrase.word(len(phrase.tokens) - 1) in ("?", "."))
     if end and EXPORT(phrase) == end:
         return Show("export")
-    tasks = OPEN_TASKS(phrase)
-    if tasks:
-        return _read_tasks(phrase, tasks, end)
+    tasks = _read_tasks(phrase, end)
+    if tasks is not None:
+        return tasks
     did, free = DID(phrase), FREE(phrase)
     span = read_span_of_days(phrase, did) if did else None
     if span is not None and span.end == end:
@@ -141,11 +149,36 @@ def _read_short(phrase: Phrase) -> Show | None:
     return Show("day", day.value) if day is not None and day.end == end else None
 
 
-def _read_tasks(phrase: Phrase, at: int, end: int) -> Show | None:
-    """The tasks of today, or of the day that follows."""
+def _read_tasks(phrase: Phrase, end: int) -> Show | None:
+    """The tasks of today, or of the day that follows; the open ones of a week or month, or all of them."""
+    start = LEAD(phrase) if TASKS_AT_ALL.intersection(token.text for token in phrase.tokens[:end]) else 0
+    for lead in dict.fromkeys((0, start)):
+        if end > lead and ALL_TASKS(phrase, lead) == end - lead:
+            return Show("tasks")
+        opened = OPEN_TASKS(phrase, lead)
+        if opened:
+            return _tasks_of(phrase, lead + opened, end)
+    return None
+
+
+def _tasks_of(phrase: Phrase, at: int, end: int) -> Show | None:
+    """Of nothing that is said today; else of a day, or of a longer span."""
+    if at == end:
+        return Show("day", phrase.context.now.date(), topic="tasks")
+    at = at + 1 if phrase.word(at) == "due" else at
+    span = read_span_of_days(phrase, at)
+    if span is not None and span.end == end and span.value.unit != "day":
+        ahead = _month_ahead(phrase, span.value)
+        return Show("tasks", first=ahead.first, last=ahead.last)
     day = day_ahead(phrase, at)
-    said = phrase.context.now.date() if at == end else day.value if day is not None and day.end == end else None
-    return Show("day", said, topic="tasks") if said is not None else None
+    return Show("day", day.value, topic="tasks") if day is not None and day.end == end else None
+
+
+def _month_ahead(phrase: Phrase, span: Span) -> Span:
+    """Tasks of a month that was named without its year are those of the next one: spans look back."""
+    past = span.unit == "month" and span.last < phrase.context.now.date()
+    named = past and not any((len(token.text) > 2 and token.kind == "number") or token.text == "last" for token in phrase.tokens)
+    return month_around(span.first.year + 1, span.first.month) if named and span.first.year < date.max.year else span
 
 
 def span_said(phrase: Phrase, at: int) -> Found[Span] | None:

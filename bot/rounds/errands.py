@@ -47,7 +47,7 @@ async def seek_place(database: Database, lookouts: Lookouts, person: Person, due
         if not desk.rounds.claim(due.id):
             return
         if found is None:
-            owe(desk, _on_without(desk, PlaceUnknown(due.detail, reachable)))
+            owe(desk, _on_without(desk, PlaceUnknown(due.detail, reachable, desk.person.zone)))
         else:
             name = f"{found.name}, {found.country}" if found.country else found.name
             kept = keep_place(desk, name, found.latitude, found.longitude, found.zone)
@@ -55,7 +55,5 @@ async def seek_place(database: Database, lookouts: Lookouts, person: Person, due
 
 
 def _on_without(desk: Desk, unknown: PlaceUnknown) -> Reply:
-    """Where the first conversation waits for a place: the question once more, or the next one while none can be looked up."""
-    if desk.person.step is not Step.PLACE:
-        return unknown
-    return ask_again(desk, unknown) if unknown.reachable else on_from_place(desk, unknown)
+    """Where the first conversation waits for a place, the question once more; a zone answers it as well."""
+    return ask_again(desk, unknown) if desk.person.step is Step.PLACE else unknown

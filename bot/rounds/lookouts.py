@@ -12,10 +12,10 @@ from bot.actions.skies import place_key
 from bot.outside.calendars.fetching import NOTHING_KNOWN, CalendarSource, NotModified, Validators
 from bot.outside.calendars.progress import Progress
 from bot.outside.calendars.reading import read_calendar
-from bot.outside.faults import OutsideError
+from bot.outside.faults import OutsideError, PlacesUnavailable
 from bot.outside.forecast import ForecastSource
 from bot.outside.forecast_reading import read_forecast
-from bot.outside.geocoding import FoundPlace, Gazetteer
+from bot.outside.geocoding import FoundPlace, Gazetteer, NoGeocoding
 from bot.rounds.off_loop import off_loop
 from bot.rules.calendar_events import ReadCalendar
 from bot.rules.kept_forecast import written
@@ -87,8 +87,13 @@ class Lookouts:
         return True
 
     async def find_place(self, name: str) -> FoundPlace | None:
-        """The likeliest place of that name, or None. Raises PlacesUnavailable."""
-        found = await off_loop(lambda: self.gazetteer.find(name))
+        """The likeliest place of that name, or None; out of reach only a zone's own city. Raises PlacesUnavailable."""
+        try:
+            found = await off_loop(lambda: self.gazetteer.find(name))
+        except PlacesUnavailable:
+            found = NoGeocoding().find(name)
+            if not found:
+                raise
         return found[0] if found else None
 
     async def read_calendar(

@@ -10,6 +10,7 @@ from functools import lru_cache
 from dateutil.rrule import rrule, rrulestr
 
 from bot.rules.local_time import ONE_DAY, day_bounds, instant_of, local, local_day
+from bot.rules.spans import Timed
 from storage.records import Commitment, Occurrence
 
 # Months and years differ in length, so rules of those periods are walked from
@@ -80,20 +81,30 @@ def _times(commitment: Commitment, opens: datetime, closes: datetime) -> Iterato
         yield commitment.starts, commitment.ends
         return
     window_opens, window_closes = _wall(opens, zone) - ONE_DAY, _wall(closes, zone) + ONE_DAY
-    nominal = _wall(commitment.ends, zone) - first_wall
+    nominal = nominal_length(commitment, zone)
     for wall in walls(commitment.rule, first_wall, zone, window_opens, window_closes):
         yield (commitment.starts, commitment.ends) if wall == first_wall else _times_at(wall, nominal, commitment)
 
 
 def _times_at(wall: datetime, nominal: timedelta, commitment: Commitment) -> tuple[datetime, datetime]:
-    """UTC start and end of the recurrence that starts at ``wall`` on its own zone's clocks.
+    """UTC start and end of the recurrence that starts at ``wall`` on its own zone's clocks."""
+    return times_from(wall, nominal, commitment.zone, commitment.ends - commitment.starts)
+
+
+def times_from(wall: datetime, nominal: timedelta, zone: str, length: timedelta) -> tuple[datetime, datetime]:
+    """UTC start and end of what starts when the clocks of ``zone`` show ``wall``, and ends when they show ``nominal`` more.
 
     RFC 5545 lets a start with a DURATION keep its nominal length, and a shift
     that ends at six ends at six. Where a clock change would put the end before
-    the start, the length of the first occurrence holds instead.
+    the start, ``length`` passes instead.
     """
-    starts, ends = _instant(wall, commitment.zone), _instant(wall + nominal, commitment.zone)
-    return starts, ends if ends > starts else starts + (commitment.ends - commitment.starts)
+    starts, ends = _instant(wall, zone), _instant(wall + nominal, zone)
+    return starts, ends if ends > starts else starts + length
+
+
+def nominal_length(timed: Timed, zone: str) -> timedelta:
+    """How much more the clocks of ``zone`` show at its end than at its start: of a shift from ten to seven always nine hours."""
+    return _wall(timed.ends, zone) - _wall(timed.starts, zone)
 
 
 def walls(text: str, first_wall: datetime, zone: str, opens: datetime, closes: datetime) -> Iterable[datetime]:

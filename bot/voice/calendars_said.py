@@ -44,7 +44,7 @@ UNREAD: dict[CalendarFault, str] = {
 def calendar_kept(reply: CalendarKept, manners: Manners) -> Message:
     """How much was read, and what lies in the next two weeks."""
     page = Page()
-    words = f"Read {reply.calendar.name}: {count_text(reply.events, 'event')}"
+    words = f"Read {reply.calendar.name}: {_counted(reply.entries, reply.events)}"
     page.line(f"{words}; {reply.unreadable} more I could not read." if reply.unreadable else f"{words}.")
     if reply.cut_short:
         page.line("There was more than I take; the rest was left out.")
@@ -53,6 +53,11 @@ def calendar_kept(reply: CalendarKept, manners: Manners) -> Message:
     if len(reply.ahead) > MOST_AHEAD:
         page.line(f"and {len(reply.ahead) - MOST_AHEAD} more")
     return _with_full_days(page, reply.full, manners)
+
+
+def _counted(entries: int, events: int) -> str:
+    """ "3 events", or "5 entries, 403 events in all" where some of them come again."""
+    return count_text(events, "event") if entries >= events else f"{count_text(entries, 'entry', 'entries')}, {events} events in all"
 
 
 def calendars_changed(reply: CalendarsChanged, manners: Manners) -> Message:
@@ -130,7 +135,7 @@ def calendars_view(reply: CalendarsView, manners: Manners) -> Message:
 
 
 def _calendar_line(line: CalendarLine, manners: Manners) -> str:
-    words = f"{line.calendar.name}: {count_text(line.events, 'event')}"
+    words = f"{line.calendar.name}: {_counted(line.entries, line.events)}"
     if line.calendar.link is None:
         return f"{words}, from a file"
     words += f", from {_short(line.calendar.link)}"
@@ -157,7 +162,7 @@ def calendar_changed(reply: CalendarChanged, manners: Manners) -> Message:
     sentences = {
         "pause": f"Paused: {name}. Its events stay as they are.",
         "resume": f"Resumed: {name}. I am reading it again.",
-        "remove": f"Removed: {name}, with {count_text(reply.events, 'event')}.",
+        "remove": f"Removed: {name}, with {_counted(reply.entries, reply.events)}.",
     }
     page.line(sentences[reply.how])
     return page.message()
@@ -174,7 +179,7 @@ def events_marked(reply: EventsMarked, manners: Manners) -> Message:
     way = way_words(marking.minutes_before, marking.minutes_after)
     said = [f"count as {listed(words)}"] if words else []
     said += [f"have {listed(way)}"] if way else []
-    return one_line(f"Marked: events with “{marking.words}” {' and '.join(said)}; {count_text(reply.events, 'event')} ahead.")
+    return one_line(f"Marked: events with “{marking.words}” {' and '.join(said)}; ahead: {_counted(reply.entries, reply.events)}.")
 
 
 def only_there(reply: OnlyThere, manners: Manners) -> Message:

@@ -3,19 +3,34 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import datetime
 
-from bot.language.meaning import AddCommitment, Amend, ClockOut, Close, Log, Several, Undo
+from bot.language.meaning import AddCommitment, Amend, ClockOut, Close, Log, SaidStint, Several, Undo
 from bot.language.pick import Pick
+from bot.rules.clock_went import clock_went
 from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, title_text
-from bot.voice.message import Message, Page, Rows, Tap, clipped, one_line
-from bot.voice.replies import AlreadyRunning, ClockedIn, ClockVoided, DayTooFull, HoursClash, Logged, LoggedItem, LongClock, StillToCome
+from bot.voice.message import Message, Page, Rows, Tap, clipped, one_line, with_lines
+from bot.voice.replies import (
+    AlreadyRunning,
+    ClockedIn,
+    ClockVoided,
+    DayTooFull,
+    HoursClash,
+    Logged,
+    LoggedItem,
+    LongClock,
+    StillToCome,
+    Undone,
+)
 from storage.records import Stint, Task, TaskState
 
 WHY = {"clocked in": "as you are clocked in there", "planned": "as planned at that hour"}
 LONG = 4 * 60
 """Minutes from which hours at a job likely had a break; common practice, no source."""
 USUAL_BREAK = 30
+MOST_STANDING = 3
+"""Hours that are named when what came in their place is taken back."""
 A_WEEK = 7
 """Days."""
 
@@ -38,9 +53,10 @@ def logged(reply: Logged, manners: Manners) -> Message:
     for item in reply.items:
         page.lines(_item_lines(item, manners))
     page.lines(_totals(reply.items, manners))
+    page.lines(_ahead_lines(reply.ahead, manners))
     if reply.corrected:
         page.line("This replaces what was logged before.")
-    instead = None if reply.corrected else _planned_instead(reply.items, manners)
+    instead = None if reply.corrected or reply.by_plan else _planned_instead(reply.items, manners)
     if instead:
         page.line("That is past, so I took it as hours spent.")
     rows = (
@@ -49,6 +65,19 @@ def logged(reply: Logged, manners: Manners) -> Message:
         *(((Tap(_planning_words(instead, manners), instead),),) if instead else ()),
     )
     return replace(page.message(rows), about=tuple(stint_line(item.category, item.stint, manners) for item in reply.items))
+
+
+def _ahead_lines(ahead: tuple[SaidStint, ...], manners: Manners) -> list[str]:
+    """ "Still to come: 18:15–19:00 carer."."""
+    words = [f"{manners.times(each.start, each.end)} {each.category}" for each in ahead if each.start and each.category]
+    return [f"Still to come, not logged: {listed(words)}."] if words else []
+
+
+def undone(reply: Undone, manners: Manners) -> Message:
+    """What was taken back or done again, and the hours that are as they were before it."""
+    line = f"{'Done again' if reply.again else 'Taken back'}: “{reply.summary}”"
+    stands = [stint_line(category, stint, manners) for category, stint in reply.stands[:MOST_STANDING]]
+    return replace(with_lines(one_line(line), [f"Back to: {'; '.join(stands)}"] if stands else []), about=(line,))
 
 
 def _planned_instead(items: tuple[LoggedItem, ...], manners: Manners) -> Several | None:
@@ -88,6 +117,9 @@ def _break_rows(items: tuple[LoggedItem, ...]) -> Rows:
 
 def _item_lines(item: LoggedItem, manners: Manners) -> list[str]:
     lines = [stint_line(item.category, item.stint, manners)]
+    went = clock_went(item.stint.starts, item.stint.ends, manners.zone) if item.stint.starts and item.stint.ends else None
+    if went:
+        lines.append(f"The clock went {went}, so {hours_text(item.stint.minutes + item.stint.break_minutes)} passed from start to end.")
     if item.why:
         lines.append(f"{title_text(item.category)}, {WHY[item.why]}.")
     if item.began and item.stint.starts:
@@ -135,7 +167,7 @@ def clocked_in(reply: ClockedIn, manners: Manners) -> Message:
     page = Page()
     if reply.ended:
         page.lines(_item_lines(reply.ended, manners))
-    page.line(f"{title_text(reply.category)}: clock running since {manners.clock(reply.starts)}.")
+    page.line(f"{title_text(reply.category)}: clock running since {_since(reply.starts, manners)}.")
     return page.message(((Tap("Clock out", ClockOut()),),))
 
 
@@ -154,15 +186,21 @@ def long_clock(reply: LongClock, manners: Manners) -> Message:
 
 def clock_voided(reply: ClockVoided, manners: Manners) -> Message:
     """That the clock stopped and nothing was logged."""
-    return one_line(f"{title_text(reply.category)}: the clock since {manners.clock(reply.starts)} is stopped, with nothing logged.")
+    return one_line(f"{title_text(reply.category)}: the clock since {_since(reply.starts, manners)} is stopped, with nothing logged.")
 
 
 def already_running(reply: AlreadyRunning, manners: Manners) -> Message:
     """Since when the clock has been running."""
     return one_line(
-        f"{title_text(reply.category)} has been running since {manners.clock(reply.running.starts)}. Nothing changed.",
+        f"{title_text(reply.category)} has been running since {_since(reply.running.starts, manners)}. Nothing changed.",
         ((Tap("Clock out", ClockOut()),),),
     )
+
+
+def _since(starts: datetime, manners: Manners) -> str:
+    """ "09:00", or "yesterday 09:00"."""
+    day = manners.local(starts).date()
+    return manners.clock(starts) if day == manners.today else f"{manners.near_day(day)} {manners.clock(starts)}"
 
 
 def hours_clash(reply: HoursClash, manners: Manners) -> Message:
@@ -188,17 +226,18 @@ def day_too_full(reply: DayTooFull, manners: Manners) -> Message:
 
 
 def still_to_come(reply: StillToCome, manners: Manners) -> Message:
-    """That the hours are ahead, with what was probably meant."""
+    """That the hours are ahead or not over, with what was probably meant."""
     page = Page()
-    page.line(f"{_when(reply, manners)} is still to come. Nothing is logged yet.")
-    taps = [Tap("Log it anyway", replace(reply.said, despite="keep both"), True)]
-    if reply.start and reply.end:
+    kept = "Nothing is logged yet." if reply.said else "What was logged stays as it is."
+    page.line(f"{_when(reply, manners)} is still {'under way' if reply.under_way else 'to come'}. {kept}")
+    taps = [Tap("Log it anyway", replace(reply.said, despite="keep both"), True)] if reply.said else []
+    if reply.start and reply.end and not reply.under_way:
         planned = AddCommitment(title_text(reply.category), reply.day, reply.start, reply.end, reply.category)
         taps.append(Tap("Plan it instead", planned, True))
-    earlier = _earlier(reply.said, manners)
+    earlier = _earlier(reply.said, manners) if reply.said else None
     if earlier:
         taps.append(Tap(f"Log for {manners.day(earlier.stints[0].day)}", earlier, True))
-    return page.message((tuple(taps),))
+    return page.message((tuple(taps),) if taps else ())
 
 
 def _when(reply: StillToCome, manners: Manners) -> str:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 from bot.language.meaning import AddCommitment, Cancel, Move, Several
+from bot.rules.clock_went import clock_went
+from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap, rows_of
 from bot.voice.recurrence_words import rule_words
@@ -86,6 +88,9 @@ def _is_its_title(reply: CommitmentKept) -> bool:
 
 def _remarks(reply: CommitmentKept, manners: Manners) -> list[str]:
     lines = []
+    went = clock_went(reply.occurrence.starts, reply.occurrence.ends, manners.zone)
+    if went and not reply.commitment.all_day:
+        lines.append(f"The clock goes {went} meanwhile: {hours_text(elapsed_minutes(reply.occurrence.starts, reply.occurrence.ends))}.")
     if reply.end_assumed:
         lines.append("An hour long, as no end was said.")
     if reply.clashes:

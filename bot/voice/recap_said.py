@@ -6,7 +6,7 @@ from functools import singledispatch
 from itertools import groupby
 from typing import Literal
 
-from bot.language.meaning import Drop, Push
+from bot.language.meaning import Drop, Push, Show
 from bot.language.pick import Pick
 from bot.language.plan_meaning import MakePlan
 from bot.rules.in_the_way import InTheWay
@@ -20,7 +20,7 @@ from bot.voice.replies import JobSoFar, MonthRecap, Recap, TasksOfWeek, WeekAhea
 from bot.voice.sums_said import compared_line, hours_lines
 from bot.voice.tasks_said import goal_words
 from bot.voice.views_said import week_lines
-from bot.voice.working_time_words import work_lines
+from bot.voice.working_time_words import names_all_missing, work_lines
 from storage.records import Goal
 
 Period = Literal["week", "month"]
@@ -45,8 +45,14 @@ def recap(reply: Recap, manners: Manners) -> Message:
     page.lines(_in_the_way_lines(reply.in_the_way))
     page.lines(_weather_lines(reply.weather))
     page.lines([observed(each, manners) for each in reply.observations])
-    page.lines(work_lines(reply.work, manners))
-    return page.message(_rows(reply.unmet, "To the month", "week", "month"))
+    page.lines(work_lines(reply.work, manners, whole=reply.whole))
+    return page.message((*_rows(reply.unmet, "To the month", "week", "month"), *_all_missing_rows(reply)))
+
+
+def _all_missing_rows(reply: Recap) -> Rows:
+    """A button that names all planned hours without any noted, where the recap names a few."""
+    named = reply.whole or names_all_missing(reply.work)
+    return () if named else ((Tap("All that was not noted", Show("recap", first=reply.first, last=reply.last, topic="all")),),)
 
 
 def _job_lines(jobs: tuple[JobSoFar, ...], manners: Manners) -> list[str]:

@@ -37,8 +37,16 @@ def _which_days(parts: dict[str, str]) -> str:
         names = listed([_day_name(code[-2:]) for code in days.split(",")])
         return f"every {_nth(interval)}{names}"
     if "BYMONTHDAY" in parts:
-        return f"on day {listed(parts['BYMONTHDAY'].split(','))} of every {_nth(interval)}month"
+        return f"on the {listed([_place(day) for day in parts['BYMONTHDAY'].split(',')])} of every {_nth(interval)}month"
     return f"every {_nth(interval)}{UNITS.get(parts.get('FREQ', ''), 'time')}"
+
+
+def _place(day: str) -> str:
+    """ "1st", "22nd"; counted from the month's end "last day"."""
+    if day.startswith("-"):
+        return "last day" if day == "-1" else f"{_place(day[1:])} last day"
+    ending = "th" if day in ("11", "12", "13") else {"1": "st", "2": "nd", "3": "rd"}.get(day[-1], "th")
+    return f"{day}{ending}"
 
 
 def _nth(interval: int) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from bot.voice.manners import Manners, listed
 from bot.voice.message import Message, Page
 from bot.voice.replies import Refusal
@@ -36,7 +38,7 @@ SENTENCES = {
     "went wrong": "Something went wrong with that, so nothing changed. Please send it again.",
     "no later hour": "No later hour of today is free for {about}, so the plan stays.",
     "nothing but break": "That break is no shorter than the time it would come off, so nothing was logged.",
-    "nothing planned": "Nothing is planned for {about} today, so nothing was logged.",
+    "nothing planned": "Nothing is planned for {about}, so nothing was logged.",
     "nothing waits": "No planned hours of today wait to be logged, so nothing was logged. Write what you did, for example “2h {about}”.",
     "not planned": "I find nothing called “{about}” in today's plan.",
     "not free then": "Those hours are not free: {about}. The plan stays.",
@@ -60,6 +62,16 @@ SENTENCES = {
     "nothing that day": "Nothing is fixed for {about}.",
     "past commitment": "{about} is over. Nothing changed.",
 }
+
+
+STANDS = frozenset({"already chosen", "button gone"})
+"""What answers a tap too many: what was done before it is still what the person has in mind."""
+_ANY = re.compile("|".join(re.escape(sentence).replace(r"\{about\}", ".*") for why, sentence in SENTENCES.items() if why not in STANDS))
+
+
+def is_refusal(text: str) -> bool:
+    """Whether a message is one of these sentences about something that was wanted, so that nothing was done."""
+    return _ANY.match(text) is not None
 
 
 def refusal(reply: Refusal, manners: Manners) -> Message:

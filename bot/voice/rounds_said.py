@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
 from bot.language.meaning import AddTask, ClockOut, Close, Drop, Log, Push, SaidStint
 from bot.language.pick import Pick
-from bot.rules.local_time import elapsed_minutes
-from bot.rules.planned import Planned
+from bot.rules.local_time import ONE_DAY, elapsed_minutes
+from bot.rules.planned import Planned, purpose_of
 from bot.voice.danger_words import caution_lines
 from bot.voice.manners import LONG_DAYS, Manners, next_day
 from bot.voice.message import Message, Page, Rows, Tap, clipped
@@ -16,7 +17,7 @@ from bot.voice.post_said import LATE
 from bot.voice.replies import EveningNudge, MorningMessage, PlanMade
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.views_said import attribution_lines, commitment_lines, free_line, holiday_lines, running_lines, task_lines, weather_lines
-from storage.records import Block, Goal, Task, TaskState
+from storage.records import Goal, Task, TaskState
 
 MOST_UNLOGGED = 2
 
@@ -62,7 +63,7 @@ def _morning_page(reply: MorningMessage, manners: Manners, room: Room) -> Page:
     page.lines(holiday_lines(view))
     page.lines(weather_lines(view, manners))
     page.gap()
-    page.lines(commitment_lines(view.occurrences, manners))
+    page.lines(commitment_lines(view, manners))
     page.lines(caution_lines(view.cautions, manners))
     _plan(page, reply.plan, manners, room)
     _left_over(page, reply, manners, room)
@@ -100,8 +101,9 @@ def _left_over(page: Page, reply: MorningMessage, manners: Manners, room: Room) 
 
 
 def _unlogged_lines(reply: MorningMessage, manners: Manners) -> list[str]:
-    missing = reply.unlogged[:MOST_UNLOGGED]
-    return ["No hours yet for yesterday: " + ", ".join(planned_words(each, manners) for _, each in missing) + "."] if missing else []
+    yesterday = reply.view.day - ONE_DAY
+    words = [planned_words(each, yesterday, manners) for _, each in reply.unlogged[:MOST_UNLOGGED]]
+    return [f"No hours yet for yesterday: {', '.join(words)}."] if words else []
 
 
 def _today_rows(goals: tuple[Goal, ...], manners: Manners) -> Rows:
@@ -115,9 +117,10 @@ def _today_rows(goals: tuple[Goal, ...], manners: Manners) -> Rows:
     return tuple((tap,) for tap in taps)
 
 
-def planned_words(planned: Planned, manners: Manners) -> str:
-    """ "13:00–17:00 museum shift"."""
-    return f"{manners.span(planned.starts, planned.ends)} {planned.title}"
+def planned_words(planned: Planned, day: date, manners: Manners) -> str:
+    """ "13:00–17:00 museum shift" of ``day``; what began on another day says on which."""
+    began = "" if planned.day == day else f"{manners.near_day(planned.day)} "
+    return f"{began}{manners.span(planned.starts, planned.ends)} {planned.title}"
 
 
 def evening(reply: EveningNudge, manners: Manners) -> Message:
@@ -133,7 +136,7 @@ def evening(reply: EveningNudge, manners: Manners) -> Message:
         page.gap()
     if reply.unlogged:
         page.line("Planned, with no hours yet")
-        page.some([planned_words(each, manners) for _, each in reply.unlogged], MOST_PLANNED, f"day {reply.day.isoformat()}")
+        page.some([planned_words(each, reply.day, manners) for _, each in reply.unlogged], MOST_PLANNED, f"day {reply.day.isoformat()}")
     page.lines(running_lines(reply.running, manners))
     return page.message(_evening_rows(reply, manners))
 
@@ -170,13 +173,13 @@ def _log_tap(category: str, planned: Planned, manners: Manners) -> Tap:
 def _as_planned(category: str, planned: Planned, manners: Manners) -> SaidStint:
     minutes = elapsed_minutes(planned.starts, planned.ends)
     starts, ends = manners.local(planned.starts), manners.local(planned.ends)
-    block = planned if isinstance(planned, Block) else None
+    note, task_ids = purpose_of(planned)
     return SaidStint(
         category,
         starts.date(),
         minutes,
         starts.time(),
         ends.time(),
-        note=block.title if block and block.routine_id else None,
-        task_ids=(block.task_id,) if block and block.task_id else (),
+        note=note,
+        task_ids=task_ids,
     )

@@ -77,6 +77,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.NothingErased: privacy_said.nothing_erased,
     r.Help: help_said.help_page,
     r.DayView: views_said.day_view,
+    r.OpenTasks: views_said.open_tasks,
     r.TasksView: views_said.tasks_view,
     r.WeekView: views_said.week_view,
     r.MonthView: sums_said.month_view,
@@ -132,7 +133,7 @@ def say(reply: r.Reply, manners: Manners, context: Callable[[], Context]) -> Mes
     if isinstance(reply, r.NotUnderstood):
         return not_understood(reply, manners, context())
     if isinstance(reply, r.Undone):
-        return one_line(f"{'Done again' if reply.again else 'Taken back'}: “{reply.summary}”")
+        return hours_said.undone(reply, manners)
     if isinstance(reply, r.UndoAsked):
         return undo_asked(reply)
     if isinstance(reply, r.Unwelcome):

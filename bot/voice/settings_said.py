@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import time
+from datetime import datetime, time
 from decimal import Decimal
 
 from bot.language.meaning import Show
@@ -42,7 +42,7 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "dates": f"Dates are read and written as {manners.day(manners.today)}.",
         "clock": f"{_clock_words(manners)}, as {manners.time_of_day(AFTERNOON)}.",
         "decimals": f"Decimals are written with a {person.decimals}: {manners.number(A_FIGURE)}.",
-        "zone": _zone_words(person, manners),
+        "zone": _zone_words(person, reply.now, manners),
         "holidays": f"Public holidays are {'' if person.holidays else 'no longer '}shown beside the days.",
         "travel": _travel_words(person),
         "pictures": f"{_pictures(person)}.",
@@ -52,9 +52,14 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
     return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
 
 
-def _zone_words(person: Person, manners: Manners) -> str:
+def _zone_words(person: Person, now: datetime, manners: Manners) -> str:
     weather = "" if person.latitude is not None else " For the weather I need a place: share your location, or write “place” and your town."
-    return f"Time zone {person.zone}; it is {manners.day(manners.today)} there.{weather}"
+    return f"Time zone {person.zone}; it is {_time_there(now, manners)} there.{weather}"
+
+
+def _time_there(now: datetime, manners: Manners) -> str:
+    """ "Thu 26 Nov, 14:05": whether the zone is the right one shows on any clock."""
+    return f"{manners.day(manners.today)}, {manners.clock(now)}"
 
 
 def _quiet_kept(person: Person, manners: Manners) -> str:
@@ -102,7 +107,8 @@ def _waking(person: Person, manners: Manners) -> str:
 
 def place_kept(reply: PlaceKept, manners: Manners) -> Message:
     """The place and its zone."""
-    return one_line(f"{_place_words(reply.person)}, time zone {reply.person.zone}.")
+    there = _time_there(reply.now, manners)
+    return one_line(f"{_place_words(reply.person)}, time zone {reply.person.zone}; it is {there} there.")
 
 
 def _place_words(person: Person) -> str:
@@ -121,7 +127,8 @@ def place_unknown(reply: PlaceUnknown, manners: Manners) -> Message:
     if reply.reachable:
         page.line(f"I find no place called {reply.name}. Share your location, or try the nearest larger town.")
     else:
-        page.line(f"I cannot look up {reply.name} just now. Share your location, or write “place {reply.name}” later.")
+        page.line(f"I cannot look up {reply.name} just now: share your location, or write “place {reply.name}” later.")
+        page.line(f"Until then your time zone is {reply.zone}. If that is not your time, write “zone” and its city, like “zone Lisbon”.")
     return page.message()
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from bot.language.meaning import AddTask, Close, Drop, Push, Reopen
+from bot.language.meaning import AddCommitment, AddTask, Close, Drop, Push, Reopen, Several, Undo
 from bot.language.pick import Pick
 from bot.voice.hours_said import stint_line
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
@@ -95,7 +95,12 @@ def task_added(reply: TaskAdded, manners: Manners) -> Message:
     before = reply.needed_minutes - (reply.task.estimate_minutes or 0)
     if before <= reply.free_minutes < reply.needed_minutes:
         page.line(f"That day's tasks now need {hours_text(reply.needed_minutes)}, with {hours_text(reply.free_minutes)} free to fill.")
-    return page.message()
+    if reply.remind_at is None:
+        return page.message()
+    page.line("No message comes at that time: tasks stand in the morning message, and in the evening's if they are still open.")
+    title = reply.task.title.rpartition(", ")[0] or reply.task.title
+    appointment = AddCommitment(title, reply.task.day, reply.remind_at, None, reply.category)
+    return page.message(((Tap("Make it an appointment", Several((Undo(), appointment)), True),),))
 
 
 def task_words(task: Task, manners: Manners) -> str:

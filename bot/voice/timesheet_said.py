@@ -16,7 +16,7 @@ from bot.voice.manners import Manners, count_text, employed, hours_text, listed,
 from bot.voice.message import Message, Page, Rows, Tap
 from bot.voice.post_said import LATE
 from bot.voice.replies import ChangedPeriod, PaydayEve, PeriodHandedIn, TimesheetFile, TimesheetView
-from bot.voice.timesheet_words import ESTIMATE, GROSS, overtime_words
+from bot.voice.timesheet_words import ESTIMATE, GROSS, overtime_words, went_words
 from storage.records import DayHandedIn
 
 MOST_DAYS = 10
@@ -57,7 +57,7 @@ def _times(day: DaySheet, manners: Manners) -> str:
     if len(spans) > MOST_SPANS:
         spans = [f"{manners.span(timed[0][0], timed[-1][1])} in {len(spans)} stints"]
     pause = [f"less {hours_text(day.noted_break)}"] if day.noted_break else []
-    return ", ".join((*spans, *pause)) + ": "
+    return ", ".join((*spans, *pause)) + went_words(day, manners.zone) + ": "
 
 
 def _week_lines(sheet: Timesheet, manners: Manners) -> list[str]:

@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import Final, Literal
 from zoneinfo import ZoneInfo
 
+from bot.rules.clock_went import clock_went
 from bot.rules.pay.day_sheet import DaySheet
 from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.rounding import decimal_hours
@@ -80,22 +81,30 @@ class SheetManners:
         return f"{self.day(sheet.first)} to {self.day(sheet.last)}"
 
     def times(self, day: DaySheet) -> str:
-        """ "08:00–12:00, 13:00–17:00"; only the first and the last time of more than three stints."""
+        """ "08:00–12:00, 13:00–17:00", and that the clock went back or forward; of more than three stints the first and the last time."""
         spans = [self._span(each.stint) for each in day.stints]
         timed = [span for span in spans if span]
         untimed = len(spans) - len(timed)
+        went = went_words(day, self.zone)
         if len(timed) > MOST_SPANS:
-            return f"{timed[0][0]}–{timed[-1][1]} in {len(timed)} stints"
+            return f"{timed[0][0]}–{timed[-1][1]} in {len(timed)} stints{went}"
         said = [f"{starts}–{ends}" for starts, ends in timed]
         if untimed:
             said.append("and some without times" if timed else "without times")
-        return ", ".join(said)
+        return ", ".join(said) + went
 
     def _span(self, stint: Stint) -> tuple[str, str] | None:
         if stint.starts is None or stint.ends is None:
             return None
         starts, ends = (time_text(each.astimezone(self.zone).time(), ClockStyle.TWENTY_FOUR) for each in (stint.starts, stint.ends))
         return starts, ends
+
+
+def went_words(day: DaySheet, zone: ZoneInfo) -> str:
+    """ " (the clock went back)" where it did during one of the day's stints, so that its hours are not what its times say."""
+    stints = (each.stint for each in day.stints)
+    ways = (clock_went(each.starts, each.ends, zone) for each in stints if each.starts and each.ends)
+    return next((f" (the clock went {way})" for way in ways if way), "")
 
 
 def in_cents(amount: Decimal) -> Decimal:

@@ -87,7 +87,7 @@ def _numbers(numbers: tuple[int, ...]) -> str:
 
 
 def pick_words(pick: Pick, spelling: Spelling) -> str:
-    """The tasks or goals that are picked."""
+    """Numbers, words, or all of them."""
     if pick.all:
         return "all goals" if pick.goals else "all"
     return spelling.title(pick.words) if pick.words is not None else _numbers(pick.numbers)
@@ -139,6 +139,9 @@ def _(meaning: AddTask, spelling: Spelling) -> str:
     estimate = amount_words(meaning.estimate_minutes) if meaning.estimate_minutes else None
     goal = f"for goal {spelling.title(meaning.goal)}" if meaning.goal else None
     where = "outdoors" if meaning.outdoors else None
+    if meaning.remind_at is not None:
+        title, _, at = meaning.title.rpartition(", ")
+        return words("remind me to", spelling.title(title), "at", at, day, estimate, meaning.category, where, goal)
     return words("task", spelling.title(meaning.title), day, estimate, meaning.category, where, goal)
 
 
@@ -211,6 +214,8 @@ def _(meaning: Show, spelling: Spelling) -> str:
         return words(meaning.topic, spelling.day(meaning.day or spelling.today))
     if meaning.what == "day":
         return words("day" if spelling.exact else None, spelling.day(meaning.day or spelling.today))
+    if meaning.what == "tasks" and meaning.first is None:
+        return "all tasks"
     if meaning.what in ("week", "month") and meaning.first:
         return f"week of {meaning.first.isoformat()}" if meaning.what == "week" else f"{meaning.first:%B %Y}".lower()
     if meaning.what == "recap":

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from bot.language.calendar_meaning import AddCalendar, ChangeCalendar, MarkEvents
+from bot.language.plan_meaning import AsPlanned
 from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget
-from bot.voice.spelling import Spelling, travel_words
+from bot.voice.spelling import Spelling, amount_words, travel_words
 from bot.voice.typed_plans import as_reply
 
 __all__ = ["as_reply"]
@@ -48,3 +49,10 @@ def _(meaning: DropTarget, spelling: Spelling) -> str:
 @as_reply.register
 def _(meaning: DropCategory, spelling: Spelling) -> str:
     return f"drop category {meaning.category}"
+
+
+@as_reply.register
+def _(meaning: AsPlanned, spelling: Spelling) -> str:
+    pause = f"less {amount_words(meaning.break_minutes)}" if meaning.break_minutes else None
+    said = (spelling.day(meaning.day), meaning.category, meaning.words, "as planned", pause)
+    return " ".join(word for word in said if word)

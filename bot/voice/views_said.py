@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, datetime, timedelta
+from itertools import groupby
 
 from bot.language.meaning import Show
 from bot.rules.load import clashes
@@ -12,7 +13,7 @@ from bot.voice.danger_words import caution_lines
 from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
 from bot.voice.message import Message, Page, Rows, Tap
 from bot.voice.plans_said import occurrence_words
-from bot.voice.replies import DayView, GoalsView, TasksView, WeekDay, WeekView
+from bot.voice.replies import DayView, GoalsView, OpenTasks, TasksView, WeekDay, WeekView
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.weather_words import ATTRIBUTION, weather_line
 from storage.records import Goal, Occurrence, Task, TaskState
@@ -42,7 +43,7 @@ def _day_page(reply: DayView, manners: Manners, most_tasks: int) -> Page:
     page.heading(manners.long_day(reply.day))
     page.lines(holiday_lines(reply))
     page.lines(weather_lines(reply, manners))
-    page.lines(commitment_lines(reply.occurrences, manners))
+    page.lines(commitment_lines(reply, manners))
     page.lines(caution_lines(reply.cautions, manners))
     if reply.tasks:
         page.gap()
@@ -63,6 +64,23 @@ def tasks_view(reply: TasksView, manners: Manners) -> Message:
     page.heading(f"Tasks of {manners.long_day(reply.day)}")
     page.lines(task_lines(reply.tasks, manners) or ["No task is open."])
     return page.message()
+
+
+def open_tasks(reply: OpenTasks, manners: Manners) -> Message:
+    """The open tasks of several days, one line a day; today's come with the numbers that replies may name."""
+    page = Page()
+    page.heading("Open tasks" if reply.span is None else f"Open tasks of {manners.days(*reply.span)}")
+    by_day = groupby(reply.tasks, key=lambda task: max(task.day, manners.today))
+    lines = [_tasks_line(day, tuple(tasks), manners) for day, tasks in by_day]
+    page.some(lines or ["No task is open."], MOST_LINES - 2, f"tasks {reply.tasks[-1].day.isoformat()}" if reply.tasks else "")
+    return page.message()
+
+
+def _tasks_line(day: date, tasks: tuple[Task, ...], manners: Manners) -> str:
+    numbered = day == manners.today
+    words = [f"{task.number} {task_words(task, manners)}" if numbered else task_words(task, manners) for task in tasks]
+    near = manners.near_day(day)
+    return f"{near[:1].upper()}{near[1:]}: {'; '.join(words)}"
 
 
 def _count_open(view: DayView) -> int:
@@ -91,16 +109,22 @@ def attribution_lines(view: DayView) -> list[str]:
     return [] if view.weather is None else [ATTRIBUTION]
 
 
-def commitment_lines(occurrences: tuple[Occurrence, ...], manners: Manners) -> list[str]:
-    """One line a part of the day that holds something; all-day ones first."""
+def commitment_lines(view: DayView, manners: Manners) -> list[str]:
+    """One line a part of the day that holds something, after what runs in from the day before; all-day ones first."""
+    occurrences, before = view.occurrences, [title_text(words) for words in _run_in_words(view.runs_in, manners)]
     if not occurrences:
-        return ["Nothing fixed."]
+        return before or ["Nothing fixed."]
     lines = [f"All day: {o.commitment.title}" for o in occurrences if o.commitment.all_day]
     for part in Part:
         here = [o for o in occurrences if not o.commitment.all_day and part_of(manners.local(o.starts).time()) is part]
         if here:
             lines.append(f"{title_text(part.value)}: " + ", ".join(occurrence_words(o, manners) for o in here))
-    return [*lines, *(f"At the same time: {pair}." for pair in _clash_words(occurrences))]
+    return [*before, *lines, *(f"At the same time: {pair}." for pair in _clash_words(occurrences))]
+
+
+def _run_in_words(runs_in: tuple[Occurrence, ...], manners: Manners) -> list[str]:
+    """ "until 07:00 night watch", of what began the day before."""
+    return [f"until {manners.clock(each.ends)} {each.title}" for each in runs_in]
 
 
 def _clash_words(occurrences: tuple[Occurrence, ...]) -> list[str]:
@@ -170,7 +194,7 @@ def _week_after(last: date) -> Rows:
 
 def week_lines(view: WeekView, manners: Manners) -> list[str]:
     """One line a day with what is fixed by part of day, and the days that hold too much named below; one line for a week that is empty."""
-    if not any(day.occurrences or day.tasks or day.holiday for day in view.days) and len(view.days) > 1:
+    if not any(day.occurrences or day.runs_in or day.tasks or day.holiday for day in view.days) and len(view.days) > 1:
         return ["Nothing fixed on any day."]
     lines = [_week_day_line(day, manners) for day in view.days]
     full = [day for day in view.days if day.too_many]
@@ -183,7 +207,7 @@ def week_lines(view: WeekView, manners: Manners) -> list[str]:
 
 
 def _week_day_line(day: WeekDay, manners: Manners) -> str:
-    words = []
+    words = _run_in_words(day.runs_in, manners)
     for part in Part:
         here = [o for o in day.occurrences if not o.commitment.all_day and part_of(manners.local(o.starts).time()) is part]
         if here:

@@ -15,9 +15,12 @@ MOST_NOTES = 3
 """Hours missing, overlapping or changed come before limits, for they are the person's to set right; these are three at most."""
 
 
-def work_lines(notes: WorkNotes, manners: Manners) -> list[str]:
-    """What does not fit together in the hours, what may be over a limit, and what changed since it was handed in; nothing usually."""
-    wrong = [*_missing(notes, manners), *_overlaps(notes, manners)]
+def work_lines(notes: WorkNotes, manners: Manners, *, whole: bool = False) -> list[str]:
+    """What does not fit together in the hours, what may be over a limit, and what changed since it was handed in; nothing usually.
+
+    Of hours that are missing the most are named; all of them where the ``whole`` is wanted.
+    """
+    wrong = [*_missing(notes, manners, None if whole else MOST_NAMED), *_overlaps(notes, manners)]
     changed = changed_lines(notes.changed, manners)
     limits = [*_average(notes.average), *_rests(notes, manners), *_breaks(notes, manners)]
     room = max(MOST_NOTES - len(wrong) - len(changed), 0)
@@ -27,9 +30,16 @@ def work_lines(notes: WorkNotes, manners: Manners) -> list[str]:
     return [*lines, *changed, *more]
 
 
-def _missing(notes: WorkNotes, manners: Manners) -> list[str]:
-    said = [f"{title_text(name)} on {manners.day(each.day)} ({hours_text(each.minutes)})" for name, each in notes.missing]
-    return [f"Planned and not noted: {_some(said)}."] if said else []
+def names_all_missing(notes: WorkNotes) -> bool:
+    """Whether the lines on working time name all hours that are missing."""
+    return len(notes.missing) <= MOST_NAMED
+
+
+def _missing(notes: WorkNotes, manners: Manners, most: int | None) -> list[str]:
+    """The longest first, or all of them day by day."""
+    missing = notes.missing if most is None else sorted(notes.missing, key=lambda pair: -pair[1].minutes)
+    said = [f"{title_text(name)} on {manners.day(each.day)} ({hours_text(each.minutes)})" for name, each in missing]
+    return [f"Planned and not noted: {_some(said, most)}."] if said else []
 
 
 def _overlaps(notes: WorkNotes, manners: Manners) -> list[str]:
@@ -53,7 +63,7 @@ def _breaks(notes: WorkNotes, manners: Manners) -> list[str]:
     return [f"More than 6 h without a break: {_some(said)}."] if said else []
 
 
-def _some(said: Sequence[str]) -> str:
-    """The first few by name, and how many more there are."""
-    more = [f"{len(said) - MOST_NAMED} more"] if len(said) > MOST_NAMED else []
-    return listed([*said[:MOST_NAMED], *more])
+def _some(said: Sequence[str], most: int | None = MOST_NAMED) -> str:
+    """The first few by name, and how many more there are; all of them without a ``most``."""
+    more = [f"{len(said) - most} more"] if most is not None and len(said) > most else []
+    return listed([*said[:most], *more])

@@ -116,3 +116,26 @@ def test_hours_of_another_day_told_in_full_move_what_was_just_logged_and_take_no
     kept = stage.look(lambda desk: desk.stints.all())
     assert isinstance(kept, tuple)
     assert sorted(each.day.day for each in kept) == [3, 4]
+
+
+def test_undo_after_a_refusal_asks_too_and_after_a_view_does_not(stage: Stage) -> None:
+    stage.say("yesterday 2h museum")
+    assert stage.say("done 7").text == "I find no task “7” here."
+    assert stage.say("undo").text == f"{NOTHING_OF_IT}“Museum, Sun 1 Mar: 2 h”"
+    stage.say("hours last week")
+    assert stage.say("undo").lines[0] == "Taken back: “Museum, Sun 1 Mar: 2 h”"
+
+
+@pytest.mark.parametrize(
+    ("said", "hours"),
+    [
+        ("no, until 8", "13:00–20:00: 7 h"),
+        ("no, from 12:30", "12:30–19:30: 7 h"),
+        ("no, until 20:15", "13:00–20:15: 7 h 15"),
+        ("no, from 9:00", "09:00–19:30: 10 h 30"),
+    ],
+)
+def test_an_end_told_by_the_12_hour_clock_lies_near_the_one_that_it_corrects(stage: Stage, said: str, hours: str) -> None:
+    stage.at("2026-03-03 22:00")
+    stage.say("museum 13-19:30")
+    assert stage.say(said).lines[0] == f"Museum, Tue 3 Mar, {hours}"

@@ -31,7 +31,7 @@ PICNIC = event("picnic", "Picnic", "20260307T1200", "20260307T1500")
 def test_a_file_is_read_back_with_what_lies_in_the_next_two_weeks(stage: Stage) -> None:
     answer = stage.send("calendar.ics", SAMPLE)
     assert answer.lines == [
-        "Read calendar: 62 events.",
+        "Read calendar: 5 entries, 62 events in all.",
         "In the next two weeks:",
         "Tue 3 Mar, 12:45–13:00 Front desk briefing",
         "Wed 4 Mar, 08:30–09:15 Dentist",
@@ -129,8 +129,8 @@ def test_an_endless_rule_ends_within_its_limits(stage: Stage) -> None:
 
 def test_words_mark_events_and_the_mark_survives_the_next_reading(stage: Stage) -> None:
     stage.send("a.ics", calendar(SHIFT, PICNIC))
-    assert stage.say("mark museum shift museum").text == "Marked: events with “museum shift” count as Museum; 1 event ahead."
-    assert stage.say("mark picnic minor and outdoors").text == "Marked: events with “picnic” count as minor and outdoors; 1 event ahead."
+    assert stage.say("mark museum shift museum").text == "Marked: events with “museum shift” count as Museum; ahead: 1 event."
+    assert stage.say("mark picnic minor and outdoors").text == "Marked: events with “picnic” count as minor and outdoors; ahead: 1 event."
     stage.send("a.ics", calendar(SHIFT, event("picnic", "Picnic with Ann", "20260307T1300", "20260307T1500")))
     assert "13:00–15:00 Picnic with Ann (minor, outdoors)" in stage.say("saturday").text
     assert "Log museum 13:00–17:00" in stage.at("2026-03-05 20:30").labels
@@ -139,9 +139,9 @@ def test_words_mark_events_and_the_mark_survives_the_next_reading(stage: Stage) 
 def test_a_later_mark_of_the_same_words_adds_to_what_was_said(stage: Stage) -> None:
     stage.send("a.ics", calendar(SHIFT))
     stage.say("mark shift minor")
-    assert stage.say("mark shift museum").text == "Marked: events with “shift” count as Museum and minor; 1 event ahead."
+    assert stage.say("mark shift museum").text == "Marked: events with “shift” count as Museum and minor; ahead: 1 event."
     assert (
-        stage.say("mark shift major and indoors").text == "Marked: events with “shift” count as Museum, major and indoors; 1 event ahead."
+        stage.say("mark shift major and indoors").text == "Marked: events with “shift” count as Museum, major and indoors; ahead: 1 event."
     )
 
 
@@ -236,7 +236,8 @@ def test_an_all_day_event_stays_on_its_date_when_the_person_goes_to_another_zone
 def test_the_way_that_was_marked_outlasts_a_new_version_of_the_calendar(stage: Stage) -> None:
     stage.send("a.ics", calendar(SHIFT))
     assert (
-        stage.say("mark museum shift 20 min each way").lines[0] == "Marked: events with “museum shift” have 20 min each way; 1 event ahead."
+        stage.say("mark museum shift 20 min each way").lines[0]
+        == "Marked: events with “museum shift” have 20 min each way; ahead: 1 event."
     )
     stage.send("a.ics", calendar(event("shift", "Museum shift", "20260306T1300", "20260306T1700")))
     assert "Afternoon: 13:00–17:00 Museum shift (20 min each way)" in stage.say("friday").lines
@@ -256,5 +257,17 @@ def test_allowing_time_for_an_event_of_a_calendar_marks_its_title(stage: Stage) 
 
 def test_words_in_the_plural_mark_events_that_are_called_by_one(stage: Stage) -> None:
     stage.send("shifts.ics", calendar(SHIFT, PICNIC))
-    assert stage.say("mark picnics family").text == "Marked: events with “picnic” count as Family; 1 event ahead."
-    assert stage.say("mark parades family").text == "Marked: events with “parades” count as Family; 0 events ahead."
+    assert stage.say("mark picnics family").text == "Marked: events with “picnic” count as Family; ahead: 1 event."
+    assert stage.say("mark parades family").text == "Marked: events with “parades” count as Family; ahead: 0 events."
+
+
+def test_a_file_that_was_sent_before_under_any_name_says_what_changed(stage: Stage) -> None:
+    weekly = event("weekly", "Visit", "20260303T0730", "20260303T0900", "RRULE:FREQ=WEEKLY;COUNT=10")
+    assert stage.send("a.ics", calendar(SHIFT, weekly)).lines[0] == "Read Museum: 2 entries, 11 events in all."
+    assert stage.send("b.ics", calendar(SHIFT, weekly, name="Other")).text == "Read again: nothing changed in the next two weeks."
+    assert stage.send("c.ics", calendar(SHIFT, weekly, PICNIC, name="Third")).lines == [
+        "Changed in Museum:",
+        "New: Sat 7 Mar, 12:00–15:00 Picnic",
+    ]
+    assert stage.say("calendars").lines == ["Calendars", "Museum: 3 entries, 12 events in all, from a file"]
+    assert stage.say("mark visit museum").text == "Marked: events with “visit” count as Museum; ahead: 1 entry, 10 events in all."

@@ -107,7 +107,7 @@ def test_a_forgotten_clock_may_be_stopped_with_nothing_logged_or_all_of_it(stage
     stage.say("in workshop")
     stage.at("2026-03-03 10:00")
     stage.say("out")
-    assert stage.tap("Stop, log nothing").lines == ["Workshop: the clock since 09:00 is stopped, with nothing logged."]
+    assert stage.tap("Stop, log nothing").lines == ["Workshop: the clock since yesterday 09:00 is stopped, with nothing logged."]
     assert minutes(stage) == []
     stage.tap("Undo")
     stage.say("out")
@@ -151,3 +151,9 @@ def test_a_break_longer_than_the_clock_ran_says_so_and_the_clock_runs_on(stage: 
     stage.at("2026-03-02 09:10")
     assert stage.say(text).text == "That break is no shorter than the time it would come off, so nothing was logged."
     assert stage.say("out").lines[0] == "Museum, Mon 2 Mar, 09:00–09:10: 10 min"
+
+
+def test_a_clock_that_runs_since_another_day_names_it(stage: Stage) -> None:
+    stage.say("in museum")
+    stage.jump("2026-03-03 07:00")
+    assert stage.say("in museum").lines[0] == "Museum has been running since yesterday 09:00. Nothing changed."

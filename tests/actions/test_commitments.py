@@ -199,6 +199,20 @@ def test_a_shift_of_a_day_that_may_be_either_is_asked_about_in_plain_words(stage
     assert len(asked.labels) == 2
 
 
+@pytest.mark.parametrize(("weekday", "to"), [("sat", "Fri 27 Mar"), ("wed", "Sat 28 Mar"), ("wed", "Mon 30 Mar")])
+def test_a_night_moved_over_a_clock_change_keeps_both_its_ends_on_the_wall_clock(stage: Stage, weekday: str, to: str) -> None:
+    # Brussels puts its clocks forward in the night to Sun 29 March 2026 (tz database 2026f).
+    stage.jump("2026-03-24 09:00")
+    stage.say(f"watch every {weekday} 22:00-7:00 museum")
+    assert stage.say(f"move watch to {to}").lines[0] == f"Moved: {to}, 22:00–07:00 watch, Museum."
+
+
+def test_a_move_to_another_hour_keeps_the_length_that_the_clocks_show(stage: Stage) -> None:
+    stage.jump("2026-10-20 09:00")
+    stage.say("watch sat 24 oct 22:00-7:00 museum")
+    assert stage.say("move watch to sat 24 oct 21:00").lines[0] == "Moved: Sat 24 Oct, 21:00–06:00 watch, Museum."
+
+
 def test_a_week_of_something_is_cancelled_at_once_and_taken_back_at_once(stage: Stage) -> None:
     stage.say("school every weekday 8:30-15:30 minor")
     assert stage.say("cancel school 17-19 march").lines == ["Cancelled: school, Tue 17 Mar, Wed 18 Mar and Thu 19 Mar."]

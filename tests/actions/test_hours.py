@@ -308,7 +308,10 @@ def test_shifts_of_days_that_are_past_say_that_they_were_taken_as_spent_and_can_
     assert planned.lines[1:] == ["Added: Fri 13 Mar, 16:00–20:00 Museum.", "Added: Sat 14 Mar, 09:00–13:00 Museum."]
     assert stage.look(lambda desk: desk.stints.all()) == ()
     assert stage.tap("Plan the coming days instead").text == "You chose that already. Nothing changed."
-    assert stage.say("undo").text == ("Taken back: “Added: Fri 13 Mar, 16:00–20:00 Museum; Added: Sat 14 Mar, 09:00–13:00 Museum”")
+    assert stage.say("undo").lines == [
+        "Taken back: “Added: Fri 13 Mar, 16:00–20:00 Museum; Added: Sat 14 Mar, 09:00–13:00 Museum”",
+        "Back to: Museum, Fri 6 Mar, 16:00–20:00: 4 h; Museum, Sat 7 Mar, 09:00–13:00: 4 h",
+    ]
     assert stage.look(lambda desk: [each.minutes for each in desk.stints.all()]) == [240, 240]
     assert stage.look(lambda desk: desk.commitments.all()) == ()
 
@@ -348,6 +351,68 @@ def test_a_correction_that_changes_nothing_does_not_say_that_it_replaced_anythin
     told = stage.say("no, 13-17")
     assert told.lines == ["Museum, Sun 1 Mar, 13:00–17:00: 4 h", "Museum yesterday: 4 h in all."]
     assert "Undo" not in told.labels
+
+
+def test_a_night_watch_that_ended_this_morning_is_told_as_planned(stage: Stage) -> None:
+    stage.say("appt today 22:00-7:00 museum watch museum")
+    stage.say("appt tue 18:15-19:00 tour museum")
+    stage.at("2026-03-03 07:05")
+    assert stage.say("museum as planned").lines == [
+        "Museum, Mon 2 Mar, 22:00–07:00: 9 h",
+        "Museum yesterday: 9 h in all.",
+        "Still to come, not logged: 18:15–19:00 museum.",
+    ]
+    stage.at("2026-03-03 19:05")
+    assert stage.say("museum as planned").lines == ["Museum, Tue 3 Mar, 18:15–19:00: 45 min", "Museum today: 45 min in all."]
+
+
+def test_a_visit_still_to_come_is_never_logged_with_those_that_were_made(stage: Stage) -> None:
+    for hours in ("10-10:30", "11-12", "14-15"):
+        stage.say(f"appt today {hours} tour museum")
+    stage.jump("2026-03-02 10:30")
+    assert stage.say("museum as planned").lines[2] == "Still to come, not logged: 11:00–12:00 museum and 14:00–15:00 museum."
+    assert stage.say("undo").text.startswith("Taken back")
+    stage.jump("2026-03-02 09:30")
+    assert stage.say("museum as planned").lines[0] == "Today, 10:00–10:30 is still to come. Nothing is logged yet."
+    assert stage.tap("Log it anyway").lines == ["Museum, Mon 2 Mar, 10:00–10:30: 30 min", "Museum today: 30 min in all."]
+
+
+def test_the_plan_of_an_earlier_day_is_told_by_category_by_title_and_with_a_break(stage: Stage) -> None:
+    stage.say("appt today 13-17 museum shift museum")
+    stage.at("2026-03-04 09:00")
+    assert stage.say("museum monday as planned less 30m").lines[0] == "Museum, Mon 2 Mar, 13:00–17:00, less 30 min: 3 h 30"
+    stage.say("undo")
+    assert stage.say("museum shift as planned on mon 2 mar").labels == ["Less 30 min", "Undo"]
+    assert stage.say("family monday as planned").text == "Nothing is planned for Family Mon 2 Mar, so nothing was logged."
+    assert "overlaps hours already there" in stage.say("museum monday as planned").text
+
+
+def test_a_correction_into_the_future_is_met_as_hours_to_come_are(stage: Stage) -> None:
+    stage.jump("2026-03-02 18:00")
+    stage.say("museum 13-17")
+    answer = stage.say("no, tomorrow")
+    assert answer.lines == ["Tomorrow, 13:00–17:00 is still to come. What was logged stays as it is."]
+    assert answer.labels == ["Plan it instead"]
+    assert stage.say("no, until 18:10").lines[0] == "Museum, Mon 2 Mar, 13:00–18:10: 5 h 10"
+
+
+def test_hours_that_are_not_over_are_said_to_be_under_way(stage: Stage) -> None:
+    stage.jump("2026-03-03 05:50")
+    answer = stage.say("yesterday museum 22-7")
+    assert answer.lines == ["Yesterday, 22:00–07:00 is still under way. Nothing is logged yet."]
+    assert answer.labels == ["Log it anyway"]
+
+
+def test_hours_over_a_clock_change_say_why_they_are_not_what_their_times_show(stage: Stage) -> None:
+    # Brussels puts its clocks back in the night to Sun 25 October 2026 (tz database 2026f).
+    stage.jump("2026-10-25 08:00")
+    assert stage.say("yesterday museum 22:00-7:00 less 30m").lines[:2] == [
+        "Museum, Sat 24 Oct, 22:00–07:00, less 30 min: 9 h 30",
+        "The clock went back, so 10 h passed from start to end.",
+    ]
+    assert "Sat 24 Oct: 22:00–07:00, less 30 min (the clock went back): 9 h 30" in stage.say("timesheet museum").lines
+    stage.jump("2027-03-27 09:00")
+    assert "The clock goes forward meanwhile: 8 h." in stage.say("appt today 22:00-7:00 watch museum").lines
 
 
 def test_a_date_without_a_year_that_lies_ahead_is_not_taken_for_last_years(stage: Stage) -> None:

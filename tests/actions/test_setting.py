@@ -32,7 +32,7 @@ def person(stage: Stage) -> Person:
         ("12-hour clock", "Times by the 12-hour clock, as 2:30 pm."),
         ("clock 24 hours", "Times by the 24-hour clock, as 14:30."),
         ("free share 25%", "25 % of the free hours stay free."),
-        ("zone America/New_York", "Time zone America/New_York; it is Mon 2 Mar there."),
+        ("zone America/New_York", "Time zone America/New_York; it is Mon 2 Mar, 03:00 there."),
     ],
 )
 def test_a_setting_is_said_back(stage: Stage, said: str, answer: str) -> None:
@@ -80,7 +80,7 @@ def test_what_was_planned_moves_back_when_a_time_is_taken_back_and_forth_again(s
 
 def test_a_shared_location_sets_place_and_zone(stage: Stage) -> None:
     answer = stage.here(40.71, -74.01)
-    assert answer.lines[0] == "Place 40.71, -74.01, time zone America/New_York."
+    assert answer.lines[0] == "Place 40.71, -74.01, time zone America/New_York; it is Mon 2 Mar, 03:00 there."
     assert person(stage).zone == "America/New_York"
 
 
@@ -131,17 +131,33 @@ def test_a_place_that_is_not_found_brings_the_question_again_without_its_introdu
     assert "When are you up?" in stage.tap("Keep this").text
 
 
-def test_while_no_place_can_be_looked_up_the_first_conversation_goes_on(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_while_no_place_can_be_looked_up_the_time_zone_is_asked_for(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
     def not_reached(self: NoGeocoding, name: str) -> NoReturn:
         raise PlacesUnavailable(Fault.NOT_REACHED)
 
     monkeypatch.setattr(NoGeocoding, "find", not_reached)
     stage.say("/start")
     stage.say("Turku")
-    asked = stage.tick()
-    assert asked.lines[0] == "I cannot look up Turku just now. Share your location, or write “place Turku” later."
-    assert asked.lines[1].startswith("When are you up?")
-    assert "What do your hours go to?" in stage.say("8-23").text
+    assert stage.tick().lines[:3] == [
+        "I cannot look up Turku just now: share your location, or write “place Turku” later.",
+        "Until then your time zone is Europe/Brussels. If that is not your time, write “zone” and its city, like “zone Lisbon”.",
+        "Where are you? I have Ghent, Europe/Brussels.",
+    ]
+    assert stage.say("zone Helsinki").lines[0].startswith("Time zone Europe/Helsinki; it is Mon 2 Mar, 10:00 there.")
+
+
+@pytest.mark.parametrize(("typed", "zone"), [("Azores", "Atlantic/Azores"), ("lisbon", "Europe/Lisbon"), ("Madeira", "Atlantic/Madeira")])
+def test_a_city_or_island_that_a_zone_is_named_after_names_the_zone(stage: Stage, typed: str, zone: str) -> None:
+    # Source: the tz database's zone.tab, and the names of its zones.
+    assert stage.say(f"zone {typed}").lines[0].startswith(f"Time zone {zone}; it is Mon 2 Mar, ")
+    stage.say("undo")
+    stage.say("/start")
+    stage.say(typed)
+    assert f"time zone {zone}; it is Mon 2 Mar, " in stage.tick().lines[0]
+
+
+def test_a_name_that_several_zones_end_with_names_none(stage: Stage) -> None:
+    assert stage.say("zone Eastern").text == "I could not use that: Eastern."
 
 
 def test_who_has_no_job_yet_is_asked_for_names_or_none(stage: Stage) -> None:
@@ -164,14 +180,15 @@ def test_an_answer_taken_back_is_named_without_the_question_that_followed(stage:
 def test_a_zones_name_answers_where_the_person_is_and_leaves_the_place_unknown(stage: Stage, typed: str, zone: str) -> None:
     stage.say("/start")
     answer = stage.say(typed)
-    assert answer.lines[0].startswith(f"Time zone {zone}; it is Mon 2 Mar there. For the weather I need a place")
+    assert answer.lines[0].startswith(f"Time zone {zone}; it is Mon 2 Mar, 0")
+    assert "For the weather I need a place" in answer.lines[0]
     assert "When are you up?" in answer.text
     assert (person(stage).zone, person(stage).place_name, person(stage).latitude) == (zone, None, None)
 
 
 def test_the_name_of_the_zone_that_is_known_keeps_the_place_in_it(stage: Stage) -> None:
     stage.say("/start")
-    assert stage.say("europe/brussels").lines[0] == "Time zone Europe/Brussels; it is Mon 2 Mar there."
+    assert stage.say("europe/brussels").lines[0] == "Time zone Europe/Brussels; it is Mon 2 Mar, 09:00 there."
     assert person(stage).place_name == "Ghent"
 
 

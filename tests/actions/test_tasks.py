@@ -210,3 +210,21 @@ def test_a_goal_that_is_settled_names_what_serves_it_and_stays_open(stage: Stage
     assert dropped.lines == ["Dropped: spring fair.", "Still open for that: print posters."]
     stage.tap("Drop it too")
     assert tasks(stage) == [("print posters", "2026-03-02", "dropped")]
+
+
+def test_a_reminder_with_a_time_says_that_no_message_comes_then_and_offers_an_appointment(stage: Stage) -> None:
+    answer = stage.say("remind me to email the glazier at 3pm tomorrow")
+    assert answer.lines == [
+        "Task 1 for tomorrow: email the glazier, 3pm.",
+        "No message comes at that time: tasks stand in the morning message, and in the evening's if they are still open.",
+    ]
+    assert stage.tap("Make it an appointment").lines[-2:] == [
+        "Added: Tue 3 Mar, 15:00–16:00 email the glazier.",
+        "An hour long, as no end was said.",
+    ]
+    assert tasks(stage) == []
+
+
+def test_a_task_that_comes_again_is_kept_as_a_routine(stage: Stage) -> None:
+    assert stage.say("task pay rent every month on the 1st").text == "Routine: pay rent, 30 min, on the 1st of every month."
+    assert tasks(stage) == []

@@ -255,3 +255,11 @@ def test_two_undos_of_one_message_take_two_things_back(stage: Stage) -> None:
     stage.say("task oil the chains")
     stage.say("undo\nundo")
     assert stage.look(lambda desk: (len(desk.stints.all()), len(desk.tasks.all()))) == (0, 0)
+
+
+def test_taking_back_a_correction_says_what_stands_now(stage: Stage) -> None:
+    for said in ("1h30 workshop", "no, 1h15", "make it family"):
+        stage.say(said)
+    assert stage.say("undo").lines[1:] == ["Back to: Workshop, Mon 2 Mar: 1 h 15"]
+    assert stage.say("undo").lines[1:] == ["Back to: Workshop, Mon 2 Mar: 1 h 30"]
+    assert len(stage.say("undo").lines) == 1

@@ -162,3 +162,31 @@ def test_tasks_of_another_day_are_shown_by_its_name(stage: Stage) -> None:
     assert stage.say("tasks 2026-03-06").lines[0] == "Tasks of Friday 6 March"
     assert stage.say("tasks friday").lines[-1] == "25 sort box 25"
     assert stage.say("tasks").lines == ["Tasks of Monday 2 March", "No task is open."]
+
+
+def test_the_open_tasks_of_a_week_are_listed_by_day_and_so_are_all(stage: Stage) -> None:
+    for text in ("task laundry", "task essay friday 4h learning", "task call mum friday", "task read ch 5 next tuesday", "task rake"):
+        stage.say(text)
+    stage.say("done rake")
+    this_week = ["Today: 1 laundry", "Fri 6 Mar: essay, 4 h; call mum"]
+    assert stage.say("tasks this week").lines == ["Open tasks of 2–8 March", *this_week]
+    assert stage.say("what's due next week").lines == ["Open tasks of 9–15 March", "Tue 10 Mar: read ch 5"]
+    assert stage.say("all tasks").lines == ["Open tasks", *this_week, "Tue 10 Mar: read ch 5"]
+    assert stage.say("tasks april").lines == ["Open tasks of 1–30 April", "No task is open."]
+
+
+def test_a_list_of_open_tasks_of_many_days_is_cut_with_the_word_for_more(stage: Stage) -> None:
+    for day in range(2, 31):
+        stage.say(f"task oil the chains {day} march")
+    lines = stage.say("all tasks").lines
+    assert len(lines) == 20
+    assert lines[-1].startswith("and 11 more: tasks")
+
+
+def test_what_runs_in_from_the_day_before_is_in_the_day_and_in_the_week(stage: Stage) -> None:
+    stage.say("night watch every sat 22:00-7:00 museum")
+    assert stage.say("sunday").lines[1] == "Until 07:00 night watch"
+    week = stage.say("week").lines
+    assert "Sat 7 Mar: evening 22:00–07:00 night watch" in week
+    assert "Sun 8 Mar: until 07:00 night watch" in week
+    assert "Mon 9 Mar: nothing fixed" in stage.say("next week").lines

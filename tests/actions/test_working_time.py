@@ -68,3 +68,13 @@ def test_however_much_there_is_the_three_most_important_are_told_and_the_others_
         "Changed since you handed it in",
         "and 2 more notes on working time",
     ]
+
+
+def test_of_many_planned_hours_without_any_the_longest_are_named_and_a_tap_names_all(stage: Stage) -> None:
+    for said in ("appt tue 9-10 tour museum", "appt wed 13-17 shift museum", "appt thu 9-9:45 visit museum", "appt fri 9-12 market museum"):
+        stage.say(said)
+    assert "Planned and not noted: Museum on Wed 4 Mar (4 h), Museum on Fri 6 Mar (3 h) and 2 more." in recap(stage)
+    (line,) = [each for each in stage.tap("All that was not noted").lines if each.startswith("Planned and not noted")]
+    assert line.endswith(
+        ": Museum on Tue 3 Mar (1 h), Museum on Wed 4 Mar (4 h), Museum on Thu 5 Mar (45 min) and Museum on Fri 6 Mar (3 h)."
+    )

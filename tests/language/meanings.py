@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, time
+from datetime import date, time, timedelta
 from typing import Literal
 from zoneinfo import ZoneInfo
 
@@ -47,7 +47,7 @@ from bot.language.pay_meaning import (
     SetRounding,
 )
 from bot.language.pick import Pick
-from bot.language.plan_meaning import AcceptPlan, DayOff, Later, MakePlan, NotToday, Place, Swap
+from bot.language.plan_meaning import AcceptPlan, AsPlanned, DayOff, Later, MakePlan, NotToday, Place, Swap
 from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget
 from storage.records import PayPeriod
 from tests.language.person import CATEGORIES
@@ -189,6 +189,8 @@ shows = st.one_of(
             Show("week_page", form="letter"),
             Show("hours_picture", category="museum"),
             Show("day", date(2026, 3, 3), topic="tasks"),
+            Show("tasks"),
+            Show("tasks", first=date(2026, 3, 9), last=date(2026, 3, 15)),
             Show("day", date(2026, 3, 6), topic="tasks"),
         ]
     ),
@@ -230,6 +232,7 @@ orders: st.SearchStrategy[Meaning] = st.one_of(
     st.just(Move(None, None)),
     st.builds(Cancel, titles, st.none() | days),
     st.builds(Cancel, st.none(), days),
+    days.flatmap(lambda day: st.builds(Cancel, titles, st.just(day), last=st.integers(1, 20).map(lambda more: day + timedelta(days=more)))),
     routines,
     targets,
     st.builds(Later, picks),
@@ -239,6 +242,7 @@ orders: st.SearchStrategy[Meaning] = st.one_of(
 plans: st.SearchStrategy[Meaning] = st.one_of(
     st.sampled_from([MakePlan(), MakePlan("week"), AcceptPlan()]),
     st.builds(MakePlan, st.just("day"), days),
+    st.builds(AsPlanned, st.dates(date(2026, 2, 10), date(2026, 3, 1)), maybe_names, st.none(), st.sampled_from([0, 15])),
     st.builds(AcceptPlan, days),
     st.builds(DayOff, days.filter(lambda day: day >= date(2026, 3, 3)), st.booleans()),
     st.builds(Place, st.builds(Pick, numbers=numbers), st.just(time(9)), st.just(time(11, 30))),

@@ -10,6 +10,7 @@ import pytest
 from bot.language.context import Context, Planned
 from bot.language.meaning import AddGoal, Amend, Ask, ClockOut, Close, Log, SaidStint, Unknown
 from bot.language.pick import Pick
+from bot.language.plan_meaning import AsPlanned
 from bot.language.understand import understand
 from bot.voice.written import labelled, written
 from tests.language.person import at, clocked_in, planning
@@ -106,12 +107,11 @@ def test_where_nothing_planned_waits_it_is_no_time_at_all(text: str) -> None:
 
 def test_of_what_waits_only_what_is_over_is_told_where_anything_is() -> None:
     context = replace(at("2026-03-03T12:30"), planned=planning(("workshop", "09:00", "12:30"), ("museum", "13:00", "17:00")).planned)
-    whole = understand("as planned", context)
+    assert understand("as planned", context) == AsPlanned(date(2026, 3, 3))
+    done = replace(context, planned=(context.planned[0], replace(context.planned[1], told=True)))
+    whole = understand("as planned", done)
     assert isinstance(whole, Log)
     assert [stint.category for stint in whole.stints] == ["workshop"]
-    too_early = understand("as planned", replace(context, now=at("2026-03-03T08:00").now))
-    assert isinstance(too_early, Log)
-    assert len(too_early.stints) == 2
 
 
 SPOKES = Planned("workshop", time(16), time(17), "order spokes", task_id=12)
@@ -122,18 +122,20 @@ ACCEPTED = replace(EVENING, blocks=(SPOKES, EXERCISE), routines=("exercise",))
 def test_the_plan_that_was_accepted_is_told_with_what_it_is_for() -> None:
     of_task = SaidStint("workshop", EVENING.now.date(), 60, time(16), time(17), task_ids=(12,))
     of_routine = SaidStint("home", EVENING.now.date(), 60, time(17, 30), time(18, 30), note="exercise")
-    assert understand("as planned", ACCEPTED) == Log((of_task,))
+    later = replace(ACCEPTED, now=at("2026-03-03T19:00").now)
+    assert understand("as planned", later) == Log((of_task, of_routine))
     assert understand("spokes as planned", ACCEPTED) == Log((of_task,))
-    assert understand("exercise as planned", ACCEPTED) == Log((of_routine,))
+    assert understand("exercise as planned", later) == Log((of_routine,))
+    assert understand("as planned", ACCEPTED) == AsPlanned(date(2026, 3, 3))
 
 
 def test_of_a_category_that_is_named_what_waits_and_is_over_comes_first_too() -> None:
     told, waits = Planned("workshop", time(9), time(12), "shift", told=True), Planned("workshop", time(13), time(15), "shift")
     context = replace(ACCEPTED, planned=(told, waits), blocks=(replace(SPOKES, start=time(19), end=time(20)),))
-    for planned, start in (((told, waits), time(13)), ((told,), time(19))):
-        meaning = understand("workshop as planned", replace(context, planned=planned))
-        assert isinstance(meaning, Log)
-        assert [stint.start for stint in meaning.stints] == [start]
+    meaning = understand("workshop as planned", context)
+    assert isinstance(meaning, Log)
+    assert [stint.start for stint in meaning.stints] == [time(13)]
+    assert understand("workshop as planned", replace(context, planned=(told,))) == AsPlanned(date(2026, 3, 3), "workshop")
     again = understand("workshop as planned", replace(context, planned=(told,), blocks=()))
     assert isinstance(again, Log)
     assert again.stints[0].start == time(9)
@@ -201,3 +203,38 @@ def test_a_choice_is_labelled_by_the_24_hour_clock() -> None:
         labels = [labelled(choice, late) for choice in meaning.choices]
         assert len(set(labels)) == 2
         assert not any("am" in label.split()[-1] or "pm" in label for label in labels), labels
+
+
+@pytest.mark.parametrize(
+    ("text", "category", "words"),
+    [
+        ("yesterday museum as planned", "museum", None),
+        ("museum yesterday as planned", "museum", None),
+        ("museum as planned yesterday", "museum", None),
+        ("worked museum as planned on mon 2 march", "museum", None),
+        ("yesterday as planned", None, None),
+        ("yesterday school tour as planned", None, "school tour"),
+    ],
+)
+def test_the_plan_of_another_day_is_for_that_day_to_tell(text: str, category: str | None, words: str | None) -> None:
+    context = replace(PLANNED, now=PLANNED.now.replace(month=3, day=3))
+    assert understand(text, context) == AsPlanned(date(2026, 3, 2), category, words)
+
+
+def test_a_plan_is_not_told_of_a_day_to_come_or_in_ordinary_talk() -> None:
+    for text in ("museum tomorrow as planned", "it went as planned yesterday", "yesterday museum as planned monday"):
+        assert isinstance(understand(text, PLANNED), Unknown)
+
+
+def test_what_ran_in_from_yesterday_and_what_is_not_over_is_for_the_plan_to_tell() -> None:
+    watch, shift = Planned("museum", time(22), time(7), "night watch"), Planned("museum", time(18), time(19), "evening tour")
+    morning = replace(EVENING, now=EVENING.now.replace(hour=7, minute=5), planned=(shift,), ran_in=(watch,))
+    today = EVENING.now.date()
+    for text, category, words in (
+        ("museum as planned", "museum", None),
+        ("as planned", None, None),
+        ("watch as planned", None, "night watch"),
+    ):
+        assert understand(text, morning) == AsPlanned(today, category, words)
+    assert understand("museum as planned", replace(morning, ran_in=())) == AsPlanned(today, "museum")
+    assert understand("workshop as planned", morning) == Log((SaidStint("workshop", today, 0, began="planned"),))

@@ -77,3 +77,8 @@ def test_no_number_is_offered_that_was_not_said(text: str) -> None:
     if isinstance(meaning, Unknown):
         said = set(re.findall(r"\d+", text))
         assert all(set(re.findall(r"\d+", reply)) <= said for reply in meaning.near)
+
+
+@pytest.mark.parametrize("text", ["12 km museum", "museum 12 km", "3 pages museum", "museum 5 visits", "€12 museum", "museum 12 %"])
+def test_a_number_that_counts_something_else_is_offered_as_no_hours(text: str) -> None:
+    assert not any(re.search(r"\d+ ?h", reply) for reply in _near(text))

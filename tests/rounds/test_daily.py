@@ -226,3 +226,18 @@ def test_hours_planned_for_a_task_that_went_on_are_asked_for_in_the_evening_only
     stage.tap("Push 1")
     (asked,) = [line for line in stage.at("2026-03-03 06:05").lines if line.startswith("No hours yet")]
     assert asked == "No hours yet for yesterday: 10:00–11:00 order spokes."
+
+
+def test_a_night_watch_that_ends_after_the_morning_message_is_asked_for_once_in_the_evening(stage: Stage) -> None:
+    stage.say("museum watch every tue 22:00-7:00 museum")
+    asked = [parcel for parcel in stage.at("2026-03-05 20:05").parcels if "22:00–07:00 museum watch" in parcel.text.split("Free:")[-1]]
+    assert [parcel.written.astimezone(stage.zone).isoformat()[:16] for parcel in asked] == ["2026-03-04T20:00"]
+    assert asked[0].text.split("\n")[1:] == ["Planned, with no hours yet", "yesterday 22:00–07:00 museum watch"]
+    stage.tap("Log museum 22:00–07:00")
+    assert stage.say("hours tue").lines == ["Hours, Tue 3 Mar", "Museum: 9 h"]
+
+
+def test_a_night_watch_that_ends_by_the_morning_message_is_asked_for_then_and_not_in_the_evening(stage: Stage) -> None:
+    stage.say("museum watch every tue 22:00-6:00 museum")
+    said = stage.at("2026-03-04 21:00").parcels
+    assert ["No hours yet" in parcel.text for parcel in said if "22:00–06:00" in parcel.text] == [False, True]

@@ -138,3 +138,32 @@ def test_a_noted_break_and_a_few_minutes_are_not_missing() -> None:
     told = Stint(1, MUSEUM, MONDAY, 190, break_minutes=25)
 
     assert missing_hours([shift], [told], {MUSEUM}, wall("2026-03-03 00:00")) == ()
+
+
+def test_a_shift_is_not_told_of_by_longer_hours_at_another_time_of_its_day() -> None:
+    visits = [
+        occurrence("2026-03-02 07:30", "2026-03-02 09:00", category_id=MUSEUM),
+        occurrence("2026-03-02 18:15", "2026-03-02 19:00", category_id=MUSEUM),
+    ]
+    longer = stint(MUSEUM, MONDAY, 240, "2026-03-02 07:30")
+
+    assert missing_hours(visits, [longer], {MUSEUM}, wall("2026-03-03 00:00")) == (MissingHours(MONDAY, MUSEUM, 45),)
+    assert missing_hours(visits, [longer, stint(MUSEUM, MONDAY, 45)], {MUSEUM}, wall("2026-03-03 00:00")) == ()
+
+
+def test_hours_in_one_go_tell_of_every_shift_that_they_share_time_with() -> None:
+    visits = [occurrence(f"2026-03-02 {hour:02}:00", f"2026-03-02 {hour:02}:45", category_id=MUSEUM) for hour in (7, 8, 9)]
+    late = occurrence("2026-03-02 13:00", "2026-03-02 17:00", category_id=MUSEUM)
+    told = [stint(MUSEUM, MONDAY, 165, "2026-03-02 07:00"), stint(MUSEUM, MONDAY, 240, "2026-03-02 14:00")]
+
+    assert missing_hours([*visits, late], told, {MUSEUM}, wall("2026-03-03 00:00")) == ()
+
+
+@given(st.lists(st.tuples(st.integers(0, 20), st.integers(1, 3), st.sampled_from([WORKSHOP, MUSEUM])), max_size=6))
+def test_shifts_told_at_their_own_times_are_never_missing(made: list[tuple[int, int, int]]) -> None:
+    shifts = [occurrence(f"2026-03-02 {hour:02}:00", f"2026-03-02 {hour + length:02}:00", category_id=job) for hour, length, job in made]
+    told = [stint(job, MONDAY, length * 60, f"2026-03-02 {hour:02}:00") for hour, length, job in made]
+    whole = sum(length * 60 for _, length, _ in made)
+
+    assert missing_hours(shifts, told, {WORKSHOP, MUSEUM}, wall("2026-03-04 00:00")) == ()
+    assert sum(each.minutes for each in missing_hours(shifts, (), {WORKSHOP, MUSEUM}, wall("2026-03-04 00:00"))) == whole

@@ -99,7 +99,7 @@ def _said_of(kind: type[r.Reply], tried: int) -> Iterator[r.Reply]:
     elif kind is r.Help:
         yield from (r.Help(topic) for topic in (None, *HELP))
     elif kind is r.SettingKept:
-        yield from (r.SettingKept(name, "", person) for person in PEOPLE for name in CHANGES)
+        yield from (r.SettingKept(name, "", person, NOW) for person in PEOPLE for name in CHANGES)
     elif kind is r.Greeting:
         yield from (r.Greeting(person, ("museum", "workshop", "learning"), jobs) for person in STEPS for jobs in ((), ("museum",)))
     else:

@@ -8,7 +8,7 @@ began and ended; of the others only the minutes count.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from fractions import Fraction
@@ -140,20 +140,36 @@ def overlaps_of_jobs(work: Iterable[Stint]) -> tuple[tuple[Stint, Stint], ...]:
 
 
 def missing_hours(
-    shifts: Iterable[Occurrence], stints: Iterable[Stint], jobs: Collection[int], until: datetime
+    shifts: Iterable[Occurrence], stints: Sequence[Stint], jobs: Collection[int], until: datetime
 ) -> tuple[MissingHours, ...]:
     """By day and job, the minutes of shifts over by ``until`` that no stint tells of, where they are half an hour or more.
 
-    ``jobs`` are the categories that are paid work. A noted break counts as
-    told, because a shift is planned with its breaks.
+    ``jobs`` are the categories that are paid work. A stint with times tells of
+    the shifts that it shares time with, as far as its minutes go; the minutes
+    of the others tell of any shift of their day. A noted break counts as told,
+    because a shift is planned with its breaks.
     """
-    left: Counter[tuple[date, int]] = Counter()
-    for shift in shifts:
-        if shift.commitment.category_id in jobs and shift.ends <= until and shift.commitment.category_id is not None:
-            left[shift.day, shift.commitment.category_id] += elapsed_minutes(shift.starts, shift.ends)
+    missing: Counter[tuple[date, int]] = Counter()
+    for shift, wanted in _not_told(shifts, _timed(stints)):
+        job = shift.commitment.category_id
+        if job is not None and job in jobs and shift.ends <= until:
+            missing[shift.day, job] += wanted
     for stint in stints:
-        left[stint.day, stint.category_id] -= stint.minutes + stint.break_minutes
-    return tuple(MissingHours(*key, left[key]) for key in sorted(left) if left[key] >= LEAST_MISSING)
+        if stint.starts is None or stint.ends is None:
+            missing[stint.day, stint.category_id] -= stint.minutes + stint.break_minutes
+    return tuple(MissingHours(*key, missing[key]) for key in sorted(missing) if missing[key] >= LEAST_MISSING)
+
+
+def _not_told(shifts: Iterable[Occurrence], timed: Sequence[tuple[Stint, Span]]) -> Iterator[tuple[Occurrence, int]]:
+    """Each shift, and its minutes that no stint of its job and time tells of; no minute of a stint tells of two shifts."""
+    left = [span.minutes for _, span in timed]
+    for shift in sorted(shifts, key=lambda each: (each.starts, each.ends)):
+        wanted = elapsed_minutes(shift.starts, shift.ends)
+        for place, (stint, span) in enumerate(timed):
+            if stint.category_id == shift.commitment.category_id and overlap(shift, span):
+                told = min(wanted, left[place])
+                left[place], wanted = left[place] - told, wanted - told
+        yield shift, wanted
 
 
 def _timed(work: Iterable[Stint]) -> list[tuple[Stint, Span]]:

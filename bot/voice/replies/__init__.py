@@ -88,7 +88,18 @@ from bot.voice.replies.settings import (
     SettingKept,
     SettingsView,
 )
-from bot.voice.replies.views import CategoryHours, DayView, FreeHours, GoalsView, HoursView, MonthView, TasksView, WeekDay, WeekView
+from bot.voice.replies.views import (
+    CategoryHours,
+    DayView,
+    FreeHours,
+    GoalsView,
+    HoursView,
+    MonthView,
+    OpenTasks,
+    TasksView,
+    WeekDay,
+    WeekView,
+)
 
 __all__ = [
     "Acknowledged",
@@ -147,6 +158,7 @@ __all__ = [
     "OnOtherDays",
     "OneOrAll",
     "OnlyThere",
+    "OpenTasks",
     "PageMade",
     "PaydayEve",
     "PeriodHandedIn",

@@ -22,9 +22,10 @@ class FullDay:
 
 @dataclass(frozen=True, slots=True)
 class CalendarKept(Reply):
-    """A calendar read for the first time: how many events it holds, and what of it lies in the next two weeks."""
+    """A calendar read for the first time: how many events it holds, of how many entries, and what of it lies in the next two weeks."""
 
     calendar: Calendar
+    entries: int
     events: int
     ahead: tuple[Occurrence, ...]
     full: tuple[FullDay, ...] = ()
@@ -71,9 +72,10 @@ class CalendarUnread(Reply):
 
 @dataclass(frozen=True, slots=True)
 class CalendarLine:
-    """A calendar, how many of its events are kept, and when its link was read last."""
+    """A calendar, how many of its events are kept, of how many entries, and when its link was read last."""
 
     calendar: Calendar
+    entries: int
     events: int
     read: datetime | None
 
@@ -89,6 +91,7 @@ class CalendarChanged(Reply):
 
     calendar: Calendar
     how: Literal["pause", "resume", "remove"]
+    entries: int = 0
     events: int = 0
 
 
@@ -98,6 +101,7 @@ class EventsMarked(Reply):
 
     marking: Marking
     category: str | None
+    entries: int
     events: int
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, time
 from typing import Literal
 
-from bot.language.meaning import Log
+from bot.language.meaning import Log, SaidStint
 from bot.voice.replies.reply import Reply
 from storage.records import Running, Stint, Task
 
@@ -34,8 +34,12 @@ class LoggedItem:
 
 @dataclass(frozen=True, slots=True)
 class Logged(Reply):
+    """``by_plan``: told by the plan alone; ``ahead`` is what was planned too, is still to come, and was not logged."""
+
     items: tuple[LoggedItem, ...]
     corrected: bool = False
+    by_plan: bool = False
+    ahead: tuple[SaidStint, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,13 +62,14 @@ class DayTooFull(Reply):
 
 @dataclass(frozen=True, slots=True)
 class StillToCome(Reply):
-    """Hours said for a time that has not been yet."""
+    """Hours said for a time that has not been yet, or that is ``under_way``. ``said`` is None for hours only to be corrected so."""
 
-    said: Log
+    said: Log | None
     category: str
     day: date
     start: time | None
     end: time | None
+    under_way: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, time
 from typing import Literal
 
 from bot.language.meaning import Meaning
@@ -45,6 +45,7 @@ class TaskAdded(Reply):
     goal: str | None
     free_minutes: int
     needed_minutes: int
+    remind_at: time | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from typing import Literal
 
 from bot.language.meaning import Courtesy, Meaning, Show
 from bot.rules.parts import Part
+from storage.records import Stint
 
 
 class Reply:
@@ -85,11 +86,15 @@ class UndoAsked(Reply):
 
 @dataclass(frozen=True, slots=True)
 class Undone(Reply):
-    """``summary`` is the first line of what was taken back or, when ``again``, done again; ``entry`` tells of it."""
+    """``summary`` is the first line of what was taken back or, when ``again``, done again; ``entry`` tells of it.
+
+    ``stands`` are the hours, by category, that are as they were before that.
+    """
 
     summary: str
     entry: int
     again: bool = False
+    stands: tuple[tuple[str, Stint], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

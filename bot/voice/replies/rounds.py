@@ -55,7 +55,10 @@ class TasksOfWeek:
 
 @dataclass(frozen=True, slots=True)
 class Recap(Reply):
-    """The week that ends, or ``so_far`` as it stands. ``weather`` is None where nothing of it was kept."""
+    """The week that ends, or ``so_far`` as it stands. ``weather`` is None where nothing of it was kept.
+
+    The ``whole`` names all planned hours that were not noted.
+    """
 
     first: date
     last: date
@@ -70,6 +73,7 @@ class Recap(Reply):
     late: bool = False
     work: WorkNotes = NOTHING_TO_NOTE
     so_far: bool = False
+    whole: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from bot.voice.replies.reply import Reply
 from storage.records import Category, Person
@@ -10,16 +11,20 @@ from storage.records import Category, Person
 
 @dataclass(frozen=True, slots=True)
 class SettingKept(Reply):
-    """``name`` and ``value`` as ``Set`` has them; ``person`` is the person after the change."""
+    """``name`` and ``value`` as ``Set`` has them; ``person`` is the person after the change, at the UTC instant ``now``."""
 
     name: str
     value: str
     person: Person
+    now: datetime
 
 
 @dataclass(frozen=True, slots=True)
 class PlaceKept(Reply):
+    """``now`` is the UTC instant."""
+
     person: Person
+    now: datetime
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,8 +34,11 @@ class PlaceSought(Reply):
 
 @dataclass(frozen=True, slots=True)
 class PlaceUnknown(Reply):
+    """``zone`` is the person's, which stays."""
+
     name: str
     reachable: bool
+    zone: str
 
 
 @dataclass(frozen=True, slots=True)

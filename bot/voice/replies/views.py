@@ -34,8 +34,16 @@ class TasksView(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class OpenTasks(Reply):
+    """The open tasks of several days, by day; ``span`` is None for those of all days."""
+
+    tasks: tuple[Task, ...]
+    span: tuple[date, date] | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class DayView(Reply):
-    """All that a day holds. ``weather`` is None with ``weather_missing`` saying why."""
+    """All that a day holds. ``weather`` is None with ``weather_missing`` saying why; ``runs_in`` began the day before and takes hours."""
 
     day: date
     occurrences: tuple[Occurrence, ...]
@@ -49,6 +57,7 @@ class DayView(Reply):
     weather_missing: Literal["no place", "no forecast", "not asked"] = "not asked"
     cautions: tuple[tuple[Occurrence, tuple[Caution, ...]], ...] = ()
     holiday: str | None = None
+    runs_in: tuple[Occurrence, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,13 +78,14 @@ class CategoryHours:
 
 @dataclass(frozen=True, slots=True)
 class WeekDay:
-    """``too_many`` when the day holds more major commitments than is good."""
+    """``too_many`` when the day holds more major commitments than is good; ``runs_in`` began the day before and takes hours."""
 
     day: date
     occurrences: tuple[Occurrence, ...]
     too_many: bool
     tasks: int = 0
     holiday: str | None = None
+    runs_in: tuple[Occurrence, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
