@@ -25,6 +25,10 @@ FAR = 240
 LOOK_BACK = timedelta(days=6)
 """How far back the hours of a category are looked for when no day is said."""
 
+FRESH = timedelta(hours=12)
+"""How long after they were told hours are corrected without being named; common practice, no source."""
+
+MOST_ASKED = 3
 DAY_MINUTES = 24 * 60
 HALF_DAY = 12
 
@@ -37,6 +41,8 @@ def amend(desk: Desk, said: Amend) -> Reply:
     other = _other_hours(desk, stint, said)
     if other is not None:
         return log(desk, other)
+    if not _is_named(said) and not _is_fresh(desk, stint):
+        raise Stopped(Question(_which(desk, said)))
     ways = _ways(desk, stint, said)
     if len(ways) > 1:
         raise Stopped(Question(tuple(replace(way, id=stint.id) for way in ways)))
@@ -63,6 +69,26 @@ def _stint_meant(desk: Desk, said: Amend) -> Stint | None:
         there = stints_there(desk, said.category, said.day)
         return _fitting(desk, there, said) if there else desk.stints.latest()
     return desk.stints.latest()
+
+
+def _is_named(said: Amend) -> bool:
+    """Whether it says itself which hours it is about; a category and a day together do."""
+    of_both = said.category is not None and said.day is not None
+    return of_both or any(each is not None for each in (said.id, said.entry, said.of_category, said.of_day))
+
+
+def _is_fresh(desk: Desk, stint: Stint) -> bool:
+    """Whether those hours are what was done last, and not long ago: a correction that names none is about nothing older."""
+    last = desk.journal.latest_to_undo()
+    return last is not None and stint.id in desk.journal.find_rows(last.id, "stints") and desk.now - last.at <= FRESH
+
+
+def _which(desk: Desk, said: Amend) -> tuple[Amend, ...]:
+    """The correction of each of the hours that were noted last, the latest first."""
+    noted = sorted(desk.stints.between(today(desk) - LOOK_BACK, today(desk)), key=lambda each: each.id, reverse=True)
+    latest = desk.stints.latest()
+    found = noted[:MOST_ASKED] or ([latest] if latest else [])
+    return tuple(replace(said, of_category=category_name(desk, each.category_id), of_day=each.day, id=each.id) for each in found)
 
 
 def _other_hours(desk: Desk, stint: Stint, said: Amend) -> Log | None:

@@ -8,6 +8,7 @@ from datetime import date, datetime, time, timedelta
 
 from bot.actions.agenda import agenda
 from bot.actions.amending import amend, stints_there
+from bot.actions.coming_days import coming_days, which_to_move
 from bot.actions.matching import best_match
 from bot.actions.naming import category_id, category_name
 from bot.actions.picking import names_open_task
@@ -19,7 +20,7 @@ from bot.language.pick import Pick
 from bot.rules.calendar_commitments import CalendarCommitment
 from bot.rules.load import clashing, lighter_days, load_of, outside_waking
 from bot.rules.local_time import day_bounds, instant_of, local
-from bot.rules.occurrences import nominal_length, occurrences, own_day, times_from
+from bot.rules.occurrences import nominal_length, own_day, times_from
 from bot.rules.weeks import days_from, last_of_week, week_days
 from bot.voice.manners import manners_of
 from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnlyThere, OnOtherDays, Question, Reply, WhereTo
@@ -33,8 +34,6 @@ MOST_LIGHTER = 3
 """Lighter days offered at once, the fewest commitments first."""
 
 A_WEEK = timedelta(days=7)
-ONE_DAY = timedelta(days=1)
-MOST_TO_MOVE = 5
 MOST_OTHERS = 3
 LOOK_AHEAD = timedelta(days=120)
 """How far ahead a commitment is looked for by its words."""
@@ -42,6 +41,10 @@ LOOK_AHEAD = timedelta(days=120)
 
 def add_commitment(desk: Desk, said: AddCommitment) -> Reply:
     """Keeps a commitment. Without a start it is for all of the day; without an end it is an hour long."""
+    there = _there_already(desk, said) if said.instead else None
+    if there is not None:
+        moved = move(desk, Move(None, said.day, said.start, said.end, from_day=said.day, id=there.commitment.id))
+        return replace(moved, beside=replace(said, instead=False)) if isinstance(moved, CommitmentKept) else moved
     starts, ends = _instants(desk, said.day, said.start, said.end)
     commitment = desk.commitments.add(
         Commitment(
@@ -60,12 +63,13 @@ def add_commitment(desk: Desk, said: AddCommitment) -> Reply:
         )
     )
     kept = _kept(desk, commitment, said.day, "added", end_assumed=said.start is not None and said.end is None)
-    return replace(kept, only=_coming_days(desk, commitment, said.day)) if said.loose else kept
+    return replace(kept, only=coming_days(desk, commitment, said.day)) if said.loose else kept
 
 
-def _coming_days(desk: Desk, commitment: Commitment, first: date) -> tuple[date, ...]:
-    """The days on which it takes place within a week of its first."""
-    return tuple(each.day for each in occurrences((commitment,), first, first + A_WEEK - ONE_DAY, desk.person.zone))
+def _there_already(desk: Desk, said: AddCommitment) -> Occurrence | None:
+    """The day's own commitment of that title, or of all its words."""
+    wanted = set(said.title.lower().split())
+    return next((each for each in agenda(desk, said.day, said.day) if wanted <= set(each.commitment.title.lower().split())), None)
 
 
 def _instants(desk: Desk, day: date, start: time | None, end: time | None) -> tuple[datetime, datetime]:
@@ -115,7 +119,7 @@ def _starts_later(desk: Desk, occurrence: Occurrence, day: date) -> bool:
 def move(desk: Desk, said: Move) -> Reply:
     """Moves one occurrence; of a recurring commitment only that one, the others stay. A task of that name goes to the day."""
     if said == Move(None, None):
-        raise Stopped(_which_to_move(desk))
+        raise Stopped(which_to_move(desk))
     if said.or_hours:
         instead = hours_instead(desk, said)
         if instead is not None:
@@ -151,15 +155,6 @@ def hours_instead(desk: Desk, said: Move) -> Reply | None:
     if best_match(names[0], [(each.commitment.title, each) for each in planned]) is None:
         return amend(desk, correction)
     raise Stopped(Question((correction, replace(said, or_hours=False))))
-
-
-def _which_to_move(desk: Desk) -> Question:
-    """The next commitments of a week, each as a choice. Raises Stopped where there is none."""
-    first = today(desk)
-    ahead = [each for each in agenda(desk, first, first + A_WEEK) if each.starts > desk.now][:MOST_TO_MOVE]
-    if not ahead:
-        raise refused("nothing that day", "the week ahead")
-    return Question(tuple(Move(each.commitment.title, None, from_day=each.day) for each in ahead))
 
 
 def _days_to_move_to(desk: Desk, found: Occurrence) -> tuple[date, ...]:
@@ -203,7 +198,7 @@ def cancel(desk: Desk, said: Cancel) -> Reply:
     found = meant(desk, said.words, said.id, said.day, said.start) if said.words or said.id else _only_one(desk, said)
     commitment = found.commitment
     if isinstance(commitment, CalendarCommitment):
-        return OnlyThere(found, commitment.calendar)
+        return _take_out(desk, found) if said.called_off else OnlyThere(found, commitment.calendar)
     every_time = commitment.rule is not None and said.id is not None and said.day is None
     if commitment.rule is not None and said.day is None and not every_time:
         raise Stopped(OneOrAll(found))
@@ -212,6 +207,14 @@ def cancel(desk: Desk, said: Cancel) -> Reply:
     else:
         desk.commitments.change(replace(commitment, cancelled=True))
     return CommitmentCancelled(commitment.title, found, every_time)
+
+
+def _take_out(desk: Desk, event: Occurrence) -> CommitmentCancelled:
+    """Keeps that an event of a calendar does not take place, as a cancelled commitment of its name and time: ``agenda`` leaves both out."""
+    desk.commitments.add(
+        Commitment(0, event.title, event.starts, event.ends, desk.person.zone, all_day=event.commitment.all_day, cancelled=True)
+    )
+    return CommitmentCancelled(event.title, event, False)
 
 
 def _cancel_all(desk: Desk, words: str, first: date, last: date) -> Reply:

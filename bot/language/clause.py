@@ -15,7 +15,7 @@ from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
 from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
-from bot.language.cancel_said import CANCEL, read_cancel
+from bot.language.cancel_said import CANCEL, CANCELLED, read_cancel, read_cancelled_behind
 from bot.language.changing import (
     AMEND,
     CORRECT,
@@ -45,9 +45,11 @@ from bot.language.commitments_said import OPENING, read_another_time, read_commi
 from bot.language.days_off_said import WORDS as DAY_OFF_WORDS
 from bot.language.days_off_said import read_day_off
 from bot.language.dropping_said import CATEGORY as DROP_CATEGORY
+from bot.language.dropping_said import RENAME, read_drop_category, read_drop_routine, read_drop_target, read_rename
 from bot.language.dropping_said import ROUTINE as DROP_ROUTINE
 from bot.language.dropping_said import TARGET as DROP_TARGET
-from bot.language.dropping_said import read_drop_category, read_drop_routine, read_drop_target
+from bot.language.earnings_said import EARNED, WHEN_PAID, read_earnings
+from bot.language.edges import without_courtesy, without_faces
 from bot.language.hours_said import read_log
 from bot.language.jobs_said import RULE_WORDS, read_job_rule
 from bot.language.meaning import Ask, Log, Meaning
@@ -69,6 +71,7 @@ from bot.language.plans_said import (
     read_swap,
 )
 from bot.language.routines_said import ROUTINE, read_plain_routine, read_routine
+from bot.language.set_right_said import read_set_right
 from bot.language.setting import BY_TWELVE, BY_TWENTY_FOUR, SETTINGS, SPEAKING, read_set
 from bot.language.setting import LEAD as SETTING_LEAD
 from bot.language.showing import HELP, LEAD, WANTED, read_help, read_show
@@ -95,7 +98,7 @@ from bot.language.timesheets_said import read_timesheet
 from bot.language.tokens import is_glued, is_number
 from bot.language.travel_said import ALLOW, read_allow
 from bot.language.until_said import read_until
-from bot.language.words import COURTESY, SPENT
+from bot.language.words import SPENT
 
 KindReader: TypeAlias = Callable[[Phrase], Meaning | None]
 
@@ -118,6 +121,8 @@ ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (HELP, read_help),
     (LEAD, read_show),
     (WANTED, read_show),
+    (EARNED, read_earnings),
+    (WHEN_PAID, read_earnings),
     (opened_by("tasks"), read_show),
     *((opening, read_set) for opening, _, _ in SETTINGS),
     (SETTING_LEAD, read_set),
@@ -135,6 +140,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (ARRIVED, read_clock_in),
     (CLOSE, read_close),
     (DROP_CATEGORY, read_drop_category),
+    (RENAME, read_rename),
     (DROP_ROUTINE, read_drop_routine),
     (DROP_TARGET, read_drop_target),
     (DROP, read_drop),
@@ -178,6 +184,7 @@ SHAPES: tuple[KindReader, ...] = (
     read_plain_routine,
     read_place,
     read_another_time,
+    read_set_right,
     read_plain_commitment,
     read_allow,
 )
@@ -197,7 +204,7 @@ OPENED_IN_A_PIECE = _by_first_word(JOINED)
 
 def read_clause(phrase: Phrase) -> Meaning | None:
     """What the whole of ``phrase`` means, or None."""
-    phrase = _without_faces(_without_courtesy(phrase))
+    phrase = without_faces(without_courtesy(phrase))
     if not phrase.tokens or _is_negative(phrase):
         return None
     if phrase.tokens[-1].text == "?":
@@ -210,27 +217,12 @@ def _is_negative(phrase: Phrase) -> bool:
     return phrase.word(0) == "-" and is_number(phrase.tokens, 1) and is_glued(phrase.tokens, 1)
 
 
-def _without_courtesy(phrase: Phrase) -> Phrase:
-    at = 0
-    while phrase.word(at) in COURTESY or (at and phrase.word(at) in (",", "!", ".")):
-        at += 1
-    return phrase.part(at) if at else phrase
-
-
-def _without_faces(phrase: Phrase) -> Phrase:
-    """Without the signs beyond letters, figures and ASCII that end it: a smile says nothing of hours."""
-    end = len(phrase.tokens)
-    while end and phrase.tokens[end - 1].kind == "mark" and not phrase.word(end - 1).isascii():
-        end -= 1
-    return phrase.part(0, end) if end < len(phrase.tokens) else phrase
-
-
 def _read_question(phrase: Phrase) -> Meaning | None:
     """A question asks to see something; only "can you …?" asks for something to be done."""
     asked = REQUEST(phrase)
     if asked:
         return _read_order(phrase.part(asked, -1))
-    return None if phrase.piece else read_help(phrase) or read_show(phrase)
+    return None if phrase.piece else read_help(phrase) or read_earnings(phrase) or read_show(phrase)
 
 
 def _read_order(phrase: Phrase) -> Meaning | None:
@@ -271,6 +263,8 @@ def _readers(phrase: Phrase) -> Iterator[KindReader]:
         yield read_clock_behind
     if not BEHIND_WORDS.isdisjoint(words):
         yield from BEHIND
+    if not CANCELLED.isdisjoint(words):
+        yield read_cancelled_behind
     yield from TOLD if first in ORDERS else SHAPES
     if size <= LONGEST_QUESTION and not (is_short or phrase.piece):
         yield read_show

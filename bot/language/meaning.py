@@ -118,7 +118,9 @@ class AddGoal:
 
 @dataclass(frozen=True, slots=True)
 class AddCommitment:
-    """``loose``: the days of the rule were named without "every", so that only the coming ones may be meant."""
+    """``loose``: the days of the rule were named without "every", so that only the coming ones may be meant.
+    ``instead``: where the day holds one of these words already, that one takes place then.
+    """
 
     title: str
     day: date
@@ -131,6 +133,7 @@ class AddCommitment:
     minutes_before: int | None = None
     minutes_after: int | None = None
     loose: bool = False
+    instead: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +154,7 @@ class Move:
 
 @dataclass(frozen=True, slots=True)
 class Cancel:
-    """``last`` is the last of several days from ``day`` on."""
+    """``last`` is the last of several days from ``day`` on. ``called_off``: an event of a calendar leaves the person's own days."""
 
     words: str | None
     day: date | None = None
@@ -159,6 +162,7 @@ class Cancel:
     end: time | None = None
     id: int | None = None
     last: date | None = None
+    called_off: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,7 +184,7 @@ class SetTarget:
 
 What: TypeAlias = Literal[
     "day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "routines",
-    "help", "job", "recap", "week_picture", "hours_picture", "week_page", "export", "tasks",
+    "help", "job", "recap", "week_picture", "hours_picture", "week_page", "export", "tasks", "earnings",
 ]  # fmt: skip
 Paper: TypeAlias = Literal["a4", "letter"]
 SheetForm: TypeAlias = Literal["pdf", "xlsx", "csv"]

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
-from bot.language.meaning import AddCommitment, Cancel, Move, Several
+from bot.language.meaning import AddCommitment, Cancel, Move, Several, Undo
 from bot.rules.clock_went import clock_went
 from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap, rows_of
 from bot.voice.recurrence_words import rule_words
-from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnOtherDays, TravelAllowed, WhereTo
+from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnOtherDays, Reply, TravelAllowed, WhereTo
 from storage.records import Occurrence
 
 MOST_NAMED = 2
@@ -45,7 +46,8 @@ def commitment_kept(reply: CommitmentKept, manners: Manners) -> Message:
     verb = "Moved" if reply.verb == "moved" else "Added"
     page.line(f"{verb}: {_when_and_what(reply, manners)}.")
     page.lines(_remarks(reply, manners))
-    return page.message((*_only_rows(reply, manners), *_move_rows(reply, manners)))
+    beside = ((Tap("Add it beside", Several((Undo(), reply.beside)), True),),) if reply.beside else ()
+    return page.message((*beside, *_only_rows(reply, manners), *_move_rows(reply, manners)))
 
 
 def _only_rows(reply: CommitmentKept, manners: Manners) -> Rows:
@@ -104,10 +106,21 @@ def _remarks(reply: CommitmentKept, manners: Manners) -> list[str]:
 
 def too_many_words(day: date, majors: int, lighter: tuple[date, ...], manners: Manners) -> str:
     """That a day has more major commitments than is good, and the days to which the latest could move."""
-    line = f"{manners.day(day)} now has {majors} major commitments; more than three is a lot for one day."
+    line = f"{manners.day(day)} now has {majors} commitments; more than three is a lot for one day."
     if not lighter:
         return f"{line} No lighter day of that week has that part of day free."
     return f"{line} Lighter, with that part of day free: {listed([manners.day(each) for each in lighter])}."
+
+
+def warned_once(parts: tuple[Reply, ...]) -> tuple[Reply, ...]:
+    """The parts of one reply, of which only the last that makes a day too full says so of that day."""
+    last = {part.occurrence.day: number for number, part in enumerate(parts) if isinstance(part, CommitmentKept) and part.too_many}
+    return tuple(
+        replace(part, too_many=False, lighter=())
+        if isinstance(part, CommitmentKept) and part.too_many and last[part.occurrence.day] != number
+        else part
+        for number, part in enumerate(parts)
+    )
 
 
 def _move_rows(reply: CommitmentKept, manners: Manners) -> Rows:

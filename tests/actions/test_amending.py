@@ -118,6 +118,19 @@ def test_hours_of_another_day_told_in_full_move_what_was_just_logged_and_take_no
     assert sorted(each.day.day for each in kept) == [3, 4]
 
 
+def test_a_correction_that_names_no_hours_reaches_back_only_to_what_was_done_last(stage: Stage) -> None:
+    stage.at("2026-03-02 18:00")
+    stage.say("museum 13-17")
+    stage.say("task order spokes")
+    asked = stage.say("no, 13-16:30")
+    assert asked.lines[0] == "Which do you mean?"
+    assert asked.labels == ["correct museum today 13-16:30"]
+    assert stage.tap("correct museum today 13-16:30").lines[0] == "Museum, Mon 2 Mar, 13:00–16:30: 3 h 30"
+    assert stage.say("no, 13-16").lines[0] == "Museum, Mon 2 Mar, 13:00–16:00: 3 h"
+    stage.at("2026-03-03 18:00")
+    assert stage.say("no, 2h").lines[0] == "Which do you mean?"
+
+
 def test_undo_after_a_refusal_asks_too_and_after_a_view_does_not(stage: Stage) -> None:
     stage.say("yesterday 2h museum")
     assert stage.say("done 7").text == "I find no task “7” here."

@@ -49,7 +49,7 @@ def test_the_fourth_major_commitment_of_a_day_is_pointed_out_with_lighter_days(s
     fill_thursday(stage)
     answer = stage.say("appt thu 18-19 dentist")
     assert answer.lines[1] == (
-        "Thu 5 Mar now has 4 major commitments; more than three is a lot for one day. "
+        "Thu 5 Mar now has 4 commitments; more than three is a lot for one day. "
         "Lighter, with that part of day free: Mon 2 Mar, Tue 3 Mar and Wed 4 Mar."
     )
     assert answer.labels == ["Move to Mon 2 Mar", "Move to Tue 3 Mar", "Move to Wed 4 Mar", "Undo"]
@@ -254,3 +254,30 @@ def test_the_end_of_a_recurrence_is_told_in_the_persons_order_of_dates(stage: St
     stage.say("dates month-day")
     assert "every Tuesday until May 1 2026" in stage.say("lecture every tue 9:55-10:45am until may 1").text
     assert "every day until May 1 2026" in stage.say("routine yoga 30m every day until may 1").text
+
+
+def test_a_commitment_that_is_at_another_time_moves_and_may_be_added_beside(stage: Stage) -> None:
+    stage.say("museum shift every sat and sun 8-16")
+    answer = stage.say("museum shift is 9-17 this saturday")
+    assert answer.text == "Moved: Sat 7 Mar, 09:00–17:00 museum shift, Museum."
+    assert answer.labels == ["Add it beside", "Undo"]
+    assert "At the same time: museum shift." in stage.tap("Add it beside").text
+    saturday = next(line for line in stage.say("week").lines if line.startswith("Sat"))
+    assert "08:00–16:00 museum shift, 09:00–17:00 museum shift" in saturday
+
+
+def test_what_is_not_there_yet_is_added_whatever_word_says_when_it_is(stage: Stage) -> None:
+    assert stage.say("picnic is sunday 12-15").text == "Added: Sun 8 Mar, 12:00–15:00 picnic."
+    assert stage.say("picnic sunday 13-15 instead").text == "Moved: Sun 8 Mar, 13:00–15:00 picnic."
+
+
+def test_without_a_day_the_next_one_of_these_words_is_at_the_new_time(stage: Stage) -> None:
+    stage.say("appt lunch with Ann friday 12:30")
+    assert stage.say("lunch with Ann is at 13:00 now").text == "Moved: Fri 6 Mar, 13:00–14:00 lunch with Ann."
+
+
+def test_a_day_that_several_of_one_message_fill_is_pointed_out_once(stage: Stage) -> None:
+    fill_thursday(stage)
+    answer = stage.say("appt thu 17-18 vet\nappt thu 18-19 dentist")
+    assert [line for line in answer.lines if "a lot for one day" in line] == [answer.lines[-1]]
+    assert answer.lines[-1].startswith("Thu 5 Mar now has 5 ")

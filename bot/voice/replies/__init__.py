@@ -27,6 +27,7 @@ from bot.voice.replies.hours import (
 )
 from bot.voice.replies.pay import (
     ChangedPeriod,
+    EarningsView,
     JobKept,
     JobShown,
     JobsView,
@@ -75,6 +76,7 @@ from bot.voice.replies.settings import (
     CategoriesKept,
     CategoryAdded,
     CategoryDropped,
+    CategoryRenamed,
     Erased,
     ErasingAsked,
     Greeting,
@@ -117,6 +119,7 @@ __all__ = [
     "CategoryAdded",
     "CategoryDropped",
     "CategoryHours",
+    "CategoryRenamed",
     "ChangedPeriod",
     "ClockVoided",
     "ClockedIn",
@@ -125,6 +128,7 @@ __all__ = [
     "DayOffOffered",
     "DayTooFull",
     "DayView",
+    "EarningsView",
     "Enclosing",
     "Erased",
     "ErasingAsked",

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, time
 from typing import Literal
 
-from bot.language.meaning import Meaning
+from bot.language.meaning import AddCommitment, Meaning
 from bot.voice.replies.hours import LoggedItem
 from bot.voice.replies.reply import Reply
 from storage.records import Commitment, Goal, GoalState, Occurrence, Routine, Target, Task, TaskState
@@ -59,6 +59,7 @@ class CommitmentKept(Reply):
     """A commitment added or moved. ``majors`` counts that day's major ones; ``lighter`` are days it could move to.
 
     ``only`` are the coming days of one that recurs, where these alone may be meant.
+    ``beside`` is what was taken as a word on one that was there, and may have been meant as another.
     """
 
     commitment: Commitment
@@ -72,6 +73,7 @@ class CommitmentKept(Reply):
     clashes: tuple[str, ...] = ()
     outside_waking: bool = False
     only: tuple[date, ...] = ()
+    beside: AddCommitment | None = None
 
 
 @dataclass(frozen=True, slots=True)
