@@ -11,6 +11,7 @@ from bot.actions.calendars import add_calendar, change_calendar, mark_events
 from bot.actions.clock import clock_in, clock_out
 from bot.actions.commitments import add_commitment, cancel, move
 from bot.actions.day_plan import accept_plan, later, make_plan, not_today, place, swap
+from bot.actions.days_off import day_off
 from bot.actions.goals import add_goal
 from bot.actions.hours import log
 from bot.actions.job_rules import (
@@ -31,6 +32,7 @@ from bot.actions.routines import add_routine, drop_routine, drop_target, set_tar
 from bot.actions.setting import keep_setting
 from bot.actions.tasks import add_task, close, drop, push, reopen
 from bot.actions.timesheets import hand_in, send_timesheet
+from bot.actions.today import local_now
 from bot.actions.travel import allow_travel
 from bot.actions.undoing import make_way, undo
 from bot.actions.views import show
@@ -40,8 +42,9 @@ from bot.language import meaning as m
 from bot.language import pay_meaning as p
 from bot.language import plan_meaning as plan
 from bot.language import standing_meaning as s
+from bot.rules.parts import part_of
 from bot.voice.greeting import SKIP
-from bot.voice.replies import NotUnderstood, Question, Reply, Together
+from bot.voice.replies import Acknowledged, NotUnderstood, Question, Reply, Together
 from storage.desk import Desk
 
 ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
@@ -72,6 +75,7 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     plan.NotToday: not_today,
     plan.Swap: swap,
     plan.Place: place,
+    plan.DayOff: day_off,
     c.AddCalendar: add_calendar,
     c.ChangeCalendar: change_calendar,
     c.MarkEvents: mark_events,
@@ -111,7 +115,7 @@ def act_or_stop(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: st
     if isinstance(meaning, m.Ask):
         return Question(meaning.choices)
     if isinstance(meaning, m.Unknown):
-        return NotUnderstood(text, meaning.near)
+        return Acknowledged(meaning.courtesy, part_of(local_now(desk).time())) if meaning.courtesy else NotUnderstood(text, meaning.near)
     if is_too_long(meaning):
         raise refused("too long a name", str(LONGEST))
     if isinstance(meaning, m.Undo):

@@ -13,7 +13,7 @@ from bot.actions.today import today
 from bot.language.meaning import Log, SaidStint
 from bot.language.plan_meaning import AsPlanned
 from bot.rules.local_time import ONE_DAY, elapsed_minutes, local
-from bot.rules.planned import Planned
+from bot.rules.planned import Planned, purpose_of
 from bot.rules.unlogged import unlogged
 from bot.voice.manners import manners_of, title_text
 from bot.voice.replies import Logged, Reply, StillToCome
@@ -39,7 +39,7 @@ def as_planned(desk: Desk, said: AsPlanned) -> Reply:
 
 def _meant(desk: Desk, said: AsPlanned) -> list[Planned]:
     """Commitments and accepted blocks of the day; of today what ran in from yesterday, too."""
-    blocks = [block for block in desk.blocks.on(said.day) if block.accepted and said.category is not None]
+    blocks = [block for block in desk.blocks.on(said.day) if block.accepted]
     here: list[Planned] = [each for each in busy_on(desk, said.day) if each.day == said.day or said.day == today(desk)]
     planned = [each for each in (*here, *blocks) if each.category_id is not None]
     if said.category is not None:
@@ -56,7 +56,8 @@ def _words(text: str) -> set[str]:
 def _stint(desk: Desk, planned: Planned) -> SaidStint:
     starts, ends = (local(instant, desk.person.zone) for instant in (planned.starts, planned.ends))
     name, minutes = category_name(desk, planned.category_id), elapsed_minutes(planned.starts, planned.ends)
-    return SaidStint(name, starts.date(), minutes, starts.time(), ends.time())
+    note, task_ids = purpose_of(planned)
+    return SaidStint(name, starts.date(), minutes, starts.time(), ends.time(), note=note, task_ids=task_ids)
 
 
 def _less(pause: int, stints: Sequence[SaidStint]) -> tuple[SaidStint, ...]:

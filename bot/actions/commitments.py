@@ -8,6 +8,7 @@ from datetime import date, datetime, time, timedelta
 
 from bot.actions.agenda import agenda
 from bot.actions.amending import amend, stints_there
+from bot.actions.coming_days import coming_days, which_to_move
 from bot.actions.matching import best_match
 from bot.actions.naming import category_id, category_name
 from bot.actions.picking import names_open_task
@@ -33,7 +34,6 @@ MOST_LIGHTER = 3
 """Lighter days offered at once, the fewest commitments first."""
 
 A_WEEK = timedelta(days=7)
-MOST_TO_MOVE = 5
 MOST_OTHERS = 3
 LOOK_AHEAD = timedelta(days=120)
 """How far ahead a commitment is looked for by its words."""
@@ -62,7 +62,8 @@ def add_commitment(desk: Desk, said: AddCommitment) -> Reply:
             minutes_after=said.minutes_after,
         )
     )
-    return _kept(desk, commitment, said.day, "added", end_assumed=said.start is not None and said.end is None)
+    kept = _kept(desk, commitment, said.day, "added", end_assumed=said.start is not None and said.end is None)
+    return replace(kept, only=coming_days(desk, commitment, said.day)) if said.loose else kept
 
 
 def _there_already(desk: Desk, said: AddCommitment) -> Occurrence | None:
@@ -82,7 +83,7 @@ def _instants(desk: Desk, day: date, start: time | None, end: time | None) -> tu
     return starts, instant_of(day if end > start else day + timedelta(days=1), end, zone)
 
 
-def _kept(desk: Desk, commitment: Commitment, day: date, verb: str, *, end_assumed: bool = False) -> Reply:
+def _kept(desk: Desk, commitment: Commitment, day: date, verb: str, *, end_assumed: bool = False) -> CommitmentKept:
     """What to say of a commitment on the day it first takes place from ``day`` on: load, clashes, lighter days."""
     zone = desk.person.zone
     week = week_days(day, desk.person.week_starts)
@@ -118,7 +119,7 @@ def _starts_later(desk: Desk, occurrence: Occurrence, day: date) -> bool:
 def move(desk: Desk, said: Move) -> Reply:
     """Moves one occurrence; of a recurring commitment only that one, the others stay. A task of that name goes to the day."""
     if said == Move(None, None):
-        raise Stopped(_which_to_move(desk))
+        raise Stopped(which_to_move(desk))
     if said.or_hours:
         instead = hours_instead(desk, said)
         if instead is not None:
@@ -154,15 +155,6 @@ def hours_instead(desk: Desk, said: Move) -> Reply | None:
     if best_match(names[0], [(each.commitment.title, each) for each in planned]) is None:
         return amend(desk, correction)
     raise Stopped(Question((correction, replace(said, or_hours=False))))
-
-
-def _which_to_move(desk: Desk) -> Question:
-    """The next commitments of a week, each as a choice. Raises Stopped where there is none."""
-    first = today(desk)
-    ahead = [each for each in agenda(desk, first, first + A_WEEK) if each.starts > desk.now][:MOST_TO_MOVE]
-    if not ahead:
-        raise refused("nothing that day", "the week ahead")
-    return Question(tuple(Move(each.commitment.title, None, from_day=each.day) for each in ahead))
 
 
 def _days_to_move_to(desk: Desk, found: Occurrence) -> tuple[date, ...]:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import date
 
+from bot.actions.task_time import minutes_on_tasks
 from bot.rules.weeks import first_of_week, last_of_week
 from storage.desk import Desk
 from storage.records import Goal, Task, TaskState
@@ -24,13 +25,13 @@ def minutes_left(desk: Desk, goals: Iterable[Goal], day: date, *, with_open_task
 
 def minutes_done(desk: Desk, goal: Goal) -> int:
     """Minutes logged in the week of a weekly ``goal`` on tasks that serve it, and the estimate of those that were closed without hours."""
-    logged = _logged(desk, goal.period, last_of_week(goal.period, desk.person.week_starts))
+    logged = minutes_on_tasks(desk, goal.period, last_of_week(goal.period, desk.person.week_starts))
     return sum(_minutes(task, logged, counted=task.state is TaskState.CLOSED) for task in desk.tasks.for_goal(goal.id))
 
 
 def _taken(desk: Desk, day: date, with_open_tasks: bool) -> dict[int, int]:
     first, last = first_of_week(day, desk.person.week_starts), last_of_week(day, desk.person.week_starts)
-    logged = _logged(desk, first, last)
+    logged = minutes_on_tasks(desk, first, last)
     taken: dict[int, int] = {}
     for task in desk.tasks.between(first, last):
         counted = task.state is TaskState.CLOSED or (with_open_tasks and task.state is TaskState.OPEN)
@@ -39,15 +40,6 @@ def _taken(desk: Desk, day: date, with_open_tasks: bool) -> dict[int, int]:
     return taken
 
 
-def _logged(desk: Desk, first: date, last: date) -> dict[int, int]:
-    """Minutes logged on each task from the first to the last day, by its id."""
-    logged: dict[int, int] = {}
-    for stint in desk.stints.between(first, last):
-        for task_id in stint.task_ids[:1]:
-            logged[task_id] = logged.get(task_id, 0) + stint.minutes
-    return logged
-
-
-def _minutes(task: Task, logged: dict[int, int], *, counted: bool) -> int:
+def _minutes(task: Task, logged: Mapping[int, int], *, counted: bool) -> int:
     """What the task takes off its goal: its hours, or its estimate where that counts."""
     return logged.get(task.id) or (task.estimate_minutes or 0 if counted else 0)

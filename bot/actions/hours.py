@@ -6,8 +6,10 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from bot.actions.naming import category_name, category_named
-from bot.actions.open_tasks import numbered
 from bot.actions.refused import Stopped, refused
+from bot.actions.routine_days import note_done, routine_noted
+from bot.actions.spent_on import in_categories, tasks_of
+from bot.actions.task_time import as_left
 from bot.actions.today import today
 from bot.language.meaning import Log, SaidStint
 from bot.rules.local_time import day_bounds, elapsed_minutes, instant_shown
@@ -23,14 +25,14 @@ AHEAD = timedelta(minutes=15)
 
 def log(desk: Desk, said: Log) -> Reply:
     """Keeps every stint said, or none of them and says what is in the way."""
+    said = in_categories(desk, said)
     stints = [stint_of(desk, each) for each in said.stints]
     if said.despite is None:
         _check(desk, said, stints)
     if said.ends_clock:
         _end_clock(desk)
-    kept = [piece for stint in stints for piece in _keep(desk, stint, said.despite)]
-    chosen = {category_named(desk, each.category or "").id: each for each in said.stints}
-    return Logged(tuple(item_of(desk, stint, chosen.get(stint.category_id)) for stint in kept))
+    kept = [(piece, words) for stint, words in zip(stints, said.stints, strict=True) for piece in _keep(desk, stint, said.despite)]
+    return Logged(tuple(_told(desk, stint, words) for stint, words in kept))
 
 
 def _end_clock(desk: Desk) -> None:
@@ -40,12 +42,19 @@ def _end_clock(desk: Desk) -> None:
     desk.running.remove(running.id)
 
 
-def item_of(desk: Desk, stint: Stint, said: SaidStint | None = None) -> LoggedItem:
-    """A kept stint with its category's total of that day, and how what was not said of it was chosen."""
+def _told(desk: Desk, stint: Stint, said: SaidStint) -> LoggedItem:
+    """The kept stint, how what was not said of it was chosen, and the routine that it says was done."""
+    item = replace(item_of(desk, stint), why=said.why, began=said.began)
+    routine = routine_noted(desk, stint.note)
+    return item if routine is None else replace(item, routine=routine.title, learned=note_done(desk, routine, stint))
+
+
+def item_of(desk: Desk, stint: Stint) -> LoggedItem:
+    """A kept stint with its category's total of that day, and the tasks that it was spent on."""
     total = sum(each.minutes for each in desk.stints.on(stint.day) if each.category_id == stint.category_id)
     paid = desk.jobs.of_category(stint.category_id) is not None
-    item = LoggedItem(category_name(desk, stint.category_id) or "", stint, total, paid=paid)
-    return item if said is None else replace(item, why=said.why, began=said.began)
+    tasks = as_left(desk, (task for id in stint.task_ids if (task := desk.tasks.find(id)) is not None))
+    return LoggedItem(category_name(desk, stint.category_id) or "", stint, total, paid=paid, tasks=tasks)
 
 
 def stint_of(desk: Desk, said: SaidStint) -> Stint:
@@ -57,8 +66,7 @@ def stint_of(desk: Desk, said: SaidStint) -> Stint:
         raise refused("nothing planned", f"{title_text(category.name)} today")
     if minutes <= 0:
         raise refused("nothing but break" if said.break_minutes else "no time at all")
-    tasks = tuple(numbered(desk, number).id for number in said.tasks)
-    return Stint(0, category.id, said.day, minutes, starts, ends, said.break_minutes, tasks, said.note)
+    return Stint(0, category.id, said.day, minutes, starts, ends, said.break_minutes, tasks_of(desk, said), said.note)
 
 
 def _instants(desk: Desk, said: SaidStint) -> tuple[datetime | None, datetime | None]:

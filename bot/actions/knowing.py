@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import datetime, time
 
 from bot.actions.agenda import busy_on
@@ -11,16 +12,18 @@ from bot.actions.open_tasks import open_for
 from bot.actions.today import local_now, this_month, today
 from bot.language.context import Context, Named, Planned
 from bot.rules.local_time import local, local_day
+from bot.rules.unlogged import unlogged
 from storage.desk import Desk
-from storage.records import Horizon, Occurrence
+from storage.records import Block, Horizon, Occurrence, Stint
 
 
 def context_of(desk: Desk) -> Context:
     """The person's categories, open tasks, running clock and planned hours, at the desk's instant."""
     person = desk.person
     jobs = {job.category_id for job in desk.jobs.all()}
-    running = running_words(desk)
-    busy = [each for each in busy_on(desk, today(desk)) if each.commitment.category_id is not None]
+    running, stints = running_words(desk), desk.stints.on(today(desk))
+    busy = [each for each in busy_on(desk, today(desk)) if each.category_id is not None]
+    fixed, blocks = _planned(desk, [each for each in busy if each.day == today(desk)], stints)
     return Context(
         now=local_now(desk),
         categories=tuple(Named(each.name, each.aliases, each.section, each.id in jobs) for each in desk.categories.all()),
@@ -33,9 +36,11 @@ def context_of(desk: Desk) -> Context:
         goals=tuple(goal.title for goal in desk.goals.open_for(Horizon.MONTH, this_month(desk))),
         clocked_in=running[0] if running else None,
         clocked_since=_since(desk, running[1]) if running else None,
-        planned=tuple(_planned(desk, each) for each in busy if each.day == today(desk)),
-        ran_in=tuple(_planned(desk, each) for each in busy if each.day < today(desk)),
-        last_end=_last_end(desk),
+        routines=tuple(routine.title for routine in desk.routines.all()),
+        planned=fixed,
+        ran_in=tuple(_words_of(desk, category_names(desk), each, told=False) for each in busy if each.day < today(desk)),
+        blocks=blocks,
+        last_end=_last_end(desk, stints),
     )
 
 
@@ -44,13 +49,27 @@ def _since(desk: Desk, starts: datetime) -> time | None:
     return local(starts, desk.person.zone).time() if local_day(starts, desk.person.zone) == today(desk) else None
 
 
-def _last_end(desk: Desk) -> time | None:
+def _last_end(desk: Desk, stints: tuple[Stint, ...]) -> time | None:
     """The local time at which the latest of today's hours ended; None where none has a time, or they end on another day."""
-    ends = [local(each.ends, desk.person.zone) for each in desk.stints.on(today(desk)) if each.ends is not None]
+    ends = [local(each.ends, desk.person.zone) for each in stints if each.ends is not None]
     return max(ends).time() if ends and max(ends).date() == today(desk) else None
 
 
-def _planned(desk: Desk, each: Occurrence) -> Planned:
-    assert each.commitment.category_id is not None
-    name, zone = category_names(desk)[each.commitment.category_id], desk.person.zone
-    return Planned(name, local(each.starts, zone).time(), local(each.ends, zone).time(), each.commitment.title)
+def _planned(desk: Desk, fixed: list[Occurrence], stints: tuple[Stint, ...]) -> tuple[tuple[Planned, ...], tuple[Planned, ...]]:
+    """Today's commitments, and the blocks in a category that were accepted, each with whether hours tell of it."""
+    blocks = [block for block in desk.blocks.on(today(desk)) if block.accepted and block.category_id is not None]
+    both: list[Occurrence | Block] = [*fixed, *blocks]
+    silent = unlogged(both, stints, max((each.ends for each in both), default=desk.now))
+    names = category_names(desk) if both else {}
+    return (
+        tuple(_words_of(desk, names, each, told=each not in silent) for each in fixed),
+        tuple(_words_of(desk, names, each, told=each not in silent) for each in blocks),
+    )
+
+
+def _words_of(desk: Desk, names: Mapping[int, str], planned: Occurrence | Block, *, told: bool) -> Planned:
+    starts, ends = local(planned.starts, desk.person.zone).time(), local(planned.ends, desk.person.zone).time()
+    name = names[planned.category_id or 0]
+    if isinstance(planned, Occurrence):
+        return Planned(name, starts, ends, planned.title, told=told)
+    return Planned(name, starts, ends, planned.title, planned.task_id, planned.routine_id is not None, told)

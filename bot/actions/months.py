@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from datetime import date
 
 from bot.actions.agenda import agenda
@@ -26,6 +27,12 @@ def show_month(desk: Desk, said: Show) -> MonthView:
     fullest = tuple((day, n) for day, n in sorted(per_day.items(), key=lambda item: (-item[1], item[0]))[:FULLEST_DAYS] if n > 1)
     hours = hours_between(desk, first, last, desk.stints.minutes_by_category(first, last), before=before[1] if before else None)
     return MonthView(first, hours, desk.goals.open_for(Horizon.MONTH, first), before[0] if before else None, fullest)
+
+
+def month_recap_asked(desk: Desk, said: Show) -> MonthRecap:
+    """The recap of the month asked for; of one that is not over as it stands today."""
+    last = said.last or last_of_month(today(desk))
+    return replace(month_recap(desk, min(last, today(desk))), so_far=last > today(desk))
 
 
 def month_recap(desk: Desk, day: date, *, late: bool = False) -> MonthRecap:

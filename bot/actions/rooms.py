@@ -7,6 +7,8 @@ from datetime import date, datetime, timedelta
 
 from bot.actions.agenda import busy_on
 from bot.actions.estimating import ratios
+from bot.actions.routine_days import done_between
+from bot.actions.task_time import minutes_spent
 from bot.actions.today import today
 from bot.rules.estimates import with_ratio
 from bot.rules.planning import asked as planner
@@ -25,8 +27,8 @@ NO_ESTIMATE = 30
 def rooms_on(desk: Desk, days: Sequence[date], *, filled: bool = False) -> tuple[DayRoom, ...]:
     """What routines and tasks leave of the hours that may be filled of each of ``days``, which follow each other.
 
-    Of all their free hours if ``filled``. Counted as the planner counts, in quarters of an hour. Routines of today
-    that are over need nothing.
+    Of all their free hours if ``filled``. Counted as the planner counts, in quarters of an hour. Routines
+    that are done, and of today those whose time is over, need nothing.
     """
     if not days:
         return ()
@@ -56,9 +58,15 @@ def window_of(desk: Desk, routine: Routine, day: date) -> Span | None:
     return waking_span(day, routine.window_start, routine.window_end, desk.person.zone)
 
 
-def planned_minutes(task: Task, ratio: float) -> int:
-    """How long to plan for the task: its estimate, corrected by what such tasks took before."""
-    return NO_ESTIMATE if task.estimate_minutes is None else with_ratio(task.estimate_minutes, ratio)
+def planned_minutes(task: Task, ratio: float, spent: int = 0) -> int:
+    """How long to plan for the task: its estimate, corrected by what such tasks took before, less what was ``spent`` on it.
+
+    One that is open although that is used up wants a last quarter of an hour.
+    """
+    if task.estimate_minutes is None:
+        return NO_ESTIMATE
+    wanted = with_ratio(task.estimate_minutes, ratio)
+    return max(wanted - spent, planner.STEP_MINUTES) if spent else wanted
 
 
 def _capacity(desk: Desk, day: date, free_share: int) -> int:
@@ -70,16 +78,17 @@ def _capacity(desk: Desk, day: date, free_share: int) -> int:
 def _slots_needed(desk: Desk, days: Sequence[date]) -> Mapping[date, int]:
     """The slots that the routines and open tasks of each day need; what earlier days left open needs them today."""
     needed = dict.fromkeys(days, 0)
+    done = done_between(desk, days[0], days[-1])
     for routine in desk.routines.all():
         for day in days_of(routine, days[0], days[-1]):
             window = window_of(desk, routine, day)
-            if window is None or window.ends > desk.now:
+            if (window is None or window.ends > desk.now) and (routine.id, day) not in done:
                 needed[day] += slots_for(routine.minutes)
     left = desk.tasks.open_before(days[0]) if days[0] == today(desk) else ()
     tasks = (*left, *desk.tasks.open_between(days[0], days[-1]))
-    learned = ratios(desk, (task.category_id for task in tasks))
+    learned, spent = ratios(desk, (task.category_id for task in tasks)), minutes_spent(desk, tasks)
     for task in tasks:
-        needed[max(task.day, days[0])] += slots_for(planned_minutes(task, learned[task.category_id]))
+        needed[max(task.day, days[0])] += slots_for(planned_minutes(task, learned[task.category_id], spent.get(task.id, 0)))
     return needed
 
 

@@ -9,6 +9,7 @@ from bot.actions.clock import running_words
 from bot.actions.day_plan import propose
 from bot.actions.goals import carry_untouched
 from bot.actions.naming import category_names
+from bot.actions.task_time import as_left
 from bot.actions.tasks import pushed
 from bot.actions.today import today
 from bot.actions.views import day_view
@@ -55,7 +56,7 @@ def morning_again(desk: Desk, *, late: bool = False) -> MorningMessage:
 def evening(desk: Desk, day: date, *, late: bool = False) -> Reply | None:
     """What ``day`` leaves open, or None when that is nothing."""
     asked = instant_of(day, desk.person.morning_at, desk.person.zone)
-    tasks, missing, running = desk.tasks.open_on(day), _without_hours(desk, day, asked), running_words(desk)
+    tasks, missing, running = as_left(desk, desk.tasks.open_on(day)), _without_hours(desk, day, asked), running_words(desk)
     return EveningNudge(day, tasks, missing, running, late) if tasks or missing or running else None
 
 

@@ -12,6 +12,8 @@ from bot.actions.matching import best_match
 from bot.actions.naming import category_id, category_name, category_names
 from bot.actions.picking import Picked, picked
 from bot.actions.refused import Stopped, refused
+from bot.actions.routine_done import do_routine, routine_meant
+from bot.actions.task_time import as_left
 from bot.actions.today import planned_month, planned_week, this_week, today
 from bot.language.meaning import AddTask, Close, Drop, Push, Reopen
 from bot.rules.weeks import week_after
@@ -34,7 +36,7 @@ def add_task(desk: Desk, said: AddTask) -> Reply:
     task = desk.tasks.add(
         Task(0, said.title, day, number, category, goal.id if goal else None, said.estimate_minutes, outdoors=said.outdoors)
     )
-    needed = minutes_needed(desk.tasks.on(day))
+    needed = minutes_needed(as_left(desk, desk.tasks.on(day)))
     title = goal.title if goal and goal.title != said.title else None
     return TaskAdded(task, category_name(desk, category), title, free_on(desk, day).to_fill, needed, said.remind_at)
 
@@ -55,10 +57,13 @@ def _goal_meant(desk: Desk, said: AddTask) -> Goal | None:
 
 
 def close(desk: Desk, said: Close) -> Reply:
-    """Closes tasks and meets goals, a goal with its last task too where both have one title.
+    """Closes tasks and meets goals, a goal with its last task too where both have one title; a routine that is named is done.
 
     ``minutes`` are logged on the category of the first of them that has one.
     """
+    routine = routine_meant(desk, said.tasks.words)
+    if routine is not None:
+        return do_routine(desk, said, routine)
     things = picked(desk, said.tasks)
     logged = _log_with(desk, said, things) if said.minutes else None
     items = tuple(_close_one(desk, thing) for thing in things)
@@ -89,14 +94,14 @@ def _goal_now_done(desk: Desk, task: Task) -> Goal | None:
 
 
 def _log_with(desk: Desk, said: Close, things: Picked) -> LoggedItem:
-    """Keeps the minutes as a stint of today; asks for the category when nothing says it."""
+    """Keeps the minutes as a stint of the day said, or today; asks for the category when nothing says it."""
     running = desk.running.current()
     named = (category_id(desk, said.category), *(thing.category_id for thing in things), running.category_id if running else None)
     category = next((each for each in named if each is not None), None)
     if category is None:
         raise Stopped(Question(tuple(replace(said, category=name) for name in category_names(desk).values())))
     tasks = tuple(thing.id for thing in things if isinstance(thing, Task))
-    stint = desk.stints.add(Stint(0, category, today(desk), said.minutes or 0, task_ids=tasks))
+    stint = desk.stints.add(Stint(0, category, said.day or today(desk), said.minutes or 0, task_ids=tasks))
     return item_of(desk, stint)
 
 
@@ -161,6 +166,7 @@ def pushed(desk: Desk, task: Task, to: date) -> Task:
 def _becomes_goal(desk: Desk, task: Task, to: str) -> None:
     """The task waits as a goal of a week or of the month; one that serves a goal pushes that goal instead."""
     goal = desk.goals.find(task.goal_id) if task.goal_id is not None else None
+    (left,) = as_left(desk, (task,))
     desk.tasks.remove(task.id)
     if goal is not None and goal.state is GoalState.OPEN:
         goals.push(desk, goal, to)
@@ -168,4 +174,4 @@ def _becomes_goal(desk: Desk, task: Task, to: str) -> None:
     weeks = {"week": week_after(this_week(desk)), "this week": this_week(desk)}
     horizon, period = (Horizon.WEEK, weeks[to]) if to in weeks else (Horizon.MONTH, planned_month(desk))
     section = goals.section_of(desk, task.category_id, None)
-    desk.goals.add(Goal(0, task.title, horizon, period, section, task.category_id, task.estimate_minutes))
+    desk.goals.add(Goal(0, task.title, horizon, period, section, task.category_id, left.estimate_minutes))

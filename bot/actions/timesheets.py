@@ -74,7 +74,7 @@ def hand_in(desk: Desk, said: HandIn) -> Reply:
         days=days_of(sheet.days),
         rounding=job.rounding,
         breaks=job.breaks,
-        overtime_minutes=sum(each.minutes for each in sheet.overtime),
+        overtime_minutes=sheet.overtime_minutes,
         gross=sheet.estimate.gross if sheet.estimate else None,
         currency=job.currency,
     )

@@ -13,7 +13,7 @@ from bot.actions.clock import running_words
 from bot.actions.earnings import show_earnings
 from bot.actions.hours_asked import show_hours
 from bot.actions.jobs import show_jobs
-from bot.actions.months import show_month
+from bot.actions.months import month_recap_asked, show_month
 from bot.actions.naming import category_name, category_names
 from bot.actions.open_tasks import open_for, tasks_for
 from bot.actions.pictures import show_hours_picture, show_week_page, show_week_picture
@@ -21,12 +21,13 @@ from bot.actions.public_holidays import holidays_of
 from bot.actions.recap import show_recap
 from bot.actions.routines import show_routines
 from bot.actions.skies import cautions_for, weather_on
+from bot.actions.task_time import as_left
 from bot.actions.timesheets import timesheet
 from bot.actions.today import planned_month, planned_week, today
 from bot.actions.week_ahead import week_ahead
 from bot.language.meaning import Show
 from bot.rules.hours import spent_by_category
-from bot.rules.weeks import first_of_month, first_of_week
+from bot.rules.weeks import DAYS_A_WEEK, first_of_month, first_of_week
 from bot.voice.replies import (
     DayView,
     GoalsView,
@@ -60,7 +61,7 @@ def _help(desk: Desk, said: Show) -> Help:
 def day_view(desk: Desk, day: date) -> DayView:
     """All that ``day`` holds, with the weather where a forecast is kept."""
     weather, missing = weather_on(desk, day)
-    tasks = tuple(task for task in tasks_for(desk, day) if task.state is not TaskState.DROPPED)
+    tasks = as_left(desk, (task for task in tasks_for(desk, day) if task.state is not TaskState.DROPPED))
     spent = spent_by_category(desk.stints.on(day))
     occurrences = agenda(desk, day, day)
     names = category_names(desk)
@@ -109,6 +110,12 @@ def _show_week(desk: Desk, said: Show) -> Reply:
     return replace(view, days=ahead) if ahead else view
 
 
+def _show_recap(desk: Desk, said: Show) -> Reply:
+    """That of a week, or of a month where the span asked for is longer."""
+    of_a_month = said.first is not None and said.last is not None and (said.last - said.first).days >= DAYS_A_WEEK
+    return month_recap_asked(desk, said) if of_a_month else show_recap(desk, said)
+
+
 def _show_goals(desk: Desk, said: Show) -> Reply:
     """Those of the week and month that planning is about, or of the week or month that was asked for."""
     week, month = planned_week(desk), planned_month(desk)
@@ -135,7 +142,7 @@ VIEWS = {
     "timesheet": timesheet,
     "settings": _show_settings,
     "calendars": show_calendars,
-    "recap": show_recap,
+    "recap": _show_recap,
     "routines": show_routines,
     "job": show_jobs,
     "week_picture": show_week_picture,

@@ -11,7 +11,9 @@ from bot.actions.estimating import ratios
 from bot.actions.goal_time import minutes_left
 from bot.actions.open_tasks import open_for
 from bot.actions.rooms import fixed_of, planned_minutes, rooms_on, window_of, window_on
+from bot.actions.routine_days import done_between
 from bot.actions.skies import forecast_for
+from bot.actions.task_time import minutes_spent
 from bot.actions.today import today
 from bot.actions.views import waiting_goals
 from bot.rules.planning import asked as planner
@@ -67,8 +69,9 @@ def candidates_for(desk: Desk, day: date, kept: tuple[Block, ...]) -> tuple[Cand
 
 
 def _routines(desk: Desk, day: date) -> Iterator[Candidate]:
+    done = done_between(desk, day, day)
     for routine in desk.routines.all():
-        if falls_on(routine, day):
+        if (routine.id, day) not in done and falls_on(routine, day):
             block = _block(desk, day, routine.title, routine.category_id, routine_id=routine.id)
             wanted = planner.Wanted(f"routine {routine.id}", routine.minutes, ROUTINE, planner.Sort.ROUTINE, window_of(desk, routine, day))
             yield Candidate(wanted, block)
@@ -77,9 +80,9 @@ def _routines(desk: Desk, day: date) -> Iterator[Candidate]:
 def _tasks(desk: Desk, day: date) -> Iterator[Candidate]:
     behind = _behind_target(desk, day)
     tasks = open_for(desk, day)
-    learned = ratios(desk, (task.category_id for task in tasks))
+    learned, spent = ratios(desk, (task.category_id for task in tasks)), minutes_spent(desk, tasks)
     for task in tasks:
-        minutes = planned_minutes(task, learned[task.category_id])
+        minutes = planned_minutes(task, learned[task.category_id], spent.get(task.id, 0))
         value = task_value(pressing=_presses(desk, task, day), pushes=len(task.pushes), behind_target=task.category_id in behind)
         smallest = SMALLEST if minutes > UNSPLIT else None
         wanted = planner.Wanted(f"task {task.id}", minutes, value, smallest_minutes=smallest, outdoors=task.outdoors)

@@ -42,8 +42,11 @@ from bot.language.clocking import (
     read_clock_out_at,
 )
 from bot.language.commitments_said import OPENING, read_another_time, read_commitment, read_plain_commitment
+from bot.language.days_off_said import WORDS as DAY_OFF_WORDS
+from bot.language.days_off_said import read_day_off
 from bot.language.dropping_said import KINDS as STANDING
 from bot.language.earnings_said import EARNED, WHEN_PAID, read_earnings
+from bot.language.edges import without_courtesy, without_faces
 from bot.language.hours_said import read_log
 from bot.language.jobs_said import RULE_WORDS, read_job_rule
 from bot.language.meaning import Ask, Log, Meaning
@@ -92,7 +95,7 @@ from bot.language.timesheets_said import read_timesheet
 from bot.language.tokens import is_glued, is_number
 from bot.language.travel_said import ALLOW, read_allow
 from bot.language.until_said import read_until
-from bot.language.words import COURTESY, SPENT
+from bot.language.words import SPENT
 
 KindReader: TypeAlias = Callable[[Phrase], Meaning | None]
 
@@ -195,7 +198,7 @@ OPENED_IN_A_PIECE = _by_first_word(JOINED)
 
 def read_clause(phrase: Phrase) -> Meaning | None:
     """What the whole of ``phrase`` means, or None."""
-    phrase = _without_faces(_without_courtesy(phrase))
+    phrase = without_faces(without_courtesy(phrase))
     if not phrase.tokens or _is_negative(phrase):
         return None
     if phrase.tokens[-1].text == "?":
@@ -206,21 +209,6 @@ def read_clause(phrase: Phrase) -> Meaning | None:
 def _is_negative(phrase: Phrase) -> bool:
     """-2h would take hours away, which no reply does; "- 2h" is an item of a list."""
     return phrase.word(0) == "-" and is_number(phrase.tokens, 1) and is_glued(phrase.tokens, 1)
-
-
-def _without_courtesy(phrase: Phrase) -> Phrase:
-    at = 0
-    while phrase.word(at) in COURTESY or (at and phrase.word(at) in (",", "!", ".")):
-        at += 1
-    return phrase.part(at) if at else phrase
-
-
-def _without_faces(phrase: Phrase) -> Phrase:
-    """Without the signs beyond letters, figures and ASCII that end it: a smile says nothing of hours."""
-    end = len(phrase.tokens)
-    while end and phrase.tokens[end - 1].kind == "mark" and not phrase.word(end - 1).isascii():
-        end -= 1
-    return phrase.part(0, end) if end < len(phrase.tokens) else phrase
 
 
 def _read_question(phrase: Phrase) -> Meaning | None:
@@ -282,6 +270,8 @@ def _readers_of_work(words: set[str]) -> Iterator[KindReader]:
         yield read_job_rule
     if not SHEET_WORDS.isdisjoint(words):
         yield read_timesheet
+    if not DAY_OFF_WORDS.isdisjoint(words):
+        yield read_day_off
 
 
 def _ahead(phrase: Phrase, found: Meaning) -> Meaning:

@@ -25,6 +25,7 @@ from bot.language.slots import Amount, amount_said, day_ahead, moment_ahead, rul
 from bot.language.titles import Title, title_of
 from bot.language.tokens import Found, is_number
 from bot.language.travel_said import travel_said
+from bot.language.weekday_lists import EVERY
 from bot.language.words import ARTICLES, FUNCTION_WORDS
 from bot.rules.travel import NONE_SAID, Travel
 
@@ -213,11 +214,18 @@ def _commitment(said: Explained, title: Title, whens: list[When]) -> AddCommitme
             outdoors,
             travel.before,
             travel.after,
+            when.rule is not None and _is_loose(said.phrase, when.rule),
         )
         for each in whens
         for when in _in_either_year(said, each)
     )
     return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def _is_loose(phrase: Phrase, rule: str) -> bool:
+    """Whether days are named that may be those of every week or only the coming ones: tue and thu, mon-fri, weekend."""
+    weekly = any(word.text in EVERY or word.text.endswith(("weekly", "days", "weekends")) for word in phrase.tokens)
+    return not weekly and rule.startswith("FREQ=WEEKLY;BYDAY=") and "," in rule and ";" not in rule.removeprefix("FREQ=WEEKLY;")
 
 
 def _in_either_year(said: Explained, when: When) -> tuple[When, ...]:

@@ -20,20 +20,26 @@ class Named:
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """Hours planned for a category, local times; ``title`` is what the commitment is called."""
+    """Hours planned today for a category, local times; ``title`` is what the commitment, task or routine is called.
+
+    Those of a day's plan say what they are for: ``task_id``, or that ``routine`` is their title. ``told``: hours tell of them already.
+    """
 
     category: str
     start: time
     end: time
     title: str = ""
+    task_id: int | None = None
+    routine: bool = False
+    told: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Context:
     """``now`` is the person's local time, aware of its zone.
 
-    ``tasks`` are the open tasks of today as (number, title);
-    ``goals`` are the titles of the month's open goals;
+    ``tasks`` are the open tasks of today as (number, title), ``routines`` the titles of all routines,
+    ``goals`` those of the month's open goals; ``planned`` are today's commitments, ``blocks`` what was accepted of today's plan;
     ``clocked_in`` the category whose clock runs, since ``clocked_since`` of today;
     ``planned`` are today's hours, ``ran_in`` those of yesterday that end today;
     ``last_end`` is when the latest of today's hours with a time ended.
@@ -47,9 +53,11 @@ class Context:
     week_starts: Weekday = Weekday.MONDAY
     date_order: DateOrder = DateOrder.DAY_MONTH
     tasks: tuple[tuple[int, str], ...] = ()
+    routines: tuple[str, ...] = ()
     goals: tuple[str, ...] = ()
     clocked_in: str | None = None
     clocked_since: time | None = None
     planned: tuple[Planned, ...] = ()
+    blocks: tuple[Planned, ...] = ()
     ran_in: tuple[Planned, ...] = ()
     last_end: time | None = None

@@ -6,16 +6,20 @@ opening := ["i" | "we"] ["have" | "just" | â€¦] ["spent" | "worked" | "did" | â€
 In any order, each at most once; only hours may come twice, which makes two
 stints: workshop 9-12 and 13-17; and days, each of which has its own (``day_lists``). A word that none of these explains makes it
 no log at all, for ordinary talk is full of hours: "the train home takes 2h".
-A category left out is the one whose clock runs or the one planned then, and
-``why`` says so; where that is not sure, every category is a choice of ``Ask``.
+A category left out is that of the task or routine that is named instead
+(``spent_on``), the one whose clock runs or the one planned then, and ``why``
+says so; where that is not sure, every category is a choice of ``Ask``.
 """
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time
 from itertools import product
+from typing import TypeAlias
 
+from bot.language.context import Context
 from bot.language.day_lists import Days, Each, days_back, days_told, each_said, names_days, spent_on
 from bot.language.hours import Hours
 from bot.language.left_out import Guess, guesses
@@ -36,12 +40,24 @@ from bot.language.slots import (
     told,
 )
 from bot.language.spent import DAY, Spent, all_spent
+from bot.language.spent_on import Purpose, purpose_of, routine_titled
 from bot.language.words import ARTICLES, AT_A_CATEGORY, BETWEEN_SPEAKER_AND_VERB, CLOSERS, MORE, SPEAKERS, SPENT
 
 READERS = (told, called, tasks_said, clock_said)
 READERS_OF_DAYS = (days_back, each_said, *READERS)
 READERS_OF_DAYS_SPENT = (days_told, each_said, *READERS)
 MOST_CHOICES = 6
+MAKES_A_TASK = ("add ", "book ")
+Telling: TypeAlias = Callable[[Explained, str | None], Log | Ask | None]
+
+
+@dataclass(frozen=True, slots=True)
+class What:
+    """What hours were spent on: numbers of tasks, a note. ``names_it``: a task or routine is named, which has a category of its own."""
+
+    tasks: tuple[int, ...]
+    note: str | None
+    names_it: bool
 
 
 def read_log(phrase: Phrase) -> Log | Ask | None:
@@ -52,7 +68,7 @@ def read_log(phrase: Phrase) -> Log | Ask | None:
     quantity = next((piece.end for piece in said.pieces if isinstance(piece.value, Amount | Hours)), None) if said else None
     if core is None or said is None or quantity is None:
         return None
-    return _told(said, None) or _read_with_note(core, quantity)
+    return _told(said, None) or _read_with_note(core, quantity) or _read_with_purpose(core, said, quantity)
 
 
 def without_opening(phrase: Phrase) -> Phrase | None:
@@ -75,10 +91,28 @@ def _after_comma(phrase: Phrase, at: int) -> int:
     return at + 1 if phrase.word(at) == "," else at
 
 
-def _read_with_note(phrase: Phrase, quantity: int) -> Log | Ask | None:
+def _read_with_purpose(phrase: Phrase, said: Explained, quantity: int) -> Log | Ask | None:
+    """The words that nothing else explains name a task or a routine, perhaps before a note.
+
+    But hours from one time to another plan it, and "add" makes a task.
+    """
+    if (said.all(Hours) and not said.all(Called)) or phrase.text.lower().lstrip().startswith(MAKES_A_TASK):
+        return None
+    return _told_for(said, None) or _read_with_note(phrase, quantity, told_by=_told_for)
+
+
+def _told_for(said: Explained, note: str | None) -> Log | Ask | None:
+    left = [at for at in said.left if not _means_nothing(said, at)]
+    purpose = purpose_of(said.phrase, left)
+    if purpose is None or said.all(Tasks) or (purpose.routine and note):
+        return None
+    return _told(replace(said, left=tuple(at for at in said.left if at not in left)), note, purpose)
+
+
+def _read_with_note(phrase: Phrase, quantity: int, told_by: Telling | None = None) -> Log | Ask | None:
     """A note can only begin behind the quantity, which ends at ``quantity``."""
     for noted in notes(phrase, quantity):
-        found = _told(_with_clocks(explain(noted.phrase, READERS)), noted.note)
+        found = (told_by or _told)(_with_clocks(explain(noted.phrase, READERS)), noted.note)
         if found is not None and (noted.sure or _says_category(found)):
             return found
     return None
@@ -88,23 +122,32 @@ def _says_category(found: Log | Ask) -> bool:
     return isinstance(found, Log) and all(stint.why is None for stint in found.stints)
 
 
-def _told(said: Explained, note: str | None) -> Log | Ask | None:
+def _told(said: Explained, note: str | None, purpose: Purpose | None = None) -> Log | Ask | None:
     if said.twice(Amount, date, Break, Tasks, Clock, Days, Each):
         return None
     categories = _categories(said)
-    if categories is None or not _is_sure(said, categories):
+    if categories is None or not _is_sure(said, categories, named=purpose is not None):
         return None
-    days = said.one(Days)
+    days, what = said.one(Days), _what(said, note, purpose)
     if days is None:
         spent = all_spent(said, said.one(date) or said.phrase.day) if said.one(Each) is None else []
-        return _settled(said.phrase, spent, categories, said.one(Tasks), note) if spent else None
-    return _told_of_days(said, days, categories, note) if said.one(date) is None else None
+        return _settled(said.phrase, spent, categories, what) if spent else None
+    return _told_of_days(said, days, categories, what) if said.one(date) is None else None
 
 
-def _told_of_days(said: Explained, days: Days, categories: tuple[str, ...], note: str | None) -> Log | Ask | None:
+def _what(said: Explained, note: str | None, purpose: Purpose | None) -> What:
+    """What the hours were spent on, by numbers, by words or by the note."""
+    tasks = said.one(Tasks)
+    if purpose is not None:
+        return What((purpose.task,) if purpose.task else (), purpose.routine or note or None, names_it=True)
+    by_note = routine_titled(note, said.phrase.context.routines) is not None
+    return What(tasks.numbers if tasks else (), note or None, names_it=tasks is not None or by_note)
+
+
+def _told_of_days(said: Explained, days: Days, categories: tuple[str, ...], what: What) -> Log | Ask | None:
     """The hours on each of the days; every way in which a length may be meant of them is a choice."""
     ways = spent_on(said, days) if len(categories) == 1 else []
-    told = [way for spent in ways if (way := _settled(said.phrase, spent, categories, said.one(Tasks), note)) is not None]
+    told = [way for spent in ways if (way := _settled(said.phrase, spent, categories, what)) is not None]
     choices = tuple(choice for way in told for choice in (way.choices if isinstance(way, Ask) else (way,)) if isinstance(choice, Log))
     if days.apart and any(_is_to_come(stint, said.phrase.context.now) for choice in choices for stint in choice.stints):
         return None
@@ -117,12 +160,14 @@ def _is_to_come(stint: SaidStint, now: datetime) -> bool:
     return stint.day == now.date() and not over
 
 
-def _is_sure(said: Explained, categories: tuple[str, ...]) -> bool:
-    """Without a category only a bare amount or bare hours are a log, and a day or more needs its category right beside it."""
+def _is_sure(said: Explained, categories: tuple[str, ...], *, named: bool) -> bool:
+    """Without a category only a bare amount or bare hours are a log, or an amount beside the name of a task or routine;
+    and a day or more needs its category right beside it.
+    """
     amount = said.one(Amount)
     long = amount is not None and amount.minutes >= DAY
     if not categories:
-        return not long and not said.phrase.piece and MORE.isdisjoint(token.text for token in said.phrase.tokens)
+        return not long and (named or not said.phrase.piece) and MORE.isdisjoint(token.text for token in said.phrase.tokens)
     return not long or any(
         isinstance(piece.value, Called) and said.phrase.word(piece.at) in said.phrase.names.starts for piece in said.pieces
     )
@@ -200,28 +245,35 @@ def _starts_at(said: Explained, at: int, kinds: tuple[type, ...]) -> bool:
     return any(piece.at == at and isinstance(piece.value, kinds) for piece in said.pieces)
 
 
-def _settled(
-    phrase: Phrase, spent: list[tuple[Spent, ...]], categories: tuple[str, ...], tasks: Tasks | None, note: str | None
-) -> Log | Ask | None:
+def _settled(phrase: Phrase, spent: list[tuple[Spent, ...]], categories: tuple[str, ...], what: What) -> Log | Ask | None:
     """One log where everything is sure, else the choices."""
     choices = []
     for stretches in product(*spent):
-        found = tuple(Guess(name) for name in categories) or guesses(phrase.context, stretches[0].day, stretches[0].start, stretches[0].end)
-        choices += [Log(tuple(_stint(one, guess, tasks, note) for one in stretches)) for guess in found]
+        found = _likely(phrase.context, stretches[0], categories, what)
+        choices += [Log(tuple(_stint(one, guess, what) for one in stretches)) for guess in found]
     if not choices:
         return None
     return choices[0] if len(choices) == 1 else Ask(tuple(choices[:MOST_CHOICES]))
 
 
-def _stint(spent: Spent, guess: Guess, tasks: Tasks | None, note: str | None) -> SaidStint:
+def _likely(context: Context, first: Spent, categories: tuple[str, ...], what: What) -> tuple[Guess | None, ...]:
+    """The categories that were said; none where what was named has its own; else those that are likely."""
+    if categories:
+        return tuple(Guess(name) for name in categories)
+    return (None,) if what.names_it else guesses(context, first.day, first.start, first.end)
+
+
+def _stint(spent: Spent, guess: Guess | None, what: What) -> SaidStint:
+    planned = guess.planned if guess else None
     return SaidStint(
-        guess.category,
+        guess.category if guess else None,
         spent.day,
         spent.minutes,
         spent.start,
         spent.end,
         spent.break_minutes,
-        tasks.numbers if tasks else (),
-        note or None,
-        guess.why,
+        what.tasks,
+        what.note or (planned.title if planned and planned.routine else None),
+        guess.why if guess else None,
+        task_ids=(planned.task_id,) if planned and planned.task_id else (),
     )

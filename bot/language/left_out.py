@@ -11,10 +11,11 @@ from bot.language.context import Context, Planned
 
 @dataclass(frozen=True, slots=True)
 class Guess:
-    """A category, and ``why`` it was taken when it was not said."""
+    """A category, ``why`` it was taken when it was not said, and what the hours were planned for."""
 
     category: str
     why: Literal["clocked in", "planned"] | None = None
+    planned: Planned | None = None
 
 
 def guesses(context: Context, day: date, start: time | None, end: time | None) -> tuple[Guess, ...]:
@@ -27,18 +28,17 @@ def guesses(context: Context, day: date, start: time | None, end: time | None) -
 
 
 def _sure(context: Context, start: time | None, end: time | None) -> Guess | None:
+    every = (*context.planned, *context.blocks)
     if start is not None and end is not None:
-        blocks = [block for block in context.planned if _overlap(block, start, end)]
+        blocks = [block for block in every if _overlap(block, start, end)]
     else:
         now = context.now.time()
-        blocks = [block for block in context.planned if block.start <= now < block.end] or [
-            block for block in context.planned if block.end <= now
-        ]
+        blocks = [block for block in every if block.start <= now < block.end] or [block for block in context.planned if block.end <= now]
     if context.clocked_in is not None and start is None:
         return Guess(context.clocked_in, "clocked in")
     planned = {block.category for block in blocks}
     if len(planned) == 1:
-        return Guess(planned.pop(), "planned")
+        return Guess(planned.pop(), "planned", blocks[0] if len(blocks) == 1 else None)
     return Guess(context.clocked_in, "clocked in") if context.clocked_in is not None else None
 
 

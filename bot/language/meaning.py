@@ -19,7 +19,10 @@ from bot.language.standing_meaning import StandingMeaning
 
 @dataclass(frozen=True, slots=True)
 class SaidStint:
-    """Hours as said; ``minutes`` are net of the break. ``why`` says how a left-out category was chosen, ``began`` how a left-out start."""
+    """Hours as said; ``minutes`` are net of the break. ``why`` says how a left-out category was chosen, ``began`` how a left-out start.
+
+    Without a category it is that of the first of ``tasks``, or of the routine whose title the note is.
+    """
 
     category: str | None
     day: date
@@ -31,6 +34,7 @@ class SaidStint:
     note: str | None = None
     why: Literal["clocked in", "planned"] | None = None
     began: Literal["planned", "last hours"] | None = None
+    task_ids: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,11 +64,12 @@ class ClockOut:
 
 @dataclass(frozen=True, slots=True)
 class Close:
-    """``minutes`` are logged too; on ``category``, or on the task's own."""
+    """``minutes`` are logged too, for ``day`` or today; on ``category``, or on the task's own."""
 
     tasks: Pick
     minutes: int | None = None
     category: str | None = None
+    day: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +118,9 @@ class AddGoal:
 
 @dataclass(frozen=True, slots=True)
 class AddCommitment:
-    """``instead``: where the day holds one of these words already, that one takes place then."""
+    """``loose``: the days of the rule were named without "every", so that only the coming ones may be meant.
+    ``instead``: where the day holds one of these words already, that one takes place then.
+    """
 
     title: str
     day: date
@@ -125,6 +132,7 @@ class AddCommitment:
     outdoors: bool = False
     minutes_before: int | None = None
     minutes_after: int | None = None
+    loose: bool = False
     instead: bool = False
 
 
@@ -253,11 +261,15 @@ class Ask:
     choices: tuple[Meaning, ...]
 
 
+Courtesy: TypeAlias = Literal["thanks", "greeting", "goodbye", "agreed"]
+
+
 @dataclass(frozen=True, slots=True)
 class Unknown:
-    """Not understood; ``near`` are replies close to it that would have been."""
+    """Not understood as a reply; ``near`` are replies close to it that would have been. It may be a mere courtesy."""
 
     near: tuple[str, ...] = field(default=())
+    courtesy: Courtesy | None = None
 
 
 Meaning: TypeAlias = Union[

@@ -9,6 +9,8 @@ they could be a title: a few of them, beginning with one that carries meaning.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from bot.language.names import mistyped
 from bot.language.phrase import QUOTED, Phrase, opened_by
 from bot.language.pick import Pick
@@ -46,8 +48,11 @@ def _without(phrase: Phrase, spared: Tasks) -> tuple[int, ...]:
     return tuple(number for number, _ in phrase.context.tasks if number not in spared.numbers)
 
 
-def words_naming(phrase: Phrase, *, known_only: bool) -> Pick | None:
-    """The words of the whole phrase as the name of a task; ``known_only`` when they must fit an open task of today."""
+def words_naming(phrase: Phrase, *, known_only: bool, routines: bool = False) -> Pick | None:
+    """The words of the whole phrase as the name of a task; ``known_only`` when they must fit an open task of today.
+
+    With ``routines`` they may as well be the name of a routine.
+    """
     start = 1 if phrase.word(0) in ARTICLES else 0
     words = [token.text for token in phrase.tokens[start:]]
     while words and words[-1] in (".", "!", ","):
@@ -55,17 +60,21 @@ def words_naming(phrase: Phrase, *, known_only: bool) -> Pick | None:
     if not words:
         return None
     said = phrase.original(start, start + len(words))
-    if words == [QUOTED] or fits_a_task(words, phrase):
+    if words == [QUOTED] or fits_a_task(words, phrase) or (routines and _fits_any(words, phrase.context.routines)):
         return Pick(words=said)
     return None if known_only or start or phrase.piece or not _could_be_title(words) else Pick(words=said)
 
 
 def fits_a_task(words: list[str], phrase: Phrase) -> bool:
     """Whether each word that carries meaning begins, or nearly is, a word of one open task's title."""
+    return _fits_any(words, [title for _, title in phrase.context.tasks])
+
+
+def _fits_any(words: list[str], titles: Sequence[str]) -> bool:
     telling = [word for word in words if word not in FUNCTION_WORDS]
     if all(word in NO_TITLE for word in telling):
         return False
-    return any(_fits(telling, title.lower().split()) for _, title in phrase.context.tasks)
+    return any(_fits(telling, title.lower().split()) for title in titles)
 
 
 def fits_a_goal(words: list[str], phrase: Phrase) -> bool:

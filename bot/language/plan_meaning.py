@@ -56,6 +56,14 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
+class DayOff:
+    """The person does not work on ``day``. That alone changes nothing."""
+
+    day: date
+    sick: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class AsPlanned:
     """The hours that were planned on ``day``: of ``category``, of what ``words`` name, or all. The break comes off one."""
 
@@ -65,4 +73,4 @@ class AsPlanned:
     break_minutes: int = 0
 
 
-PlanMeaning: TypeAlias = Union[AsPlanned, MakePlan, AcceptPlan, Later, NotToday, Swap, Place]
+PlanMeaning: TypeAlias = Union[AsPlanned, MakePlan, AcceptPlan, Later, NotToday, Swap, Place, DayOff]

@@ -2,12 +2,14 @@
 
 as_planned := ["log" | "worked" | …] [day] [category | title] ("as planned" | "by the plan" | …) [day] [break]
 
-They are today's planned hours, those of one category or one commitment where it
-is named. Where nothing was planned today for the category that is named, they
-are no time at all, and the answer says so; else it is no reply, and a break is
-one of a single stretch. Hours of another day, those that ran in from the day
-before and those that are not over are ``AsPlanned``: what they are is for the
-person's plan to tell.
+They are today's planned hours, of commitments and of the plan that was
+accepted, or those of one category, commitment, task or routine that is named:
+the ones that no hours tell of yet, of what is named its commitments before the
+rest. Where nothing waits, or nothing is planned for the category that is named,
+they are no time at all, and the answer says so; else it is no reply, and a
+break is one of a single stretch. Hours of another day, those that ran in from
+the day before and those that are not over are ``AsPlanned``: what they are is
+for the person's plan to tell.
 """
 
 from __future__ import annotations
@@ -15,7 +17,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, datetime
 
-from bot.language.context import Planned
+from bot.language.context import Context, Planned
 from bot.language.elapsed import elapsed_minutes
 from bot.language.hours_said import without_opening
 from bot.language.meaning import Log, SaidStint
@@ -67,13 +69,13 @@ def _of(core: Phrase, day: date, pause: int) -> AsPlanned | None:
 
 def _of_today(phrase: Phrase, core: Phrase, pause: int) -> Log | AsPlanned | None:
     context, today = phrase.context, phrase.context.now.date()
-    ran_in, blocks = _blocks(core, context.ran_in), _blocks(core, context.planned)
+    ran_in = context.ran_in if _is_bare(core) else _named(core, context.ran_in)
+    blocks = _waiting(core, context)
     if ran_in or not all(_is_over(block, context.now) for block in blocks):
         titles = {block.title for block in (*ran_in, *blocks)}
         return AsPlanned(today, name := _named_alone(core), None if name or not core.tokens else _words(core, titles), pause)
-    unplanned = _named_alone(core) if not blocks and not phrase.piece else None
-    if unplanned is not None:
-        return Log((SaidStint(unplanned, today, 0, began="planned"),))
+    if not blocks and not phrase.piece and (_is_bare(core) or _named_alone(core)):
+        return Log((SaidStint(_named_alone(core), today, 0, began="planned"),))
     if not blocks or (pause and len(blocks) > 1):
         return None
     stints = tuple(_stint(phrase, block, pause) for block in blocks)
@@ -96,8 +98,17 @@ def _break_behind(behind: Phrase) -> int | None:
     return sum(pause.minutes for pause in said.all(Break)) if over else None
 
 
-def _blocks(core: Phrase, planned: tuple[Planned, ...]) -> tuple[Planned, ...]:
-    """The planned hours that the words before "as planned" name: by title, by category, by words of a title; all where there are none."""
+def _waiting(core: Phrase, context: Context) -> tuple[Planned, ...]:
+    """What is named and waits to be told, commitments before the day's plan; else what is named although hours tell of it."""
+    if _is_bare(core):
+        return tuple(block for block in (*context.planned, *context.blocks) if not block.told)
+    fixed, blocks = _named(core, context.planned), _named(core, context.blocks)
+    silent = (tuple(block for block in each if not block.told) for each in (fixed, blocks))
+    return next((each for each in silent if each), (*fixed, *blocks))
+
+
+def _named(core: Phrase, planned: tuple[Planned, ...]) -> tuple[Planned, ...]:
+    """Those that the words before "as planned" name: by title, by category, by words of a title."""
     words = {token.text for token in core.tokens} - ARTICLES
     by_title = tuple(block for block in planned if words == words_of_title(block))
     if by_title:
@@ -107,8 +118,12 @@ def _blocks(core: Phrase, planned: tuple[Planned, ...]) -> tuple[Planned, ...]:
         return ()
     if all(said.phrase.word(at) in MARKS for at in said.left):
         call = said.one(Called)
-        return tuple(block for block in planned if call is None or block.category in call.names)
+        return tuple(block for block in planned if call is not None and block.category in call.names)
     return tuple(block for block in planned if words <= words_of_title(block))
+
+
+def _is_bare(core: Phrase) -> bool:
+    return all(token.text in MARKS for token in core.tokens)
 
 
 def _named_alone(core: Phrase) -> str | None:
@@ -126,4 +141,13 @@ def words_of_title(block: Planned) -> set[str]:
 def _stint(phrase: Phrase, block: Planned, pause: int) -> SaidStint:
     now = phrase.context.now
     minutes = elapsed_minutes(now.date(), block.start, block.end, now.tzinfo) - pause
-    return SaidStint(block.category, now.date(), minutes, block.start, block.end, pause)
+    return SaidStint(
+        block.category,
+        now.date(),
+        minutes,
+        block.start,
+        block.end,
+        pause,
+        note=block.title if block.routine else None,
+        task_ids=(block.task_id,) if block.task_id else (),
+    )

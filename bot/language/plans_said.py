@@ -7,7 +7,7 @@ not    := "not today" pick | pick "not today"
 swap   := "swap" number ("and" | "with" | ",") number
 place  := hours pick | pick ["at" | "from"] hours | ("put" | "do") pick ["at"] hours
 
-Words name a task here only when they fit an open one of today.
+Words name a task here only when they fit an open one of today; they may name a routine as well.
 """
 
 from __future__ import annotations
@@ -96,7 +96,7 @@ def _picked_behind(phrase: Phrase, start: int) -> Pick | None:
     pick = read_numbers(phrase, start)
     if pick is not None:
         return pick.value if _is_over(phrase, pick.end) else None
-    return words_naming(phrase.part(start), known_only=True)
+    return words_naming(phrase.part(start), known_only=True, routines=True)
 
 
 def read_swap(phrase: Phrase) -> Swap | None:
@@ -134,7 +134,7 @@ def _both_ends(phrase: Phrase, at: int) -> Found[Hours] | None:
 def _placed(phrase: Phrase, hours: Hours) -> Place | None:
     pick = read_numbers(phrase, 0)
     named = pick.value if pick is not None and _is_over(phrase, pick.end) and not pick.value.all else None
-    named = named or words_naming(phrase, known_only=True)
+    named = named or words_naming(phrase, known_only=True, routines=True)
     if named is None or hours.start is None or hours.end is None or hours.break_minutes:
         return None
     return Place(named, hours.start, hours.end)

@@ -26,7 +26,7 @@ from bot.language.month_names import MONTHS
 from bot.language.nth_days import read_months
 from bot.language.numbers import read_whole
 from bot.language.offsets import Offset, moved
-from bot.language.partial_days import day_shifted
+from bot.language.partial_days import day_or_none, day_shifted
 from bot.language.standpoint import standpoint
 from bot.language.tokens import Found, Tokens, text_at
 from bot.language.unsettled_hours import UnsettledHours, is_length, read_unsettled_time, runs_on
@@ -186,7 +186,7 @@ def _rule(said: _Said, context: Context) -> Rule:
     text = said.cycle.rule()
     if said.cycle.interval > 1 and said.cycle.frequency == "WEEKLY" and context.week_starts != Weekday.MONDAY:
         text += f";WKST={DAY_CODES[context.week_starts]}"
-    last = said.last
+    last = _not_before(first, said.last)
     if said.lasting is not None and first is not None:
         after = moved(first, said.lasting)
         last = day_shifted(after, -1) if after else None
@@ -195,6 +195,12 @@ def _rule(said: _Said, context: Context) -> Rule:
     elif last is not None:
         text += f";UNTIL={last:%Y%m%d}"
     return Rule(text, first, hours.start, hours.end)
+
+
+def _not_before(first: date | None, last: date | None) -> date | None:
+    """The last day; where it would fall on no day at all until then, that of the year after is meant: until 1 june, said on that day."""
+    passed = first is not None and last is not None and last < first
+    return day_or_none(last.year + 1, last.month, last.day) or last if passed and last is not None else last
 
 
 def first_ahead(rule: str, first: date | None, start: time | None, now: datetime) -> date | None:

@@ -9,6 +9,7 @@ A span alone asks for the plan of that day, week or month, and a year for its ho
 - ``day`` always says its ``day``; today unless another was said; and ``topic`` tasks where only they were asked for;
 - ``tasks`` are the open ones of the span, which is all time where none was said;
 - ``week`` and ``month`` say ``first`` and ``last`` (both included) only where a week or month was said: "next week", not "week";
+- ``recap`` says them of a month, or of a week that was said: "month recap", "recap last week";
 - ``hours``, ``goals`` and ``timesheet`` say ``first`` and ``last`` where a span was said, and ``category`` where one was;
 - ``help`` says its ``topic``.
 
@@ -42,6 +43,10 @@ WHATS: dict[str, What] = {
     "calendars": "calendars",
     "week": "week",
     "month": "month",
+    "weekly": "week",
+    "week's": "week",
+    "month's": "month",
+    "monthly": "month",
     "hours": "hours",
     "goals": "goals",
     "goal": "goals",
@@ -229,10 +234,15 @@ def _thing(phrase: Phrase, what: What, unit: What | None, span: Span | None, cat
 
 
 def _recap(phrase: Phrase, unit: What | None, span: Span | None) -> Show | None:
-    """Of this week, or of one that has been."""
-    if unit not in (None, "week") or (span is not None and (span.unit != "week" or span.first > phrase.context.now.date())):
-        return None
-    return Show("recap", first=span.first, last=span.last) if span else Show("recap")
+    """Of this week or month, or of one that has been."""
+    if span is None and unit == "month":
+        span = _this(phrase, unit)
+    if span is None:
+        return Show("recap") if unit != "day" else None
+    past = span.first <= phrase.context.now.date()
+    return (
+        Show("recap", first=span.first, last=span.last) if past and span.unit in ("week", "month") and unit in (None, span.unit) else None
+    )
 
 
 def _this(phrase: Phrase, unit: What) -> Span:

@@ -1,6 +1,6 @@
 """Tasks closed, dropped, opened again, or pushed to another day.
 
-close  := ("done" | "close" | "finished" | …) pick [("in" | "took") amount [category]] | pick ["is" | "are"] ("done" | …) [["in"] amount]
+close  := ("done" | "close" | "finished" | …) pick [took] | pick ["is" | "are"] ("done" | …) [took]     (``took_said``)
 drop   := ("drop" | "skip" | …) pick | pick ("drop" | …)
 reopen := ("reopen" | "not done" | …) pick
 push   := ("push" | "postpone" | …) pick [("to" | "until" | "by" | …) target] | pick "push" | ("pull" | "bring in") pick
@@ -15,17 +15,16 @@ fit an open task of today, and so does a push without a target.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal, TypeAlias
 
-from bot.language.amounts import read_amount
 from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Show
 from bot.language.phrase import Phrase, opened_by
 from bot.language.pick import Pick
 from bot.language.picks import fits_a_goal, read_numbers, words_naming
-from bot.language.slots import called, day_alone
+from bot.language.slots import day_alone
 from bot.language.tokens import Found
+from bot.language.took_said import is_over, read_took
 
 CLOSE = opened_by(
     "done with | done | close | closed | finish | finished | finished with | complete | completed | did | i did | i finished | i "
@@ -47,27 +46,13 @@ TOO_WIDE = frozenset({"delete", "remove", "forget", "cancel", "move"})
 CLOSED = opened_by("is done | are done | done | finished | is finished | are finished | closed | complete | completed | ready | is closed")
 DROPPED = opened_by("drop | dropped | skip | is off")
 PUSHED = opened_by("push")
-TOOK = frozenset({"in", "took", "after", "within", "(", ",", "-", "for", "it", "with"})
 TOWARDS = frozenset({"to", "till", "until", "til", "for", "on", "by", "into", "onto", "towards", "back"})
 MOST_GUESSED = 9
 RANGE_WORDS = frozenset({"to", "through", "till", "until"})
-ENDINGS = frozenset({".", "!", ",", ")", "please", "thanks", "now", "instead", "too"})
 Target: TypeAlias = date | Literal["week", "this week", "month"]
 WEEK = opened_by("next week's goals | next week | the next week | the week | week")
 THIS_WEEK = opened_by("this week's goals | this week | my week | the current week")
 MONTH = opened_by("next month | the month | month | this month this month | the next month")
-
-
-@dataclass(frozen=True, slots=True)
-class Took:
-    """How long closing took, and on what, where that was said."""
-
-    minutes: int | None = None
-    category: str | None = None
-
-    def of(self, pick: Pick) -> Close:
-        """The closing of these tasks that took so long."""
-        return Close(pick, self.minutes, self.category)
 
 
 def read_close(phrase: Phrase) -> Close | None:
@@ -79,7 +64,7 @@ def read_close(phrase: Phrase) -> Close | None:
         return Close(Pick())
     pick = read_numbers(phrase, start)
     if pick is not None and not (pick.value.all and phrase.word(start) != "all"):
-        took = _took(phrase, pick.end)
+        took = read_took(phrase, pick.end)
         return took.of(pick.value) if took else None
     return _close_by_words(phrase, start)
 
@@ -87,11 +72,11 @@ def read_close(phrase: Phrase) -> Close | None:
 def _close_by_words(phrase: Phrase, start: int) -> Close | None:
     known_only = phrase.word(0) not in FREE_WORDS
     for at in range(start + 1, len(phrase.tokens)):
-        took = _took(phrase, at)
-        if took is not None and took.minutes:
-            named = words_naming(phrase.part(start, at), known_only=known_only)
+        took = read_took(phrase, at)
+        if took is not None and (took.minutes or took.day):
+            named = words_naming(phrase.part(start, at), known_only=known_only, routines=True)
             return took.of(named) if named else None
-    named = words_naming(phrase.part(start), known_only=known_only)
+    named = words_naming(phrase.part(start), known_only=known_only, routines=True)
     return Close(named) if named else None
 
 
@@ -115,7 +100,7 @@ def _named(phrase: Phrase, start: int) -> Pick | None:
     pick = read_numbers(phrase, start)
     if pick is not None and pick.value.all and phrase.word(0) in TOO_WIDE:
         return None
-    if pick is not None and _is_over(phrase, pick.end):
+    if pick is not None and is_over(phrase, pick.end):
         return pick.value
     return words_naming(phrase.part(start), known_only=phrase.word(0) not in FREE_WORDS)
 
@@ -147,7 +132,7 @@ def _carried(phrase: Phrase, start: int) -> Push | None:
     """Goals are carried, and to next week where nothing else is said; of numbers only tasks have any."""
     every = read_numbers(phrase, start)
     if every is not None:
-        return Push(Pick(all=True, goals=True), "week") if every.value.all and _is_over(phrase, every.end) else None
+        return Push(Pick(all=True, goals=True), "week") if every.value.all and is_over(phrase, every.end) else None
     if any(token.text in TOWARDS for token in phrase.tokens[start:]):
         return None
     named = words_naming(phrase.part(start), known_only=False)
@@ -163,7 +148,7 @@ def _alone_to(phrase: Phrase, start: int) -> Push | None:
 
 def _is_alone(phrase: Phrase, at: int) -> bool:
     """Whether a verb is the whole reply: then the one thing that is open is meant."""
-    return at == 1 and not phrase.piece and phrase.word(0) in ALONE and _is_over(phrase, at)
+    return at == 1 and not phrase.piece and phrase.word(0) in ALONE and is_over(phrase, at)
 
 
 def _push(phrase: Phrase, pick: Found[Pick] | None) -> Push | None:
@@ -210,7 +195,7 @@ def read_for_this_week(phrase: Phrase) -> Push | None:
     """The words of one of the month's goals, and the week that it is for: read 2 books this week."""
     for at in range(1, len(phrase.tokens)):
         week = THIS_WEEK(phrase, at)
-        if week and _is_over(phrase, at + week):
+        if week and is_over(phrase, at + week):
             end = at - 1 if phrase.word(at - 1) in ("in", "for", "into") else at
             words = [token.text for token in phrase.tokens[:end]]
             return Push(Pick(words=phrase.original(0, end)), "this week") if fits_a_goal(words, phrase) else None
@@ -226,9 +211,9 @@ def read_verb_behind(phrase: Phrase) -> Meaning | None:
         return None
     verb = phrase.part(pick.end)
     if CLOSED(verb):
-        took = _took(verb, CLOSED(verb))
+        took = read_took(verb, CLOSED(verb))
         return _closed(phrase, took.of(pick.value)) if took else None
-    if DROPPED(verb) and _is_over(verb, DROPPED(verb)):
+    if DROPPED(verb) and is_over(verb, DROPPED(verb)):
         return Drop(pick.value)
     to = _target(verb, PUSHED(verb)) if PUSHED(verb) else None
     return Push(pick.value, to) if to else None
@@ -242,31 +227,14 @@ def _closed(phrase: Phrase, close: Close) -> Meaning:
 def _words_before_done(phrase: Phrase) -> Found[Pick] | None:
     for at in range(1, len(phrase.tokens)):
         if CLOSED(phrase, at):
-            named = words_naming(phrase.part(0, at), known_only=True)
+            named = words_naming(phrase.part(0, at), known_only=True, routines=True)
             return Found(named, at) if named else None
     return None
 
 
-def _took(phrase: Phrase, at: int) -> Took | None:
-    """What ends the phrase from ``at`` on: an amount, perhaps with a category, or nothing; None when it is something else."""
-    if _is_over(phrase, at):
-        return Took()
-    for _ in range(3):
-        if phrase.word(at) in TOOK:
-            at += 1
-    amount = read_amount(phrase.tokens, at)
-    if amount is None:
-        return None
-    call = called(phrase, amount.end)
-    end = call.end if call is not None and len(call.value.names) == 1 else amount.end
-    if not _is_over(phrase, end):
-        return None
-    return Took(amount.value or None, call.value.names[0] if call is not None and end == call.end else None)
-
-
 def _target(phrase: Phrase, at: int) -> Target | None:
     """Where to, up to the end of the phrase; tomorrow when nothing more is said."""
-    if _is_over(phrase, at):
+    if is_over(phrase, at):
         return _tomorrow(phrase)
     start = at
     while phrase.word(start) in TOWARDS and start < at + 2:
@@ -277,19 +245,15 @@ def _target(phrase: Phrase, at: int) -> Target | None:
 
 def _goals_or_day(phrase: Phrase, at: int) -> Target | None:
     week, this_week, month = WEEK(phrase, at), THIS_WEEK(phrase, at), MONTH(phrase, at)
-    if this_week and _is_over(phrase, at + this_week):
+    if this_week and is_over(phrase, at + this_week):
         return "this week"
-    if week and _is_over(phrase, at + week):
+    if week and is_over(phrase, at + week):
         return "week"
-    if month and _is_over(phrase, at + month):
+    if month and is_over(phrase, at + month):
         return "month"
     day = day_alone(phrase, at)
-    return day.value if day is not None and _is_over(phrase, day.end) else None
+    return day.value if day is not None and is_over(phrase, day.end) else None
 
 
 def _tomorrow(phrase: Phrase) -> date:
     return phrase.context.now.date() + timedelta(days=1)
-
-
-def _is_over(phrase: Phrase, at: int) -> bool:
-    return at >= len(phrase.tokens) or all(token.text in ENDINGS for token in phrase.tokens[at:])

@@ -30,6 +30,7 @@ from __future__ import annotations
 
 from bot.language.clause import read_clause
 from bot.language.context import Context
+from bot.language.courtesies import read_courtesy
 from bot.language.meaning import Meaning, Unknown
 from bot.language.near import nearest
 from bot.language.phrase import Phrase
@@ -45,7 +46,12 @@ def understand(text: str, context: Context) -> Meaning:
     if len(text) > LONGEST_TEXT:
         return Unknown()
     phrase = set_right(text, context)
-    return _read(phrase) or Unknown(nearest(phrase, _read))
+    return _read(phrase) or _not_read(phrase)
+
+
+def _not_read(phrase: Phrase) -> Unknown:
+    courtesy = read_courtesy(phrase)
+    return Unknown(courtesy=courtesy) if courtesy else Unknown(nearest(phrase, _read))
 
 
 def _read(phrase: Phrase) -> Meaning | None:

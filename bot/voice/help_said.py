@@ -82,6 +82,7 @@ HELP = {
         "dentist thu 15:00-16:00, 20 min each way",
         "allow 20 min each way for dentist",
         "cancel thursday",
+        "sick today",
     ),
     "calendars": (
         "Calendars of others",
@@ -97,6 +98,7 @@ HELP = {
         "Routines",
         "routine exercise 30m every day 7-9",
         "routine cleaning 1h every saturday",
+        "done exercise",
         "routines",
         "drop routine cleaning",
         "no target learning",

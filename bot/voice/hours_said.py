@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime
 
-from bot.language.meaning import AddCommitment, Amend, ClockOut, Log, SaidStint, Several, Undo
+from bot.language.meaning import AddCommitment, Amend, ClockOut, Close, Log, SaidStint, Several, Undo
+from bot.language.pick import Pick
 from bot.rules.clock_went import clock_went
 from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, title_text
-from bot.voice.message import Message, Page, Rows, Tap, one_line, with_lines
+from bot.voice.message import Message, Page, Rows, Tap, clipped, one_line, with_lines
 from bot.voice.replies import (
     AlreadyRunning,
     ClockedIn,
@@ -22,7 +23,7 @@ from bot.voice.replies import (
     StillToCome,
     Undone,
 )
-from storage.records import Stint
+from storage.records import Stint, Task, TaskState
 
 WHY = {"clocked in": "as you are clocked in there", "planned": "as planned at that hour"}
 LONG = 4 * 60
@@ -58,7 +59,11 @@ def logged(reply: Logged, manners: Manners) -> Message:
     instead = None if reply.corrected or reply.by_plan else _planned_instead(reply.items, manners)
     if instead:
         page.line("That is past, so I took it as hours spent.")
-    rows = (*_break_rows(reply.items), *(((Tap(_planning_words(instead, manners), instead),),) if instead else ()))
+    rows = (
+        *_close_rows(reply.items),
+        *_break_rows(reply.items),
+        *(((Tap(_planning_words(instead, manners), instead),),) if instead else ()),
+    )
     return replace(page.message(rows), about=tuple(stint_line(item.category, item.stint, manners) for item in reply.items))
 
 
@@ -119,11 +124,36 @@ def _item_lines(item: LoggedItem, manners: Manners) -> list[str]:
         lines.append(f"{title_text(item.category)}, {WHY[item.why]}.")
     if item.began and item.stint.starts:
         lines.append(f"From {manners.clock(item.stint.starts)}, {BEGAN[item.began]}.")
-    if item.stint.note:
+    lines += [_task_line(task) for task in item.tasks]
+    if item.routine:
+        lines += _routine_lines(item, item.routine, manners)
+    elif item.stint.note and item.stint.note.lower() not in [task.title.lower() for task in item.tasks]:
         lines.append(f"Note: {item.stint.note}")
     if item.closed:
         lines.append(f"Closed: {listed(list(item.closed))}.")
     return lines
+
+
+def _routine_lines(item: LoggedItem, routine: str, manners: Manners) -> list[str]:
+    learned = [f"From now on {routine} counts for {title_text(item.category)}."] if item.learned else []
+    return [f"Done {manners.near_day(item.stint.day)}: {routine}.", *learned]
+
+
+def _task_line(task: Task) -> str:
+    """What the hours were for, and what they leave of its estimate."""
+    if task.estimate_minutes is None or task.state is not TaskState.OPEN:
+        return f"For {task.title}."
+    return (
+        f"For {task.title}: {hours_text(task.estimate_minutes)} left."
+        if task.estimate_minutes
+        else f"For {task.title}: nothing is left of its estimate."
+    )
+
+
+def _close_rows(items: tuple[LoggedItem, ...]) -> Rows:
+    """One tap to close each open task whose estimate is used up."""
+    used_up = {task.id: task for item in items for task in item.tasks if task.state is TaskState.OPEN and task.estimate_minutes == 0}
+    return tuple((Tap(f"Close {clipped(task.title, 36)}", Close(Pick(ids=(task.id,)))),) for task in used_up.values())
 
 
 def _totals(items: tuple[LoggedItem, ...], manners: Manners) -> list[str]:

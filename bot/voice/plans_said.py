@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from bot.language.meaning import Cancel, Move, Several, Undo
+from bot.language.meaning import AddCommitment, Cancel, Move, Several, Undo
 from bot.rules.clock_went import clock_went
 from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, title_text
@@ -13,6 +13,9 @@ from bot.voice.message import Message, Page, Rows, Tap, rows_of
 from bot.voice.recurrence_words import rule_words
 from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnOtherDays, Reply, TravelAllowed, WhereTo
 from storage.records import Occurrence
+
+MOST_NAMED = 2
+"""Days that a button has room to name."""
 
 MOST_DAYS_NAMED = 7
 """More days than this are counted; the week shows which."""
@@ -44,7 +47,33 @@ def commitment_kept(reply: CommitmentKept, manners: Manners) -> Message:
     page.line(f"{verb}: {_when_and_what(reply, manners)}.")
     page.lines(_remarks(reply, manners))
     beside = ((Tap("Add it beside", Several((Undo(), reply.beside)), True),),) if reply.beside else ()
-    return page.message((*beside, *_move_rows(reply, manners)))
+    return page.message((*beside, *_only_rows(reply, manners), *_move_rows(reply, manners)))
+
+
+def _only_rows(reply: CommitmentKept, manners: Manners) -> Rows:
+    """One tap for the coming days alone, in place of every week's."""
+    days = [manners.day(day) for day in reply.only]
+    label = f"Only {listed(days)}" if len(days) <= MOST_NAMED else f"Only the coming {len(days)} days"
+    instead = Several((Cancel(None, id=reply.commitment.id), *(_on(reply, day, manners) for day in reply.only)))
+    return ((Tap(label, instead, True),),) if days else ()
+
+
+def _on(reply: CommitmentKept, day: date, manners: Manners) -> AddCommitment:
+    """The same once, on that day."""
+    kept = reply.commitment
+    starts, ends = (None, None) if kept.all_day else (manners.local(kept.starts).time(), manners.local(kept.ends).time())
+    return AddCommitment(
+        kept.title,
+        day,
+        starts,
+        ends,
+        reply.category,
+        None,
+        kept.major,
+        kept.outdoors,
+        kept.minutes_before,
+        kept.minutes_after,
+    )
 
 
 def _when_and_what(reply: CommitmentKept, manners: Manners) -> str:

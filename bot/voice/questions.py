@@ -5,9 +5,10 @@ from __future__ import annotations
 from bot.language.context import Context
 from bot.language.meaning import AddCommitment, AddTask, Log, Meaning, Set, Several, Undo
 from bot.language.understand import understand
+from bot.rules.parts import Part
 from bot.voice.manners import Manners
 from bot.voice.message import Message, Page, Tap, clipped, one_line
-from bot.voice.replies import NotUnderstood, Question, UndoAsked
+from bot.voice.replies import Acknowledged, NotUnderstood, Question, UndoAsked
 from bot.voice.written import labelled
 
 LONGEST_LABEL = 44
@@ -43,6 +44,17 @@ def undo_asked(reply: UndoAsked) -> Message:
     """That there is nothing to take back of what was only asked or did nothing, and a button for what was done before it."""
     label = "Do that again" if reply.of == "message to redo" else "Take that back"
     return one_line(f"{NOTHING_TO_UNDO[reply.of]}: “{reply.summary}”", ((Tap(label, Undo(reply.entry)),),))
+
+
+def acknowledged(reply: Acknowledged, manners: Manners) -> Message:
+    """One short answer to someone who is polite, that promises nothing."""
+    said = {
+        "thanks": "You are welcome.",
+        "greeting": f"Good {reply.part}. “today” shows your day.",
+        "goodbye": "Good night." if reply.part is Part.EVENING else "See you.",
+        "agreed": "All right, nothing changed. To answer a question of mine, tap one of its buttons.",
+    }
+    return one_line(said[reply.courtesy])
 
 
 def not_understood(reply: NotUnderstood, manners: Manners, context: Context) -> Message:

@@ -155,9 +155,9 @@ def week_ahead(reply: WeekAhead, manners: Manners) -> Message:
 
 
 def month_recap(reply: MonthRecap, manners: Manners) -> Message:
-    """The month that ends: hours beside those before, goals met, and a row of buttons for each that waits."""
+    """The month that ends, or as it stands: hours beside those before, goals met, and a row of buttons for each that waits."""
     page = Page()
-    page.heading(f"Your month, {month_text(reply.month)}")
+    page.heading(f"Your month{' so far' if reply.so_far else ''}, {month_text(reply.month)}")
     if reply.late:
         page.line(LATE)
     page.lines(hours_lines(reply.hours) or ["No hours logged."])

@@ -40,6 +40,7 @@ SENTENCES = {
     "no later hour": "No later hour of today is free for {about}, so the plan stays.",
     "nothing but break": "That break is no shorter than the time it would come off, so nothing was logged.",
     "nothing planned": "Nothing is planned for {about}, so nothing was logged.",
+    "nothing waits": "No planned hours of today wait to be logged, so nothing was logged. Write what you did, for example “2h {about}”.",
     "not planned": "I find nothing called “{about}” in today's plan.",
     "not free then": "Those hours are not free: {about}. The plan stays.",
     "calendar there": "I read that link already, as “{about}”. Nothing changed.",

@@ -8,7 +8,7 @@ from datetime import date
 from bot.language.meaning import AddTask, ClockOut, Close, Drop, Log, Push, SaidStint
 from bot.language.pick import Pick
 from bot.rules.local_time import ONE_DAY, elapsed_minutes
-from bot.rules.planned import Planned
+from bot.rules.planned import Planned, purpose_of
 from bot.voice.danger_words import caution_lines
 from bot.voice.manners import LONG_DAYS, Manners, next_day
 from bot.voice.message import Message, Page, Rows, Tap, clipped
@@ -182,4 +182,13 @@ def _log_tap(category: str, planned: Planned, manners: Manners) -> Tap:
 def _as_planned(category: str, planned: Planned, manners: Manners) -> SaidStint:
     minutes = elapsed_minutes(planned.starts, planned.ends)
     starts, ends = manners.local(planned.starts), manners.local(planned.ends)
-    return SaidStint(category, starts.date(), minutes, starts.time(), ends.time())
+    note, task_ids = purpose_of(planned)
+    return SaidStint(
+        category,
+        starts.date(),
+        minutes,
+        starts.time(),
+        ends.time(),
+        note=note,
+        task_ids=task_ids,
+    )

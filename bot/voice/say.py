@@ -8,6 +8,7 @@ from typing import Any
 from bot.language.context import Context
 from bot.voice import (
     calendars_said,
+    days_off_said,
     earnings_said,
     greeting,
     help_said,
@@ -31,7 +32,7 @@ from bot.voice import (
 from bot.voice import replies as r
 from bot.voice.manners import Manners
 from bot.voice.message import Message, Rows, fitting, one_line
-from bot.voice.questions import not_understood, question, undo_asked
+from bot.voice.questions import acknowledged, not_understood, question, undo_asked
 
 UNWELCOME = "This bot belongs to someone else and does not answer here."
 
@@ -50,6 +51,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.CommitmentKept: plans_said.commitment_kept,
     r.CommitmentCancelled: plans_said.commitment_cancelled,
     r.OneOrAll: plans_said.one_or_all,
+    r.DayOffOffered: days_off_said.day_off_offered,
     r.WhereTo: plans_said.where_to,
     r.OnOtherDays: plans_said.on_other_days,
     r.PlanMade: plan_said.plan_made,
@@ -111,6 +113,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.OnlyThere: calendars_said.only_there,
     r.Greeting: greeting.greeting,
     r.BackAgain: post_said.back_again,
+    r.Acknowledged: acknowledged,
     r.Refusal: refusals.refusal,
 }
 

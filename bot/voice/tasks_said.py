@@ -14,7 +14,7 @@ from storage.records import Goal, Horizon, Task, TaskState
 
 DONE_WORDS = {"closed": "Closed", "met": "Met", "dropped": "Dropped", "reopened": "Open again", "pushed": "Pushed", "carried": "Carried"}
 MONTHS = "the month's"
-STANDS = {"open": "open", "closed": "closed", "dropped": "dropped", "met": "met", "carried": "carried on", "there": "there"}
+STANDS = {"open": "open", "closed": "closed", "dropped": "dropped", "met": "met", "carried": "carried on", "there": "there", "done": "done"}
 
 
 def tasks_changed(reply: TasksChanged, manners: Manners) -> Message:

@@ -81,6 +81,10 @@ def _paid(worked: int, paid: int) -> str:
     return f", paid {hours_text(paid)}" if paid != worked else ""
 
 
+def _overtime(minutes: int) -> str:
+    return f", with {hours_text(minutes)} of overtime" if minutes else ""
+
+
 def _totals(sheet: Timesheet, manners: Manners) -> Iterator[str]:
     yield f"Together: {hours_text(sheet.worked)}"
     noted = sum(day.noted_break for day in sheet.days)
@@ -101,7 +105,12 @@ def _totals(sheet: Timesheet, manners: Manners) -> Iterator[str]:
 def _handed_in_lines(reply: TimesheetView, manners: Manners) -> Iterator[str]:
     if reply.handed_in:
         day = manners.day(manners.local(reply.handed_in.at).date())
-        yield f"Changed since you handed it in on {day}: {_changed(reply.changed, manners)}." if reply.changed else f"Handed in on {day}."
+        then, now = reply.handed_in.overtime_minutes, reply.sheet.overtime_minutes
+        if reply.changed:
+            overtime = f"; overtime {hours_text(then)} then, {hours_text(now)} now" if then != now else ""
+            yield f"Changed since you handed it in on {day}: {_changed(reply.changed, manners)}{overtime}."
+        else:
+            yield f"Handed in on {day}{_overtime(then)}."
         if reply.pay:
             yield f"What it pays has changed since: {_pay_words(reply.pay, manners)}."
     if reply.elsewhere:
@@ -132,7 +141,7 @@ def handed_in(reply: PeriodHandedIn, manners: Manners) -> Message:
     """Which figures were handed in."""
     page, sheet = Page(), reply.sheet
     again = " anew" if reply.anew else ""
-    figures = f"{hours_text(sheet.worked)}{_paid(sheet.worked, sheet.paid)}"
+    figures = f"{hours_text(sheet.worked)}{_paid(sheet.worked, sheet.paid)}{_overtime(sheet.overtime_minutes)}"
     page.line(f"Handed in{again}: the {sheet.job.name} timesheet of {manners.days(sheet.first, sheet.last)}, {figures}.")
     if reply.still_open:
         page.line(f"The period still runs until {manners.day(sheet.last)}.")

@@ -38,6 +38,8 @@ from bot.voice.spelling import SETTING_WORDS, Spelling, amount_words, travel_wor
 
 BACK = {1: "last period", 2: "period before last"}
 """Pay periods before today's."""
+A_WEEK = 7
+"""Days."""
 
 
 def words(*said: str | None) -> str:
@@ -111,7 +113,7 @@ def _at(at: time | None, spelling: Spelling) -> str | None:
 @as_reply.register
 def _(meaning: Close, spelling: Spelling) -> str:
     took = f"in {amount_words(meaning.minutes)}" if meaning.minutes else None
-    return words("done", pick_words(meaning.tasks, spelling), took, meaning.category)
+    return words("done", pick_words(meaning.tasks, spelling), took, meaning.category, spelling.day(meaning.day) if meaning.day else None)
 
 
 @as_reply.register
@@ -160,6 +162,8 @@ def _goal_period(meaning: AddGoal) -> str | None:
 @as_reply.register
 def _(meaning: AddCommitment, spelling: Spelling) -> str:
     rule = rule_words(meaning.rule) if meaning.rule else None
+    if rule is not None and meaning.loose:
+        rule = rule.removeprefix("every ")
     day = spelling.day(meaning.day) if rule is None else f"starting {spelling.day(meaning.day)}" if spelling.exact else None
     hours = spelling.hours(meaning.start, meaning.end) if meaning.start else None
     flags = words(None if meaning.major else "minor", "outdoors" if meaning.outdoors else None)
@@ -215,10 +219,16 @@ def _(meaning: Show, spelling: Spelling) -> str:
     if meaning.what in ("week", "month") and meaning.first:
         return f"week of {meaning.first.isoformat()}" if meaning.what == "week" else f"{meaning.first:%B %Y}".lower()
     if meaning.what == "recap":
-        return words("recap", f"week of {meaning.first.isoformat()}" if meaning.first else None)
+        return words("recap", _recap_span(meaning))
     span = f"from {meaning.first.isoformat()} to {meaning.last.isoformat()}" if meaning.first and meaning.last else None
     span = span or BACK.get(meaning.back)
     return words(meaning.what.replace("_", " "), meaning.form, meaning.category, span)
+
+
+def _recap_span(meaning: Show) -> str | None:
+    if meaning.first is None or meaning.last is None:
+        return None
+    return f"{meaning.first:%B %Y}".lower() if (meaning.last - meaning.first).days > A_WEEK else f"week of {meaning.first.isoformat()}"
 
 
 @as_reply.register

@@ -1,8 +1,8 @@
-"""As ``typed``, for the plan of a day or a week. Importing it makes ``as_reply`` know them."""
+"""As ``typed``, for the plan of a day and days off. Importing it makes ``as_reply`` know them."""
 
 from __future__ import annotations
 
-from bot.language.plan_meaning import AcceptPlan, Later, MakePlan, NotToday, Place, Swap
+from bot.language.plan_meaning import AcceptPlan, DayOff, Later, MakePlan, NotToday, Place, Swap
 from bot.voice.spelling import Spelling
 from bot.voice.typed import as_reply, pick_words, words
 
@@ -40,3 +40,8 @@ def _(meaning: Swap, spelling: Spelling) -> str:
 @as_reply.register
 def _(meaning: Place, spelling: Spelling) -> str:
     return words(spelling.hours(meaning.start, meaning.end), pick_words(meaning.tasks, spelling))
+
+
+@as_reply.register
+def _(meaning: DayOff, spelling: Spelling) -> str:
+    return f"{'sick' if meaning.sick else 'day off'} {spelling.day(meaning.day)}"

@@ -45,3 +45,19 @@ def test_a_week_that_has_been_is_told_as_it_was(stage: Stage) -> None:
 def test_asking_changes_nothing_and_another_time_is_still_a_setting(stage: Stage) -> None:
     assert "Undo" not in stage.say("recap").labels
     assert stage.say("recap 17:00").text == "Recap at 17:00 on Sunday."
+
+
+def test_a_month_has_one_too(stage: Stage) -> None:
+    stage.say("4h workshop")
+    so_far = stage.say("month recap")
+    assert so_far.lines[:2] == ["Your month so far, March 2026", "Workshop: 4 h"]
+    assert stage.say("monthly recap").text == so_far.text
+    stage.jump("2026-04-02 12:00")
+    assert stage.say("recap last month").lines[:2] == ["Your month, March 2026", "Workshop: 4 h"]
+    assert stage.say("recap march").lines[0] == "Your month, March 2026"
+
+
+def test_a_week_is_asked_for_by_its_name(stage: Stage) -> None:
+    stage.say("4h workshop")
+    for said in ("weekly recap", "week recap", "recap of the week"):
+        assert stage.say(said).text == stage.say("recap").text

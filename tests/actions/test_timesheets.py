@@ -116,9 +116,11 @@ def test_two_jobs_of_one_employer_share_overtime_at_the_average_of_their_rates(s
 
 def test_a_period_handed_in_says_so_and_keeps_its_figures(fortnight: Stage) -> None:
     fortnight.say("timesheet museum last period")
-    assert fortnight.tap("Handed in").lines[0] == "Handed in: the museum timesheet of 2–15 March, 20 h 34, paid 20 h."
+    assert (
+        fortnight.tap("Handed in").lines[0] == "Handed in: the museum timesheet of 2–15 March, 20 h 34, paid 20 h, with 30 min of overtime."
+    )
     answer = fortnight.say("timesheet museum last period")
-    assert answer.lines[-1] == "Handed in on Mon 16 Mar."
+    assert answer.lines[-1] == "Handed in on Mon 16 Mar, with 30 min of overtime."
     assert "Handed in" not in answer.labels
 
 
@@ -140,7 +142,7 @@ def test_taking_a_change_back_settles_the_period_again(fortnight: Stage) -> None
     fortnight.say("handed in museum last period")
     fortnight.say("12 march 1h museum")
     assert len(fortnight.say("undo").lines) == 1
-    assert fortnight.say("timesheet museum last period").lines[-1] == "Handed in on Mon 16 Mar."
+    assert fortnight.say("timesheet museum last period").lines[-1] == "Handed in on Mon 16 Mar, with 30 min of overtime."
 
 
 def test_an_edit_an_undo_and_a_tap_that_drop_or_change_hours_are_flagged(fortnight: Stage) -> None:
@@ -159,8 +161,11 @@ def test_handing_in_anew_settles_it_and_can_be_taken_back(fortnight: Stage) -> N
     fortnight.say("handed in museum last period")
     fortnight.say("12 march 1h museum")
     fortnight.say("timesheet museum last period")
-    assert fortnight.tap("Handed in anew").lines[0] == "Handed in anew: the museum timesheet of 2–15 March, 21 h 34, paid 21 h."
-    assert fortnight.say("timesheet museum last period").lines[-1] == "Handed in on Mon 16 Mar."
+    assert (
+        fortnight.tap("Handed in anew").lines[0]
+        == "Handed in anew: the museum timesheet of 2–15 March, 21 h 34, paid 21 h, with 30 min of overtime."
+    )
+    assert fortnight.say("timesheet museum last period").lines[-1] == "Handed in on Mon 16 Mar, with 30 min of overtime."
     fortnight.say("undo")
     assert fortnight.say("timesheet museum last period").lines[-1].startswith("Changed since you handed it in")
 
@@ -168,7 +173,7 @@ def test_handing_in_anew_settles_it_and_can_be_taken_back(fortnight: Stage) -> N
 def test_a_rule_that_is_new_since_changes_no_period_handed_in_before(fortnight: Stage) -> None:
     fortnight.say("handed in museum last period")
     assert fortnight.say("museum rounding off").lines == ["Museum: hours are paid to the minute, without rounding."]
-    assert fortnight.say("timesheet museum last period").lines[-1] == "Handed in on Mon 16 Mar."
+    assert fortnight.say("timesheet museum last period").lines[-1] == "Handed in on Mon 16 Mar, with 30 min of overtime."
 
 
 def test_hours_of_the_other_job_and_of_other_days_are_not_flagged(fortnight: Stage) -> None:
@@ -240,6 +245,17 @@ def test_the_files_come_one_by_one_and_say_what_they_are(fortnight: Stage) -> No
     rows = list(csv.reader(io.StringIO(made[2].decode("utf-8-sig"))))
     assert rows[1][:5] == ["Museum of Canals and Locks", "Museum", "03/03/2026", "Tuesday", "13:02–17:08"]
     assert rows[5][2] == "Total"
+
+
+def test_the_overtime_of_a_period_handed_in_is_said_and_what_becomes_of_it(fortnight: Stage) -> None:
+    assert fortnight.say("handed in museum last period").lines[0] == (
+        "Handed in: the museum timesheet of 2–15 March, 20 h 34, paid 20 h, with 30 min of overtime."
+    )
+    assert "Handed in on Mon 16 Mar, with 30 min of overtime." in fortnight.say("timesheet museum last period").lines
+    # Of 9 h 45 with a break of 15 min another 15 are taken off: 9 h 30 paid are 1 h 30 over 8 h, beside the half hour of the 5th.
+    fortnight.say("10 march 6h museum")
+    changed = next(line for line in fortnight.say("timesheet museum last period").lines if line.startswith("Changed since"))
+    assert changed == ("Changed since you handed it in on Mon 16 Mar: Tue 10 Mar 3 h 45 then, 9 h 45 now; overtime 30 min then, 2 h now.")
 
 
 def test_one_form_alone_may_be_asked_for_and_a_tap_brings_all(fortnight: Stage) -> None:

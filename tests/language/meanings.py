@@ -47,7 +47,7 @@ from bot.language.pay_meaning import (
     SetRounding,
 )
 from bot.language.pick import Pick
-from bot.language.plan_meaning import AcceptPlan, AsPlanned, Later, MakePlan, NotToday, Place, Swap
+from bot.language.plan_meaning import AcceptPlan, AsPlanned, DayOff, Later, MakePlan, NotToday, Place, Swap
 from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget, RenameCategory
 from storage.records import PayPeriod
 from tests.language.person import CATEGORIES
@@ -245,6 +245,7 @@ plans: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(MakePlan, st.just("day"), days),
     st.builds(AsPlanned, st.dates(date(2026, 2, 10), date(2026, 3, 1)), maybe_names, st.none(), st.sampled_from([0, 15])),
     st.builds(AcceptPlan, days),
+    st.builds(DayOff, days.filter(lambda day: day >= date(2026, 3, 3)), st.booleans()),
     st.builds(Place, st.builds(Pick, numbers=numbers), st.just(time(9)), st.just(time(11, 30))),
 )
 links = st.sampled_from(("https://museum.example/shifts.ics", "webcal://school.example/term?group=a,b&x=2h", "https://[2001:db8::1]/c.ics"))

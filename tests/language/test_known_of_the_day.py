@@ -8,7 +8,8 @@ from datetime import date, time
 import pytest
 
 from bot.language.context import Context, Planned
-from bot.language.meaning import AddGoal, Amend, Ask, ClockOut, Log, SaidStint, Unknown
+from bot.language.meaning import AddGoal, Amend, Ask, ClockOut, Close, Log, SaidStint, Unknown
+from bot.language.pick import Pick
 from bot.language.plan_meaning import AsPlanned
 from bot.language.understand import understand
 from bot.voice.written import labelled, written
@@ -91,9 +92,70 @@ def test_the_plan_is_told_whole_or_for_one_category() -> None:
     assert isinstance(one, Log)
     assert [stint.category for stint in one.stints] == ["museum"]
     assert isinstance(understand("2h workshop, family as planned", context), Unknown)
-    assert isinstance(understand("as planned", EVENING), Unknown)
     assert isinstance(understand("not as planned", context), Unknown)
     assert isinstance(understand("it went as planned", context), Unknown)
+
+
+@pytest.mark.parametrize("text", ["as planned", "log as planned", "all as planned", "everything as planned"])
+def test_where_nothing_planned_waits_it_is_no_time_at_all(text: str) -> None:
+    nothing = Log((SaidStint(None, EVENING.now.date(), 0, began="planned"),))
+    assert understand(text, EVENING) == nothing
+    told = replace(PLANNED, planned=tuple(replace(block, told=True) for block in PLANNED.planned))
+    assert understand(text, told) == nothing
+    assert understand("museum as planned", told) != nothing
+
+
+def test_of_what_waits_only_what_is_over_is_told_where_anything_is() -> None:
+    context = replace(at("2026-03-03T12:30"), planned=planning(("workshop", "09:00", "12:30"), ("museum", "13:00", "17:00")).planned)
+    assert understand("as planned", context) == AsPlanned(date(2026, 3, 3))
+    done = replace(context, planned=(context.planned[0], replace(context.planned[1], told=True)))
+    whole = understand("as planned", done)
+    assert isinstance(whole, Log)
+    assert [stint.category for stint in whole.stints] == ["workshop"]
+
+
+SPOKES = Planned("workshop", time(16), time(17), "order spokes", task_id=12)
+EXERCISE = Planned("home", time(17, 30), time(18, 30), "exercise", routine=True)
+ACCEPTED = replace(EVENING, blocks=(SPOKES, EXERCISE), routines=("exercise",))
+
+
+def test_the_plan_that_was_accepted_is_told_with_what_it_is_for() -> None:
+    of_task = SaidStint("workshop", EVENING.now.date(), 60, time(16), time(17), task_ids=(12,))
+    of_routine = SaidStint("home", EVENING.now.date(), 60, time(17, 30), time(18, 30), note="exercise")
+    later = replace(ACCEPTED, now=at("2026-03-03T19:00").now)
+    assert understand("as planned", later) == Log((of_task, of_routine))
+    assert understand("spokes as planned", ACCEPTED) == Log((of_task,))
+    assert understand("exercise as planned", later) == Log((of_routine,))
+    assert understand("as planned", ACCEPTED) == AsPlanned(date(2026, 3, 3))
+
+
+def test_of_a_category_that_is_named_what_waits_and_is_over_comes_first_too() -> None:
+    told, waits = Planned("workshop", time(9), time(12), "shift", told=True), Planned("workshop", time(13), time(15), "shift")
+    context = replace(ACCEPTED, planned=(told, waits), blocks=(replace(SPOKES, start=time(19), end=time(20)),))
+    meaning = understand("workshop as planned", context)
+    assert isinstance(meaning, Log)
+    assert [stint.start for stint in meaning.stints] == [time(13)]
+    assert understand("workshop as planned", replace(context, planned=(told,))) == AsPlanned(date(2026, 3, 3), "workshop")
+    again = understand("workshop as planned", replace(context, planned=(told,), blocks=()))
+    assert isinstance(again, Log)
+    assert again.stints[0].start == time(9)
+
+
+def test_hours_without_a_category_are_for_the_block_at_that_hour() -> None:
+    assert understand("20m", ACCEPTED) == Log((SaidStint("home", EVENING.now.date(), 20, note="exercise", why="planned"),))
+    hours = understand("16-16:30", ACCEPTED)
+    assert isinstance(hours, Log)
+    assert (hours.stints[0].category, hours.stints[0].task_ids) == ("workshop", (12,))
+
+
+def test_a_routine_is_told_as_done_or_with_its_hours() -> None:
+    for text in ("done exercise", "exercise done", "did my exercise", "exercise is done"):
+        assert understand(text, ACCEPTED) == Close(Pick(words="exercise")), text
+    assert understand("did my exercise 30m", ACCEPTED) == Close(Pick(words="exercise"), 30)
+    for text in ("exercise 30 min", "30m exercise", "did 30 min of exercise", "30m - exercise"):
+        assert understand(text, ACCEPTED) == Log((SaidStint(None, EVENING.now.date(), 30, note="exercise"),)), text
+    for text in ("exercise 30 min", "exercise done"):
+        assert isinstance(understand(text, replace(ACCEPTED, routines=())), Unknown), text
 
 
 @pytest.mark.parametrize("text", ["family as planned", "worked family like planned", "family as planned less 30m"])

@@ -25,6 +25,10 @@ MOMENTS = {
     "before dawn": at("2026-03-03T04:10"),
     "with the clock running": clocked_in(),
     "within a plan": planning(("museum", "11:00", "13:00")),
+    "with routines": replace(at(), routines=("exercise", "quiet time", "cleaning")),
+    "within a task's block": replace(
+        at(), blocks=(replace(planning(("learning", "11:00", "13:00")).planned[0], title="essay", task_id=7),)
+    ),
 }
 
 

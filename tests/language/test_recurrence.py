@@ -151,6 +151,12 @@ def test_every_other_week_counts_from_the_persons_first_day() -> None:
     assert found.value.text == "FREQ=WEEKLY;INTERVAL=2;BYDAY=SU;WKST=SU"
 
 
+def test_a_last_day_before_the_first_is_the_next_years() -> None:
+    found = read_rule(tokenize("mon-fri 9-17 until 1 june"), 0, at("2052-06-01T00:00"))
+    assert found is not None
+    assert (found.value.text, found.value.first) == ("FREQ=WEEKLY;BYDAY=MO,TU,WE,TH,FR;UNTIL=20530601", date(2052, 6, 3))
+
+
 @settings(max_examples=400)
 @given(st.sampled_from([phrase for phrase, _ in rows(FAMILIES)]), st.dates(date(2020, 1, 1), date(2060, 1, 1)))
 def test_the_first_day_is_the_rules_own_first_day(phrase: str, today: date) -> None:

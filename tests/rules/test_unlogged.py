@@ -1,12 +1,13 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.rules.unlogged import unlogged
-from storage.records import Occurrence
+from storage.records import Block, Occurrence
 from tests.rules.made import MONDAY, occurrence, stint, wall
 
 WORKSHOP, MUSEUM = 1, 2
@@ -52,6 +53,15 @@ def test_what_is_not_over_yet_or_has_no_category_is_not_missing() -> None:
     dentist = occurrence("2026-03-02 09:00", "2026-03-02 10:00")
 
     assert unlogged([dentist, *BOTH], [], wall("2026-03-02 13:00")) == (MORNING_SHIFT,)
+
+
+def test_hours_noted_with_a_title_tell_of_what_is_called_so_and_of_nothing_else() -> None:
+    exercise = Block(0, MONDAY, wall("2026-03-02 13:00"), wall("2026-03-02 13:30"), "Exercise", WORKSHOP, routine_id=1)
+    both: list[Occurrence | Block] = [MORNING_SHIFT, exercise]
+    noted = replace(stint(WORKSHOP, MONDAY, 30), note="exercise")
+
+    assert unlogged(both, [noted], EVENING) == (MORNING_SHIFT,)
+    assert unlogged(both, [replace(noted, note="else")], EVENING) == (exercise,)
 
 
 SHIFTS = st.lists(st.tuples(st.integers(0, 20), st.integers(1, 3), st.sampled_from([WORKSHOP, MUSEUM])), max_size=8)

@@ -98,6 +98,11 @@ class Timesheet:
         """The period's overtime, the lowest multiple first."""
         return _summed(each for week in self.weeks for each in week.overtime)
 
+    @property
+    def overtime_minutes(self) -> int:
+        """All of it."""
+        return sum(each.minutes for each in self.overtime)
+
 
 def days_needed(job: JobRules, first: date, last: date) -> tuple[date, date]:
     """The span of days whose stints a timesheet from ``first`` to ``last`` needs: its first workweek may start before it."""

@@ -43,6 +43,7 @@ from bot.voice.replies.plan import LeftOut, PlanAccepted, PlanLine, PlanMade, We
 from bot.voice.replies.plans import (
     CommitmentCancelled,
     CommitmentKept,
+    DayOffOffered,
     GoalAdded,
     OneOrAll,
     OnOtherDays,
@@ -57,7 +58,19 @@ from bot.voice.replies.plans import (
     TravelAllowed,
     WhereTo,
 )
-from bot.voice.replies.reply import BackAgain, Enclosing, NotUnderstood, Question, Refusal, Reply, Together, UndoAsked, Undone, Unwelcome
+from bot.voice.replies.reply import (
+    Acknowledged,
+    BackAgain,
+    Enclosing,
+    NotUnderstood,
+    Question,
+    Refusal,
+    Reply,
+    Together,
+    UndoAsked,
+    Undone,
+    Unwelcome,
+)
 from bot.voice.replies.rounds import EveningNudge, JobSoFar, MonthRecap, MorningMessage, Recap, TasksOfWeek, WeekAhead
 from bot.voice.replies.settings import (
     CategoriesKept,
@@ -91,6 +104,7 @@ from bot.voice.replies.views import (
 )
 
 __all__ = [
+    "Acknowledged",
     "AlreadyRunning",
     "BackAgain",
     "CalendarChanged",
@@ -111,6 +125,7 @@ __all__ = [
     "ClockedIn",
     "CommitmentCancelled",
     "CommitmentKept",
+    "DayOffOffered",
     "DayTooFull",
     "DayView",
     "EarningsView",

@@ -8,7 +8,7 @@ from typing import Literal
 
 from bot.language.meaning import Log, SaidStint
 from bot.voice.replies.reply import Reply
-from storage.records import Running, Stint
+from storage.records import Running, Stint, Task
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,6 +16,8 @@ class LoggedItem:
     """``total`` is the category's minutes of that day, this stint included; ``closed`` the titles of tasks closed with it.
 
     ``why`` and ``began`` say how a category and a start were chosen that were left out; ``paid`` that they are of a job.
+    ``tasks`` are those it was spent on, with what is left of their estimates; ``routine`` is the one that it says was done,
+    which ``learned`` its category from it.
     """
 
     category: str
@@ -25,6 +27,9 @@ class LoggedItem:
     closed: tuple[str, ...] = ()
     began: Literal["planned", "last hours"] | None = None
     paid: bool = False
+    tasks: tuple[Task, ...] = ()
+    routine: str | None = None
+    learned: bool = False
 
 
 @dataclass(frozen=True, slots=True)

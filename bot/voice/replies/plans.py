@@ -21,7 +21,7 @@ class TaskChanged:
     """
 
     title: str
-    stands: TaskState | GoalState | Literal["there"] | None = None
+    stands: TaskState | GoalState | Literal["there", "done"] | None = None
     goal_open: Goal | None = None
     goal_met: Goal | None = None
     along: tuple[Task, ...] = ()
@@ -58,6 +58,7 @@ class GoalAdded(Reply):
 class CommitmentKept(Reply):
     """A commitment added or moved. ``majors`` counts that day's major ones; ``lighter`` are days it could move to.
 
+    ``only`` are the coming days of one that recurs, where these alone may be meant.
     ``beside`` is what was taken as a word on one that was there, and may have been meant as another.
     """
 
@@ -71,7 +72,20 @@ class CommitmentKept(Reply):
     lighter: tuple[date, ...] = ()
     clashes: tuple[str, ...] = ()
     outside_waking: bool = False
+    only: tuple[date, ...] = ()
     beside: AddCommitment | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DayOffOffered(Reply):
+    """What a day holds on which the person is off: shifts of paid work, other commitments, those of calendars, open tasks."""
+
+    day: date
+    sick: bool
+    shifts: tuple[Occurrence, ...]
+    others: tuple[Occurrence, ...]
+    elsewhere: tuple[Occurrence, ...]
+    tasks: tuple[Task, ...]
 
 
 @dataclass(frozen=True, slots=True)

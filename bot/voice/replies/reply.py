@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from bot.language.meaning import Meaning, Show
+from bot.language.meaning import Courtesy, Meaning, Show
+from bot.rules.parts import Part
 from storage.records import Stint
 
 
@@ -30,6 +31,14 @@ class NotUnderstood(Reply):
     text: str
     near: tuple[str, ...]
     stays: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Acknowledged(Reply):
+    """Someone was polite, in this part of the day."""
+
+    courtesy: Courtesy
+    part: Part
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +66,7 @@ class Refusal(Reply):
         "nothing runs", "clock in the future", "no time at all", "end before start", "nothing to undo", "already undone",
         "changed since", "bad value", "no such setting", "button gone", "already chosen", "file not read", "too long", "no such section",
         "past commitment", "nothing that day", "calendar there", "no such calendar", "no link", "went wrong", "edited since",
-        "most below least", "no later hour", "not planned", "nothing planned", "nothing but break", "not free then",
+        "most below least", "no later hour", "not planned", "nothing planned", "nothing waits", "nothing but break", "not free then",
         "category used", "no job", "no jobs", "job there", "no such step", "break too long", "limits fall", "no payday",
         "name taken", "too long a name", "carried on since",
         "no such routine", "no such target", "on the way then", "which commitment", "several under a number", "week not accepted",

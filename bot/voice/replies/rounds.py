@@ -85,7 +85,7 @@ class WeekAhead(Reply):
 
 @dataclass(frozen=True, slots=True)
 class MonthRecap(Reply):
-    """The month that ends, its hours beside those of the month before."""
+    """The month that ends, or ``so_far`` as it stands, its hours beside those of the month before."""
 
     month: date
     hours: tuple[CategoryHours, ...]
@@ -93,3 +93,4 @@ class MonthRecap(Reply):
     unmet: tuple[Goal, ...]
     before: tuple[date, date] | None = None
     late: bool = False
+    so_far: bool = False

@@ -1,0 +1,32 @@
+"""On which days a routine was done: hours that have its title for a note say so, and no others."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+from storage.desk import Desk
+from storage.records import Routine, Stint
+
+
+def routine_noted(desk: Desk, note: str | None) -> Routine | None:
+    """The routine whose title the note is."""
+    return next((each for each in desk.routines.all() if note is not None and each.title.lower() == note.lower()), None)
+
+
+def done_between(desk: Desk, first: date, last: date) -> frozenset[tuple[int, date]]:
+    """The routines done on the days from ``first`` to ``last``, each as its id and the day."""
+    titles = {routine.title.lower(): routine.id for routine in desk.routines.all()}
+    stints = desk.stints.between(first, last) if titles else ()
+    return frozenset((titles[each.note.lower()], each.day) for each in stints if each.note and each.note.lower() in titles)
+
+
+def note_done(desk: Desk, routine: Routine, stint: Stint) -> bool:
+    """What was still planned for it on the day of its hours goes; one without a category takes theirs, which the answer then tells."""
+    for block in desk.blocks.on(stint.day):
+        if block.routine_id == routine.id and block.ends > desk.now:
+            desk.blocks.remove(block.id)
+    if routine.category_id is not None:
+        return False
+    desk.routines.change(replace(routine, category_id=stint.category_id))
+    return True

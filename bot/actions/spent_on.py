@@ -1,0 +1,52 @@
+"""What hours were spent on: the tasks they name, and the category that follows from it where none was said."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bot.actions.naming import category_names
+from bot.actions.open_tasks import numbered, open_for
+from bot.actions.refused import Stopped, refused
+from bot.actions.routine_days import routine_noted
+from bot.actions.today import today
+from bot.language.meaning import Log, SaidStint
+from bot.voice.replies import Question
+from storage.desk import Desk
+
+
+def tasks_of(desk: Desk, said: SaidStint) -> tuple[int, ...]:
+    """The ids of the tasks that the hours name by button, by number, or by a note that is an open one's title. Raises Stopped."""
+    if said.task_ids:
+        return tuple(id for id in said.task_ids if desk.tasks.find(id) is not None)
+    if said.tasks:
+        return tuple(numbered(desk, number).id for number in said.tasks)
+    note = said.note.lower() if said.note else None
+    noted = tuple(task.id for task in open_for(desk, today(desk)) if task.title.lower() == note) if note else ()
+    return noted[:1]
+
+
+def in_categories(desk: Desk, said: Log) -> Log:
+    """The hours, each with its tasks by id, as a button may be tapped on another day, and in a category. Raises Stopped to ask for it.
+
+    A category that was not said is that of the task or routine; for a task without one that of the clock that runs.
+    """
+    known = (replace(each, task_ids=tasks_of(desk, each)) for each in said.stints)
+    stints = tuple(each if each.category is not None else _in_its_own(desk, each) for each in known)
+    if all(each.category is not None for each in stints):
+        return replace(said, stints=stints)
+    names = tuple(category_names(desk).values())
+    choices = (tuple(replace(each, category=each.category or name) for each in stints) for name in names)
+    raise Stopped(Question(tuple(replace(said, stints=each) for each in choices)))
+
+
+def _in_its_own(desk: Desk, said: SaidStint) -> SaidStint:
+    names = category_names(desk)
+    if said.began == "planned":
+        raise refused("nothing waits", next(iter(names.values()), "work"))
+    routine = routine_noted(desk, said.note)
+    tasks = [desk.tasks.get(id) for id in said.task_ids]
+    known = [each.category_id for each in (*tasks, *((routine,) if routine else ())) if each.category_id is not None]
+    if known:
+        return replace(said, category=names[known[0]])
+    running = desk.running.current()
+    return said if running is None or routine is not None else replace(said, category=names[running.category_id], why="clocked in")

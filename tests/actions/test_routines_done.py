@@ -1,0 +1,109 @@
+"""A routine that is told as done has its hours, and is neither planned nor asked for again that day."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.stage import Stage
+
+EVERY_WAY = ("done exercise", "exercise done", "did my exercise", "exercise is done", "finished exercise")
+
+
+@pytest.fixture
+def routine(stage: Stage) -> Stage:
+    stage.jump("2026-03-02 06:00")
+    stage.say("routine exercise 30m every day 7-9 home")
+    return stage
+
+
+@pytest.mark.parametrize("said", EVERY_WAY)
+def test_it_logs_its_length_in_its_category(routine: Stage, said: str) -> None:
+    answer = routine.say(said)
+    assert answer.lines == ["Home, Mon 2 Mar: 30 min", "Done today: exercise.", "Home today: 30 min in all."]
+    assert routine.say(said).text == "exercise is done already. Nothing changed."
+    routine.say("undo")
+    assert routine.say(said).text == answer.text
+
+
+@pytest.mark.parametrize("said", ["exercise 40 min", "40m exercise", "did my exercise 40m", "exercise done in 40m", "40m home - exercise"])
+def test_or_the_length_that_is_said(routine: Stage, said: str) -> None:
+    assert routine.say(said).lines[:2] == ["Home, Mon 2 Mar: 40 min", "Done today: exercise."]
+
+
+@pytest.mark.parametrize("said", ["exercise done yesterday", "did exercise yesterday", "done exercise sunday", "yesterday 30m exercise"])
+def test_of_another_day_it_is_that_days(routine: Stage, said: str) -> None:
+    assert routine.say(said).lines[:2] == ["Home, Sun 1 Mar: 30 min", "Done yesterday: exercise."]
+    assert "07:00–07:30 exercise" in routine.say("plan").lines
+    assert routine.say("exercise done").lines[1] == "Done today: exercise."
+
+
+def test_done_it_is_not_planned_again_that_day(routine: Stage) -> None:
+    routine.say("exercise done")
+    assert "exercise" not in routine.say("plan").text
+    assert "07:00–07:30 exercise" in routine.say("plan tomorrow").lines
+
+
+def test_its_block_of_later_that_day_goes_and_an_undo_brings_it_back(routine: Stage) -> None:
+    routine.say("plan")
+    routine.tap("Accept the plan")
+    routine.say("exercise done")
+    assert routine.look(lambda desk: desk.blocks.all()) == ()
+    routine.say("undo")
+    assert len(routine.look(lambda desk: desk.blocks.all())) == 1  # type: ignore[arg-type]
+
+
+def test_the_evening_does_not_ask_for_it(routine: Stage) -> None:
+    routine.say("appt today 06:15-06:45 breakfast club home minor")
+    routine.say("plan")
+    routine.tap("Accept the plan")
+    routine.jump("2026-03-02 12:00")
+    routine.say("exercise done")
+    nudge = routine.at("2026-03-02 20:00")
+    assert "breakfast club" in nudge.text
+    assert "exercise" not in nudge.text
+
+
+def test_the_evenings_button_for_its_block_says_that_it_was_done(routine: Stage) -> None:
+    routine.say("plan")
+    routine.tap("Accept the plan")
+    routine.at("2026-03-02 20:00")
+    assert "Done today: exercise." in routine.tap("Log home 07:00–07:30").lines
+
+
+def test_its_block_is_moved_and_left_out_by_its_name(routine: Stage) -> None:
+    routine.say("plan")
+    assert "18:00–19:00 exercise" in routine.say("18-19 exercise").lines
+    assert "exercise" not in routine.say("not today exercise").text
+
+
+def test_a_clock_that_runs_gives_a_routine_no_category(stage: Stage) -> None:
+    stage.say("routine quiet time 20m every day 18-20")
+    stage.say("in workshop")
+    assert stage.say("done quiet time").text == "Which do you mean?"
+
+
+def test_one_without_a_category_asks_once_and_learns_it(stage: Stage) -> None:
+    stage.say("routine quiet time 20m every day 18-20")
+    assert stage.say("done quiet time").text == "Which do you mean?"
+    assert stage.tap("20m home - quiet time").lines == [
+        "Home, Mon 2 Mar: 20 min",
+        "Done today: quiet time.",
+        "From now on quiet time counts for Home.",
+        "Home today: 20 min in all.",
+    ]
+    stage.jump("2026-03-03 09:00")
+    assert stage.say("quiet time done").lines[0] == "Home, Tue 3 Mar: 20 min"
+    stage.say("undo")
+    stage.say("undo")
+    assert stage.say("done quiet time").text == "Which do you mean?"
+
+
+def test_a_task_of_that_name_is_closed_first(routine: Stage) -> None:
+    routine.say("task exercise today")
+    assert routine.say("done exercise").text == "Closed: exercise."
+
+
+def test_words_that_fit_a_task_as_well_mean_it_unless_they_are_the_routines_title(routine: Stage) -> None:
+    routine.say("task exercise sheet for the course today")
+    assert routine.say("done exercise").lines[1] == "Done today: exercise."
+    assert routine.say("done exercise sheet").text == "Closed: exercise sheet for the course."

@@ -1,0 +1,117 @@
+"""Hours that are told of a task are taken off what it still wants, wherever it was told: by its block, its title or its number."""
+
+from __future__ import annotations
+
+import pytest
+
+from storage.records import Stint
+from tests.stage import Stage
+
+
+def planned(stage: Stage) -> Stage:
+    """A plan accepted in the morning, with three hours of a task in one piece."""
+    stage.jump("2026-03-02 06:00")
+    stage.say("task translation today 3h learning")
+    stage.say("appt today 7-13 fair minor")
+    stage.say("plan")
+    stage.tap("Accept the plan")
+    stage.jump("2026-03-02 16:00")
+    return stage
+
+
+def stints(stage: Stage) -> list[Stint]:
+    found = stage.look(lambda desk: desk.stints.all())
+    assert isinstance(found, tuple)
+    return list(found)
+
+
+def wanted_tomorrow(stage: Stage) -> list[str]:
+    stage.say("push translation")
+    return [line for line in stage.say("plan tomorrow").lines if "translation" in line]
+
+
+@pytest.mark.parametrize("said", ["as planned", "translation as planned", "learning as planned"])
+def test_its_block_is_told_as_planned(stage: Stage, said: str) -> None:
+    planned(stage)
+    answer = stage.say(said)
+    assert "For translation: 1 h left." in answer.lines or "For translation: nothing is left of its estimate." in answer.lines
+    assert all(each.task_ids for each in stints(stage))
+    assert stage.say(said).text != answer.text
+
+
+def test_the_evenings_button_logs_a_block_on_its_task(stage: Stage) -> None:
+    planned(stage)
+    label = next(label for label in stage.at("2026-03-02 20:00").labels if label.startswith("Log "))
+    assert any(line.startswith("For translation:") for line in stage.tap(label).lines)
+    assert stints(stage)[0].task_ids != ()
+
+
+@pytest.mark.parametrize("said", ["1h translation", "1h on the translation", "1h on 1", "1h learning on 1", "1h learning - translation"])
+def test_hours_by_its_title_or_number_are_taken_off_its_estimate(stage: Stage, said: str) -> None:
+    stage.say("task translation today 3h learning")
+    assert stage.say(said).lines == ["Learning, Mon 2 Mar: 1 h", "For translation: 2 h left.", "Learning today: 1 h in all."]
+    assert stage.say("tasks").lines == ["Tasks of Monday 2 March", "1 translation, 2 h"]
+    assert wanted_tomorrow(stage) == ["06:00–08:00 1 translation"]
+
+
+def test_undo_gives_the_time_back(stage: Stage) -> None:
+    stage.say("task translation today 3h learning")
+    stage.say("1h translation")
+    stage.say("undo")
+    assert stage.say("tasks").lines == ["Tasks of Monday 2 March", "1 translation, 3 h"]
+
+
+def test_a_correction_changes_what_is_left(stage: Stage) -> None:
+    stage.say("task translation today 3h learning")
+    stage.say("1h translation")
+    assert "For translation: 1 h left." in stage.say("no, 2h").lines
+
+
+def test_an_estimate_that_is_used_up_wants_a_last_quarter_and_offers_to_close(stage: Stage) -> None:
+    stage.say("task translation today 1h learning")
+    answer = stage.say("2h translation")
+    assert "For translation: nothing is left of its estimate." in answer.lines
+    assert wanted_tomorrow(stage) == ["06:00–06:15 1 translation"]
+    assert stage.tap("Close translation").text == "Closed: translation."
+
+
+def test_what_the_days_tasks_need_is_what_is_left_of_them(stage: Stage) -> None:
+    stage.say("task translation today 3h learning")
+    stage.say("2h30 translation")
+    assert any("Tasks need 30 min" in line for line in stage.say("today").lines)
+
+
+def test_a_task_that_waits_as_a_goal_wants_what_is_left(stage: Stage) -> None:
+    stage.say("task translation today 3h learning")
+    stage.say("1h translation")
+    stage.say("push 1 to next week")
+    stage.jump("2026-03-09 09:00")
+    assert "Personal: translation, 2 h" in stage.say("goals").lines
+
+
+def test_of_a_task_without_a_category_it_is_asked_for_unless_a_clock_runs(stage: Stage) -> None:
+    stage.say("task translation today")
+    answer = stage.say("1h translation")
+    assert answer.text == "Which do you mean?"
+    assert stage.tap("1h learning on 1").lines[:2] == ["Learning, Mon 2 Mar: 1 h", "For translation."]
+    stage.say("in museum")
+    stage.jump("2026-03-02 11:00")
+    assert stage.say("20m translation").lines[:2] == ["Museum, Mon 2 Mar: 20 min", "Museum, as you are clocked in there."]
+
+
+def test_a_question_answered_the_next_day_is_about_the_same_task(stage: Stage) -> None:
+    stage.say("task translation today")
+    stage.say("1h translation")
+    stage.at("2026-03-03 09:00")
+    stage.say("push all to friday")
+    stage.say("task order spokes today workshop")
+    assert stage.tap("1h learning on 1").lines[1] == "For translation."
+
+
+def test_where_nothing_planned_waits_the_answer_says_what_would_work(stage: Stage) -> None:
+    answer = stage.say("as planned")
+    assert (
+        answer.text == "No planned hours of today wait to be logged, so nothing was logged. Write what you did, for example “2h workshop”."
+    )
+    assert answer.labels == []
+    assert stints(stage) == []
