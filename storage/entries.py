@@ -31,11 +31,20 @@ _BY_HEARD = ENTRIES.mine(
     _NO_UNDOING,
     order=(journal_entries.c.undone_by.is_not(None), *_NEWEST_FIRST),
 ).limit(1)
-_LATEST = ENTRIES.mine(
+_TO_UNDO = (
     journal_entries.c.by == bindparam("by"),
     journal_entries.c.undone_by.is_(None),
     _NO_UNDOING,
     exists().where(journal_changes.c.entry_id == journal_entries.c.id),
+)
+_LATEST = ENTRIES.mine(*_TO_UNDO, order=_NEWEST_FIRST).limit(1)
+_EARLIER = ENTRIES.mine(*_TO_UNDO, journal_entries.c.id < bindparam("before"), order=_NEWEST_FIRST).limit(1)
+_LATEST_OF_ROW = ENTRIES.mine(
+    exists().where(
+        journal_changes.c.entry_id == journal_entries.c.id,
+        journal_changes.c.table == bindparam("of_table"),
+        journal_changes.c.row_id == bindparam("of_row"),
+    ),
     order=_NEWEST_FIRST,
 ).limit(1)
 _TOUCHING = ENTRIES.mine(
@@ -82,6 +91,14 @@ class Entries:
     def latest_to_undo(self) -> Entry | None:
         """The newest entry of the person's own that changed something, is in force and is not itself an undo."""
         return self._first(_LATEST, by=Author.PERSON)
+
+    def earlier_to_undo(self, entry_id: int) -> Entry | None:
+        """The newest of those that came before the entry ``entry_id``."""
+        return self._first(_EARLIER, by=Author.PERSON, before=entry_id)
+
+    def changed_last_by(self, change: Change) -> Entry | None:
+        """The newest entry that changed the row of ``change``."""
+        return self._first(_LATEST_OF_ROW, of_table=change.table, of_row=change.row_id)
 
     def latest_undo(self) -> Entry | None:
         """The newest entry that takes another back and is itself in force."""

@@ -53,6 +53,10 @@ class Journal(Entries):
         self._mark_undone(entry, undoing)
         return undoing
 
+    def stands(self, entry: Entry) -> bool:
+        """Whether all that the entry changed still is as it left it, so that it can be taken back."""
+        return self._stand(self.changes(entry.id))
+
     def put_back(self, entry_id: int) -> None:
         """Takes the entry back, and those it had replaced, as a part of the changes under way: the next ``write`` replaces it.
 

@@ -25,7 +25,7 @@ from bot.actions.job_rules import (
     set_rounding,
 )
 from bot.actions.lengths import LONGEST, is_too_long
-from bot.actions.own_categories import drop_category
+from bot.actions.own_categories import drop_category, rename_category
 from bot.actions.refused import Stopped, refused
 from bot.actions.routines import add_routine, drop_routine, drop_target, set_target
 from bot.actions.setting import keep_setting
@@ -64,6 +64,7 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     s.DropRoutine: drop_routine,
     s.DropTarget: drop_target,
     s.DropCategory: drop_category,
+    s.RenameCategory: rename_category,
     plan.AsPlanned: as_planned,
     plan.MakePlan: make_plan,
     plan.AcceptPlan: accept_plan,

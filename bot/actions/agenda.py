@@ -20,10 +20,14 @@ SAID_IN = ("commitments", "calendars", "calendar_events", "marks")
 
 
 def commitments_between(desk: Desk, first: date, last: date) -> tuple[Commitment, ...]:
-    """The commitments that may take place on a local day from ``first`` to ``last``, recurring ones and those of calendars included."""
+    """The commitments that may take place on a local day from ``first`` to ``last``, recurring ones and those of calendars included.
+
+    An event of a calendar for whose name and time the person has a cancelled commitment does not take place.
+    """
     starts, ends = day_bounds(first, desk.person.zone)[0], day_bounds(last, desk.person.zone)[1]
     own = (*desk.commitments.singles_between(starts, ends), *desk.commitments.recurring(ends))
-    return (*own, *events_between(desk, first, last))
+    off = {(each.title, each.starts) for each in own if each.cancelled}
+    return (*own, *(each for each in events_between(desk, first, last) if (each.title, each.starts) not in off))
 
 
 def agenda(desk: Desk, first: date, last: date) -> tuple[Occurrence, ...]:

@@ -206,7 +206,7 @@ def cancel(desk: Desk, said: Cancel) -> Reply:
     found = meant(desk, said.words, said.id, said.day, said.start) if said.words or said.id else _only_one(desk, said)
     commitment = found.commitment
     if isinstance(commitment, CalendarCommitment):
-        return OnlyThere(found, commitment.calendar)
+        return _take_out(desk, found) if said.called_off else OnlyThere(found, commitment.calendar)
     every_time = commitment.rule is not None and said.id is not None and said.day is None
     if commitment.rule is not None and said.day is None and not every_time:
         raise Stopped(OneOrAll(found))
@@ -215,6 +215,14 @@ def cancel(desk: Desk, said: Cancel) -> Reply:
     else:
         desk.commitments.change(replace(commitment, cancelled=True))
     return CommitmentCancelled(commitment.title, found, every_time)
+
+
+def _take_out(desk: Desk, event: Occurrence) -> CommitmentCancelled:
+    """Keeps that an event of a calendar does not take place, as a cancelled commitment of its name and time: ``agenda`` leaves both out."""
+    desk.commitments.add(
+        Commitment(0, event.title, event.starts, event.ends, desk.person.zone, all_day=event.commitment.all_day, cancelled=True)
+    )
+    return CommitmentCancelled(event.title, event, False)
 
 
 def _cancel_all(desk: Desk, words: str, first: date, last: date) -> Reply:

@@ -36,6 +36,9 @@ MOST_MOVED = 3
 AS_FAR_AS_PLANNED = timedelta(days=14)
 """How far ahead a proposed plan is looked for, when none was shown just now."""
 
+MOST_LATE = timedelta(minutes=30)
+"""Who accepts a plan no later than this after its first hours begin may well be at them already."""
+
 LOOK_AHEAD = timedelta(days=2)
 """How far ahead room is looked for at least."""
 
@@ -102,12 +105,16 @@ def _in_titles(remedies: tuple[Remedy, ...], by_key: dict[str, Candidate]) -> tu
 
 
 def accept_plan(desk: Desk, said: AcceptPlan) -> Reply:
-    """Accepts what is proposed for a day, by default the one shown last; a goal becomes a task, so that it can be closed and pushed."""
-    day = said.day or _shown_last(desk)
-    if not desk.blocks.on(day):
-        propose(desk, day)
+    """Accepts what is proposed for a day, by default the one shown last; a goal becomes a task, so that it can be closed and pushed.
+
+    Hours of today that are past by now are no plan: what was proposed for them is planned anew first, in what is left of the day.
+    """
+    day, left_out = said.day or _shown_last(desk), tuple[LeftOut, ...]()
+    anew = day == today(desk) and any(not each.accepted and each.starts + MOST_LATE <= desk.now for each in desk.blocks.on(day))
+    if anew or not desk.blocks.on(day):
+        left_out = propose(desk, day).left_out
     _accept(desk, day)
-    return PlanAccepted(day, lines_of(desk, day))
+    return PlanAccepted(day, lines_of(desk, day), anew=anew, left_out=left_out if anew else ())
 
 
 def _shown_last(desk: Desk) -> date:

@@ -6,8 +6,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, timedelta
 
 from bot.actions.jobs import rules_for
+from bot.actions.sheets import sheet_of
 from bot.actions.today import today
-from bot.rules.pay.handed_in import ChangedDay, changed_since, ruled_as_then
+from bot.rules.pay.handed_in import ChangedDay, ChangedPay, changed_since, pay_since, ruled_as_then
 from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.timesheet import days_of_job
 from bot.voice.replies.pay import ChangedPeriod
@@ -23,6 +24,11 @@ def changed_days(desk: Desk, rules: JobRules, kept: HandedIn) -> tuple[ChangedDa
     """The days on which the period differs from what was handed in, by the rules of then."""
     stints = desk.stints.for_category_between(rules.category_id, kept.first, kept.last)
     return changed_since(kept.days, days_of_job(ruled_as_then(rules, kept), stints, desk.person.zone))
+
+
+def changed_pay(desk: Desk, rules: JobRules, kept: HandedIn) -> ChangedPay | None:
+    """How the period's pay differs from what was handed in, by the rounding and the breaks of then."""
+    return pay_since(kept, sheet_of(desk, ruled_as_then(rules, kept), kept.first, kept.last))
 
 
 def changed_periods(desk: Desk, job: Job, rules: JobRules) -> tuple[ChangedPeriod, ...]:
@@ -50,7 +56,33 @@ def all_changed(desk: Desk) -> tuple[ChangedPeriod, ...]:
 
 
 def unsettled_by(desk: Desk, changes: Iterable[Change]) -> tuple[ChangedPeriod, ...]:
-    """The periods handed in that ``changes`` to stints made different on days that they touch."""
+    """The periods handed in that ``changes`` to stints made different on days that they touch, or changes of rates in their pay."""
+    known = tuple(changes)
+    return (*_unsettled_by_hours(desk, known), *_unsettled_by_rates(desk, known))
+
+
+def _unsettled_by_rates(desk: Desk, changes: Iterable[Change]) -> Iterator[ChangedPeriod]:
+    """The periods of the last year whose hours pay otherwise since a rate, or the currency, of their job is another one."""
+    for job_id in sorted(set(_jobs_repaid(changes))):
+        job = desk.jobs.find(job_id)
+        for kept in desk.handed_in.since(job_id, today(desk) - LOOKED_BACK) if job else ():
+            rules = rules_for(desk, desk.jobs.get(job_id))
+            pay = changed_pay(desk, rules, kept)
+            if pay:
+                yield ChangedPeriod(rules.name, kept, pay=pay)
+
+
+def _jobs_repaid(changes: Iterable[Change]) -> Iterator[int]:
+    """The jobs of which a rate or the currency is among the changes."""
+    for change in changes:
+        image = change.after or change.before or {}
+        if change.table == "job_rates":
+            yield int(str(image["job_id"]))
+        elif change.table == "jobs" and change.before and change.after and change.before["currency"] != change.after["currency"]:
+            yield change.row_id
+
+
+def _unsettled_by_hours(desk: Desk, changes: Iterable[Change]) -> tuple[ChangedPeriod, ...]:
     touched = set(_days_touched(changes))
     if not touched:
         return ()

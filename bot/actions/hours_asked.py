@@ -17,11 +17,11 @@ from storage.desk import Desk
 
 
 def show_hours(desk: Desk, said: Show) -> HoursView:
-    """Hours of the span asked for, by default of this week so far; a long one by its months or years, too."""
+    """Hours of the span asked for, by default of this week so far; a long one by its months or years, too. A day stands alone."""
     first, last = _asked(desk, said)
     shown = last if said.first or said.day else today(desk)
     only = category_named(desk, said.category) if said.category else None
-    before = minutes_before(desk, first, last)
+    before = minutes_before(desk, first, last) if first != last else None
     parts = [(begins, desk.stints.minutes_by_category(begins, ends)) for begins, ends in parts_of(first, shown)]
     spent = added(minutes for _, minutes in parts) if parts else desk.stints.minutes_by_category(first, shown)
     hours = hours_between(desk, first, shown, spent, before=before[1] if before else None)

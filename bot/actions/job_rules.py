@@ -12,6 +12,7 @@ from bot.actions.refused import refused
 from bot.actions.schedule import plan_paydays
 from bot.actions.today import today
 from bot.language import pay_meaning as p
+from bot.rules.pay.periods import WEEKS
 from bot.voice.replies import JobKept, ReminderKept, Reply
 from bot.voice.replies.pay import Settled
 from storage.desk import Desk
@@ -33,6 +34,9 @@ LONGEST_WAIT = 62
 """Days between a period's end and its payday; nobody waits longer."""
 
 MOST_TIMES = 10
+UNSAID_CURRENCY = Job(0, 0, "").currency
+"""What a job has of which nobody said in which currency it pays."""
+
 LIMITS = {"week": "weekly", "day": "daily", "seventh day": "seventh_day"}
 STEPS = {step.value for step in RoundingStep}
 
@@ -68,7 +72,14 @@ def set_rate(desk: Desk, said: p.SetRate) -> Reply:
         desk.job_rates.add(JobRate(0, job.id, since, per_hour))
     else:
         desk.job_rates.change(replace(same, per_hour=per_hour))
-    return _kept(desk, replace(job, currency=said.currency or job.currency), "rates")
+    currency = said.currency or (job.currency if rates else _currency_of_others(desk, job))
+    return _kept(desk, replace(job, currency=currency), "rates")
+
+
+def _currency_of_others(desk: Desk, job: Job) -> str:
+    """What a first rate without a currency is in: the only one in which the other jobs pay, unless the job was given one of its own."""
+    used = {each.currency for each in desk.jobs.all() if each.id != job.id and desk.job_rates.of(each.id)}
+    return used.pop() if len(used) == 1 and job.currency == UNSAID_CURRENCY else job.currency
 
 
 def _first_day(desk: Desk, job: Job) -> date:
@@ -100,7 +111,9 @@ def set_break(desk: Desk, said: p.SetBreak) -> Reply:
 def set_pay_period(desk: Desk, said: p.SetPayPeriod) -> Reply:
     """How often the job is paid; periods of weeks are counted from the anchor, where one was said."""
     job = job_meant(desk, said)
-    return _kept(desk, replace(job, pay_period=PayPeriod(said.paid), anchor=said.anchor or job.anchor), "pay period")
+    kept = _kept(desk, replace(job, pay_period=PayPeriod(said.paid), anchor=said.anchor or job.anchor), "pay period")
+    midweek = said.anchor is not None and kept.shown.job.pay_period in WEEKS and said.anchor.weekday() != kept.shown.job.week_starts
+    return replace(kept, midweek=said.anchor) if midweek else kept
 
 
 def set_payday(desk: Desk, said: p.SetPayday) -> Reply:

@@ -1,17 +1,18 @@
-"""A person's own categories in place of those the settings gave, and one that is taken away."""
+"""A person's own categories in place of those the settings gave, one that is taken away, and one with another name."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from bot.actions.jobs import remove_job
 from bot.actions.naming import category_named
 from bot.actions.new_category import free_colour
 from bot.actions.refused import refused
-from bot.language.standing_meaning import DropCategory
-from bot.voice.replies import CategoriesKept, CategoryDropped
+from bot.language.standing_meaning import DropCategory, RenameCategory
+from bot.voice.replies import CategoriesKept, CategoryDropped, CategoryRenamed
 from storage.desk import Desk
-from storage.errors import StillUsed
+from storage.errors import NameTaken, StillUsed
 from storage.records import Category
 
 
@@ -23,8 +24,11 @@ def name_categories(desk: Desk, names: Sequence[str]) -> CategoriesKept:
             _leaves_no_trace(desk, category)
     section = desk.sections.all()[0].name
     for name in names:
-        if desk.categories.named(name) is None:
+        known = desk.categories.named(name)
+        if known is None:
             desk.categories.add(Category(0, name, section, colour=free_colour(desk)))
+        elif known.name != name and known.name.casefold() == name.casefold():
+            desk.categories.change(replace(known, name=name))
     named = [found.name for name in names if (found := desk.categories.named(name)) is not None]
     return CategoriesKept(tuple(dict.fromkeys((*named, *(category.name for category in desk.categories.all())))))
 
@@ -35,6 +39,21 @@ def drop_category(desk: Desk, said: DropCategory) -> CategoryDropped:
     if not _leaves_no_trace(desk, category):
         raise refused("category used", category.name)
     return CategoryDropped(category.name)
+
+
+def rename_category(desk: Desk, said: RenameCategory) -> CategoryRenamed:
+    """Gives a category another name; the old one stays understood, and an employer that was called so follows. Raises Stopped."""
+    category = category_named(desk, said.category)
+    others = {alias.casefold(): alias for alias in (*category.aliases, category.name)}
+    others.pop(said.name.casefold(), None)
+    try:
+        desk.categories.change(replace(category, name=said.name, aliases=tuple(others.values())))
+    except NameTaken as taken:
+        raise refused("name taken", taken.name) from taken
+    job = desk.jobs.of_category(category.id)
+    if job is not None and job.employer.casefold() == category.name.casefold():
+        desk.jobs.change(replace(job, employer=said.name))
+    return CategoryRenamed(category.name, said.name)
 
 
 def _leaves_no_trace(desk: Desk, category: Category) -> bool:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from bot.actions.jobs import rules_for
-from bot.actions.timesheets import handed_in_of, sheet_of
+from bot.actions.sheets import sheet_of
+from bot.actions.timesheets import handed_in_of
 from bot.voice.replies import PaydayEve
 from storage.desk import Desk
 

@@ -43,7 +43,7 @@ def recap_picture(desk: Desk, day: date) -> Enclosing | None:
 
 
 def show_hours_picture(desk: Desk, said: Show) -> Reply:
-    """The weeks asked for, by default the last eight, this one included; a year of them at most."""
+    """The weeks asked for, by default the last eight, this one included; a year of them at most, and none from before the first hours."""
     first, last = _weeks_of(desk, said)
     category = category_named(desk, said.category).name if said.category else None
     words = HoursPictured(first, last, (last - first + ONE_DAY) // ONE_WEEK, category)
@@ -72,6 +72,9 @@ def _weeks_of(desk: Desk, said: Show) -> tuple[date, date]:
     if last_asked == today(desk) and (last_asked - first_asked + ONE_DAY) % ONE_WEEK == timedelta(0):
         first_asked = last_week - (last_asked - first_asked) // ONE_WEEK * ONE_WEEK
     first = max(first_of_week(first_asked, starts), last_week - (MOST_WEEKS - 1) * ONE_WEEK)
+    begun = desk.stints.first_day()
+    if begun is not None and begun < last_week + ONE_WEEK:
+        first = max(first, first_of_week(begun, starts))
     return first, last_week + ONE_WEEK - ONE_DAY
 
 
@@ -135,5 +138,5 @@ def hours_view(desk: Desk, first: date, last: date, category: str | None) -> Hou
         target = targets.get(each.id)
         if category in (None, each.name) and (any(minutes) or target or category):
             least, most = (target.at_least_minutes, target.at_most_minutes) if target else (None, None)
-            rows.append(CategoryWeeks(each.name, each.colour, minutes, least, most))
-    return HoursView(weeks, tuple(rows))
+            rows.append(CategoryWeeks(each.name, minutes, least, most))
+    return HoursView(weeks, tuple(rows), tuple((each.name, each.colour) for each in desk.categories.all()))

@@ -11,6 +11,7 @@ from bot.actions.refused import refused
 from bot.actions.today import planned_week, today
 from bot.language.meaning import AddRoutine, SetTarget, Show
 from bot.language.standing_meaning import DropRoutine, DropTarget
+from bot.rules.weeks import DAYS_A_WEEK, week_after
 from bot.voice.replies import Reply, RoutineAdded, RoutineDropped, RoutinesView, TargetDropped, TargetKept
 from storage.desk import Desk
 from storage.records import Routine, Target
@@ -53,21 +54,30 @@ def _unplan(desk: Desk, routine: Routine) -> None:
 
 
 def set_target(desk: Desk, said: SetTarget) -> Reply:
-    """Sets the hours wanted per week in a category, from this week on."""
+    """Sets the hours wanted per week in a category, from this week on; late in the week from the next, which has all its days."""
     least, most = said.at_least_minutes, said.at_most_minutes
     if least is not None and most is not None and least > most:
         raise refused("most below least")
     category = category_named(desk, said.category)
-    return TargetKept(_keep(desk, Target(0, category.id, planned_week(desk), least, most)), category.name)
+    return TargetKept(_keep(desk, Target(0, category.id, _whole_week(desk), least, most)), category.name)
 
 
 def drop_target(desk: Desk, said: DropTarget) -> Reply:
     """From this week on no hours are wanted in a category; what weeks before wanted stays known."""
     category, since = category_named(desk, said.category), planned_week(desk)
-    if _in_force(desk, category.id, since) is None:
+    wanted = [week for week in (since, week_after(since)) if _in_force(desk, category.id, week)]
+    if not wanted:
         raise refused("no such target", category.name)
-    _keep(desk, Target(0, category.id, since))
-    return TargetDropped(category.name, since)
+    for week in wanted:
+        if _in_force(desk, category.id, week):
+            _keep(desk, Target(0, category.id, week))
+    return TargetDropped(category.name, wanted[0])
+
+
+def _whole_week(desk: Desk) -> date:
+    """The first day of the week that planning is about or, when less than half of its days are left, of the next."""
+    week = planned_week(desk)
+    return week_after(week) if 2 * (today(desk) - week).days > DAYS_A_WEEK else week
 
 
 def _keep(desk: Desk, target: Target) -> Target:
@@ -84,5 +94,5 @@ def show_routines(desk: Desk, said: Show) -> Reply:
     """Every routine by its number, and the targets in force."""
     names = category_names(desk)
     routines = tuple((each, None if each.category_id is None else names[each.category_id]) for each in desk.routines.all())
-    targets = tuple((each, names[each.category_id]) for each in desk.targets.in_force(planned_week(desk)))
+    targets = tuple((each, names[each.category_id]) for each in desk.targets.in_force(week_after(planned_week(desk))))
     return RoutinesView(routines, targets)

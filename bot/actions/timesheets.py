@@ -7,15 +7,15 @@ from datetime import date
 from typing import Final
 from zoneinfo import ZoneInfo
 
-from bot.actions.handed_in import changed_days, changed_periods
-from bot.actions.jobs import all_rules, job_meant, rules_for
+from bot.actions.handed_in import changed_days, changed_pay, changed_periods
+from bot.actions.jobs import job_meant, rules_for
+from bot.actions.sheets import sheet_of, shifts_without_hours
 from bot.actions.today import today
 from bot.language.meaning import Form, SheetForm, Show
 from bot.language.pay_meaning import HandIn, SendTimesheet
 from bot.rules.pay.handed_in import days_of
 from bot.rules.pay.job_rules import JobRules
-from bot.rules.pay.timesheet import Timesheet, days_needed
-from bot.rules.pay.timesheet import timesheet as counted
+from bot.rules.pay.timesheet import Timesheet
 from bot.voice.manners import MARKS
 from bot.voice.replies import Enclosing, PeriodHandedIn, Reply, TimesheetFile, TimesheetView, Together
 from bot.voice.timesheet_words import SheetManners, file_name
@@ -38,7 +38,9 @@ def timesheet(desk: Desk, said: Show) -> Reply:
     kept = handed_in_of(desk, job, sheet)
     elsewhere = tuple(each for each in changed_periods(desk, job, rules) if each.handed_in != kept)
     payday = rules.payday_of(sheet.first) if rules.period_of(sheet.first) == (sheet.first, sheet.last) else None
-    return TimesheetView(sheet, payday, kept, changed_days(desk, rules, kept) if kept else (), elsewhere)
+    changed = changed_days(desk, rules, kept) if kept else ()
+    pay = changed_pay(desk, rules, kept) if kept and not changed else None
+    return TimesheetView(sheet, payday, kept, changed, elsewhere, pay, shifts_without_hours(desk, sheet))
 
 
 def period_said(desk: Desk, rules: JobRules, said: Show | HandIn | SendTimesheet) -> tuple[date, date]:
@@ -49,12 +51,6 @@ def period_said(desk: Desk, rules: JobRules, said: Show | HandIn | SendTimesheet
     for _ in range(said.back):
         day = rules.period_before(day)[0]
     return rules.period_of(day)
-
-
-def sheet_of(desk: Desk, rules: JobRules, first: date, last: date) -> Timesheet:
-    """The timesheet from ``first`` to ``last``; other jobs of the same employer count towards its overtime."""
-    others = [each for each in all_rules(desk) if each.category_id != rules.category_id]
-    return counted(rules, first, last, desk.stints.between(*days_needed(rules, first, last)), desk.person.zone, others)
 
 
 def handed_in_of(desk: Desk, job: Job, sheet: Timesheet) -> HandedIn | None:
@@ -86,7 +82,8 @@ def hand_in(desk: Desk, said: HandIn) -> Reply:
         desk.handed_in.change(figures)
     else:
         desk.handed_in.add(figures)
-    return PeriodHandedIn(sheet, anew=before is not None, still_open=sheet.last >= today(desk), other=other)
+    missing = shifts_without_hours(desk, sheet)
+    return PeriodHandedIn(sheet, anew=before is not None, still_open=sheet.last >= today(desk), missing=missing, other=other)
 
 
 def _periods_meant(desk: Desk, job: Job, rules: JobRules, said: HandIn) -> tuple[tuple[date, date], tuple[date, date] | None]:

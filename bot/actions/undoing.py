@@ -12,10 +12,13 @@ from bot.language.meaning import Log, Undo
 from bot.language.wire import from_json
 from bot.voice.privacy_said import NOTHING
 from bot.voice.refusals import is_refusal
-from bot.voice.replies import NothingErased, Refusal, Reply, UndoAsked, Undone
+from bot.voice.replies import NothingErased, Refusal, Reply, Together, UndoAsked, Undone
 from storage.desk import Desk
 from storage.errors import AlreadyUndone, ChangedSince, NotThere
-from storage.records import Calendar, Entry, Stint
+from storage.records import Author, Calendar, Entry, Stint
+
+LOOKED_BACK = 20
+"""Entries before one that stays among which one is looked for that can be taken back."""
 
 
 def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
@@ -40,7 +43,7 @@ def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
         if calendar is not None:
             # It was read again since, and is no longer as it was; what is wanted is that it goes.
             return remove_calendar(desk, calendar)
-        raise refused("changed since", changed.entry.summary) from changed
+        return _stays(desk, changed.entry, said)
     plan_if_moved(desk, before)
     again = _undoings(desk, entry) % 2 == 1
     return Undone(entry.summary, undoing.id, again, () if again else _standing(desk, entry))
@@ -51,6 +54,24 @@ def _standing(desk: Desk, entry: Entry) -> tuple[tuple[str, Stint], ...]:
     rows = [change.row_id for change in desk.journal.changes(entry.id) if change.table == "stints" and change.before is not None]
     stints = sorted((stint for row in rows if (stint := desk.stints.find(row)) is not None), key=lambda each: (each.day, each.id))
     return tuple((category_name(desk, each.category_id) or "", each) for each in stints)
+
+
+def _stays(desk: Desk, entry: Entry, said: Undo) -> Reply:
+    """Who has changed since what stays and, where only "undo" was said, what was done before it and can be taken back by a tap."""
+    by = {last.by for change in desk.journal.changes(entry.id) if (last := desk.journal.changed_last_by(change)) and last.id > entry.id}
+    refusal = Refusal("carried on since" if by == {Author.ROUND} else "changed since", entry.summary)
+    earlier = _earlier(desk, entry) if said == Undo() else None
+    return refusal if earlier is None else Together((refusal, UndoAsked(earlier.summary, earlier.id, of="earlier")))
+
+
+def _earlier(desk: Desk, entry: Entry) -> Entry | None:
+    """The newest of the entries shortly before it that can be taken back."""
+    for _ in range(LOOKED_BACK):
+        earlier = desk.journal.earlier_to_undo(entry.id)
+        if earlier is None or desk.journal.stands(earlier):
+            return earlier
+        entry = earlier
+    return None
 
 
 def make_way(desk: Desk, said: Undo) -> tuple[Reply, ...]:

@@ -10,6 +10,7 @@ from bot.actions.agenda import agenda, busy_on, free_on, minutes_needed
 from bot.actions.archive import show_export
 from bot.actions.calendars import show_calendars
 from bot.actions.clock import running_words
+from bot.actions.earnings import show_earnings
 from bot.actions.hours_asked import show_hours
 from bot.actions.jobs import show_jobs
 from bot.actions.months import show_month
@@ -141,4 +142,5 @@ VIEWS = {
     "hours_picture": show_hours_picture,
     "week_page": show_week_page,
     "export": show_export,
+    "earnings": show_earnings,
 }

@@ -1,12 +1,13 @@
 """Commitments cancelled: on a day, or on all days of a week or from one day to another.
 
-cancel := ("cancel" | "call off" | …) words [moment | days]
+cancel := ("cancel" | "call off" | …) words [moment | days] | words [moment] "cancelled" [moment]
 days   := ["for" | "all" | …] week | ["from"] day to day | ["from"] number to day | month day to number
 to     := "-" | "to" | "until" | "through"
 """
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 from bot.language.changing import moment_to_end, title_words, today_by_name
@@ -27,6 +28,12 @@ TO = frozenset({"-", "to", "until", "till", "through"})
 BEFORE_DAYS = frozenset({"from", "for", "in", "on", "all", "of"})
 CLOSING = frozenset({".", "!", "please", ","})
 
+CANCELLED = frozenset({"cancelled", "canceled"})
+OF_TALK = frozenset("was were got has had have been they we i he she it who my our".split())
+"""Words of a story about something that was cancelled."""
+MOST_BEFORE = 4
+"""Words of what was cancelled and when, before it is said that it was; common practice, no source."""
+
 
 def read_cancel(phrase: Phrase) -> Cancel | Drop | Ask | None:
     """A commitment that will not take place, by its words or as the one of a day; numbers after "cancel" are tasks."""
@@ -46,6 +53,15 @@ def read_cancel(phrase: Phrase) -> Cancel | Drop | Ask | None:
             return _cancelled(phrase, at, words, moment)
     words = _named_once(phrase.part(start))
     return Cancel(words) if words else None
+
+
+def read_cancelled_behind(phrase: Phrase) -> Cancel | Ask | None:
+    """The same with the word behind, as people pass on what others called off: visit tomorrow cancelled, visit cancelled thursday."""
+    at = next((at for at in range(1, len(phrase.tokens)) if phrase.word(at) in CANCELLED), None)
+    if at is None or at > MOST_BEFORE or any(phrase.word(before) in OF_TALK for before in range(at)):
+        return None
+    found = read_cancel(replace(phrase, tokens=(phrase.tokens[at], *phrase.tokens[:at], *phrase.tokens[at + 1 :])))
+    return found if isinstance(found, Cancel | Ask) else None
 
 
 def _cancelled(phrase: Phrase, at: int, words: str | None, moment: Moment) -> Cancel | Ask:

@@ -15,7 +15,7 @@ from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
 from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
-from bot.language.cancel_said import CANCEL, read_cancel
+from bot.language.cancel_said import CANCEL, CANCELLED, read_cancel, read_cancelled_behind
 from bot.language.changing import (
     AMEND,
     CORRECT,
@@ -43,9 +43,10 @@ from bot.language.clocking import (
 )
 from bot.language.commitments_said import OPENING, read_another_time, read_commitment, read_plain_commitment
 from bot.language.dropping_said import CATEGORY as DROP_CATEGORY
+from bot.language.dropping_said import RENAME, read_drop_category, read_drop_routine, read_drop_target, read_rename
 from bot.language.dropping_said import ROUTINE as DROP_ROUTINE
 from bot.language.dropping_said import TARGET as DROP_TARGET
-from bot.language.dropping_said import read_drop_category, read_drop_routine, read_drop_target
+from bot.language.earnings_said import EARNED, WHEN_PAID, read_earnings
 from bot.language.hours_said import read_log
 from bot.language.jobs_said import RULE_WORDS, read_job_rule
 from bot.language.meaning import Ask, Log, Meaning
@@ -117,6 +118,8 @@ ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (HELP, read_help),
     (LEAD, read_show),
     (WANTED, read_show),
+    (EARNED, read_earnings),
+    (WHEN_PAID, read_earnings),
     (opened_by("tasks"), read_show),
     *((opening, read_set) for opening, _, _ in SETTINGS),
     (SETTING_LEAD, read_set),
@@ -134,6 +137,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (ARRIVED, read_clock_in),
     (CLOSE, read_close),
     (DROP_CATEGORY, read_drop_category),
+    (RENAME, read_rename),
     (DROP_ROUTINE, read_drop_routine),
     (DROP_TARGET, read_drop_target),
     (DROP, read_drop),
@@ -230,7 +234,7 @@ def _read_question(phrase: Phrase) -> Meaning | None:
     asked = REQUEST(phrase)
     if asked:
         return _read_order(phrase.part(asked, -1))
-    return None if phrase.piece else read_help(phrase) or read_show(phrase)
+    return None if phrase.piece else read_help(phrase) or read_earnings(phrase) or read_show(phrase)
 
 
 def _read_order(phrase: Phrase) -> Meaning | None:
@@ -271,6 +275,8 @@ def _readers(phrase: Phrase) -> Iterator[KindReader]:
         yield read_clock_behind
     if not BEHIND_WORDS.isdisjoint(words):
         yield from BEHIND
+    if not CANCELLED.isdisjoint(words):
+        yield read_cancelled_behind
     yield from TOLD if first in ORDERS else SHAPES
     if size <= LONGEST_QUESTION and not (is_short or phrase.piece):
         yield read_show

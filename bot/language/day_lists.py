@@ -89,12 +89,12 @@ def spent_on(said: Explained, days: Days) -> list[list[tuple[Spent, ...]]]:
     ways = [[stretch for day in days.days for stretch in all_spent(said, day)]]
     amount = said.one(Amount)
     if amount is not None and len(ways[0]) == len(days.days) and said.one(Each) is None and ways[0][0][0].start is None:
-        shares = _shares(amount.minutes, len(days.days))
-        ways.append([stretch for day, share in zip(days.days, shares, strict=True) for stretch in all_spent(_with(said, share), day)])
+        parts = shares(amount.minutes, len(days.days))
+        ways.append([stretch for day, share in zip(days.days, parts, strict=True) for stretch in all_spent(_with(said, share), day)])
     return [way for way in ways if len(way) >= len(days.days)]
 
 
-def _shares(minutes: int, days: int) -> list[int]:
+def shares(minutes: int, days: int) -> list[int]:
     """Equal parts in whole minutes; what is over goes to the first ones."""
     share, over = divmod(minutes, days)
     return [share + (place < over) for place in range(days)]

@@ -1,8 +1,9 @@
-"""Routines, targets and categories that are to end.
+"""Routines, targets and categories that are to end, or to be called otherwise.
 
 routine := ("drop" | "remove" | …) "routine" (number | words)
 target  := ("no" | "drop" | "remove" | …) "target" ["for"] category
 dropped := ("drop" | "remove" | …) "category" category
+renamed := ("rename" | "call") ["category"] category ("to" | "into" | "as") name
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from bot.language.meaning import Ask
 from bot.language.numbers import digits_at
 from bot.language.phrase import Phrase, opened_by
 from bot.language.slots import called
-from bot.language.standing_meaning import DropCategory, DropRoutine, DropTarget
+from bot.language.standing_meaning import DropCategory, DropRoutine, DropTarget, RenameCategory
 from bot.language.words import ARTICLES
 
 _VERBS = ("drop", "remove", "delete", "end", "stop", "cancel", "forget", "no", "no more")
@@ -24,6 +25,7 @@ def _ways(what: str) -> str:
 ROUTINE = opened_by(f"{_ways('routine')} | {_ways('routines')}")
 TARGET = opened_by(f"{_ways('target')} | {_ways('targets')}")
 CATEGORY = opened_by(_ways("category"))
+RENAME = opened_by("rename category | rename the category | rename the | rename my | rename")
 MOST_WORDS = 6
 ENDINGS = (".", "!", "please")
 
@@ -61,6 +63,17 @@ def read_drop_category(phrase: Phrase) -> DropCategory | Ask | None:
     if found is None or found.end != _end(phrase):
         return None
     choices = tuple(DropCategory(name) for name in found.value.names)
+    return choices[0] if len(choices) == 1 else Ask(choices)
+
+
+def read_rename(phrase: Phrase) -> RenameCategory | Ask | None:
+    """A category and its new name, as typed."""
+    start, end = RENAME(phrase), _end(phrase)
+    found = called(phrase, start) if start else None
+    if found is None or phrase.word(found.end) not in ("to", "into", "as") or not 0 < end - found.end - 1 <= MOST_WORDS:
+        return None
+    new = phrase.original(found.end + 1, end)
+    choices = tuple(RenameCategory(name, new) for name in found.value.names)
     return choices[0] if len(choices) == 1 else Ask(choices)
 
 

@@ -249,7 +249,7 @@ def _new_job(phrase: Phrase) -> Meaning | None:
         return None
     employer_at = _first(phrase, start, end, lambda at: phrase.word(at) in ("employer", "for", "at"))
     paid_at = _first(phrase, start, end, lambda at: bool(PAID(phrase, at) or _period_at(phrase, at)))
-    name = phrase.original(start, min(employer_at, paid_at)).strip(" ,;").lower()
+    name = phrase.original(start, min(employer_at, paid_at)).strip(" ,;")
     employer = phrase.original(employer_at + 1, paid_at if paid_at > employer_at else end).strip(" ,;:") if employer_at < end else None
     paid = explain(phrase.part(paid_at), (_topic_of(PAID), period_said, since_said)) if paid_at < end else None
     if not name or employer == "" or (paid and (paid.one(PayPeriod) is None or any(paid.phrase.word(at) not in SMALL for at in paid.left))):

@@ -146,7 +146,7 @@ class Move:
 
 @dataclass(frozen=True, slots=True)
 class Cancel:
-    """``last`` is the last of several days from ``day`` on."""
+    """``last`` is the last of several days from ``day`` on. ``called_off``: an event of a calendar leaves the person's own days."""
 
     words: str | None
     day: date | None = None
@@ -154,6 +154,7 @@ class Cancel:
     end: time | None = None
     id: int | None = None
     last: date | None = None
+    called_off: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,7 +176,7 @@ class SetTarget:
 
 What: TypeAlias = Literal[
     "day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "routines",
-    "help", "job", "recap", "week_picture", "hours_picture", "week_page", "export", "tasks",
+    "help", "job", "recap", "week_picture", "hours_picture", "week_page", "export", "tasks", "earnings",
 ]  # fmt: skip
 Paper: TypeAlias = Literal["a4", "letter"]
 SheetForm: TypeAlias = Literal["pdf", "xlsx", "csv"]

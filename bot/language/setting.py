@@ -233,7 +233,7 @@ def _category(phrase: Phrase) -> str | None:
     if end > 1 and words[end - 1] in sections:
         section = sections[words[end - 1]]
         end = end - 2 if end > 2 and words[end - 2] in ("in", "under", ",") else end - 1
-    name = phrase.original(0, end).strip(" ,;").lower()
+    name = phrase.original(0, end).strip(" ,;")
     aliases = [alias.strip().lower() for alias in phrase.original(alias_at + 1, len(words)).replace(";", ",").split(",")]
     called = ", ".join(alias for alias in aliases if alias)
     if not name or ";" in name:

@@ -24,6 +24,7 @@ from itertools import islice, pairwise, product
 from typing import TypeAlias
 
 from bot.language.amounts import read_amount
+from bot.language.day_lists import shares
 from bot.language.meaning import AddCommitment, Ask, Close, Drop, Log, Meaning, Push, SaidStint, Several
 from bot.language.named_weeks import NamedWeek, named_week, spread
 from bot.language.numbers import begins_quantity
@@ -110,7 +111,15 @@ def _read_days(week: NamedWeek, read: ClauseReader) -> Meaning | None:
     parts = [each for each in found if each is not None]
     meaning = joined(parts) if len(parts) == len(found) else None
     inside = meaning.parts if isinstance(meaning, Several) else (meaning,)
+    if isinstance(meaning, Log) and len(week.groups) == 1 and meaning.stints[0].start is None and len(meaning.stints) > 1:
+        return Ask((meaning, _together(meaning)))
     return meaning if all(isinstance(part, SHARES) for part in inside) else None
+
+
+def _together(log: Log) -> Log:
+    """A length that was that of all days together."""
+    parts = shares(log.stints[0].minutes, len(log.stints))
+    return Log(tuple(replace(stint, minutes=minutes) for stint, minutes in zip(log.stints, parts, strict=True)))
 
 
 def _planned_sooner(meaning: Meaning | None, now: datetime) -> Meaning | None:

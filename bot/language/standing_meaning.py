@@ -38,4 +38,12 @@ class DropCategory:
     category: str
 
 
-StandingMeaning: TypeAlias = Union[AllowTravel, DropRoutine, DropTarget, DropCategory]
+@dataclass(frozen=True, slots=True)
+class RenameCategory:
+    """The category is called ``name`` from now on, in all that was noted in it too."""
+
+    category: str
+    name: str
+
+
+StandingMeaning: TypeAlias = Union[AllowTravel, DropRoutine, DropTarget, DropCategory, RenameCategory]

@@ -42,12 +42,20 @@ def read_step(step: Step, text: str) -> StepReply | None:
     if step is Step.JOBS and _bare(text) in NO_JOBS:
         return StepReply()
     if step in (Step.CATEGORIES, Step.JOBS):
-        names = tuple(dict.fromkeys(" ".join(part.split()).lower() for part in re.split(r"[,;\n]| and ", text) if part.strip()))
+        names = _names(text)
         return StepReply(names=names) if names and len(names) <= MOST_NAMES and all(map(_is_category, names)) else None
     if step is Step.TIMES:
         times = _two_times(text)
         return StepReply(settings=(("morning", times[0]), ("evening", times[1]))) if times else None
     return None
+
+
+def _names(text: str) -> tuple[str, ...]:
+    """The names as typed, each once; but a capital that a phone puts at the start of a reply is no part of the first."""
+    said = [" ".join(part.split()) for part in re.split(r"[,;\n]| and ", text) if part.strip()]
+    if said and said[0][1:] == said[0][1:].lower():
+        said[0] = said[0].lower()
+    return tuple({name.casefold(): name for name in reversed(said)}.values())[::-1]
 
 
 def answers_plainly(step: Step, text: str) -> bool:

@@ -29,7 +29,7 @@ DAY_ROOM: Final = 42.0
 def hours_picture(view: HoursView, manners: Manners, look: Look) -> bytes:
     """The picture as PNG, 1170 pixels wide. ``view`` has at least one week."""
     palette = PALETTES[look]
-    fills = fills_for(((each.name, each.colour) for each in view.categories), palette)
+    fills = fills_for(view.colours, palette)
     highest = max((_highest(each) for each in view.categories), default=0)
     strips = view.categories if highest else ()
     bars = [TALLEST * _highest(each) / highest for each in strips]

@@ -4,18 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 from typing import Final
 
 from bot.pictures.views import Piece
 from bot.rules.local_time import elapsed_minutes, local
 
+ONE_DAY: Final = timedelta(days=1)
 MINUTES_A_DAY: Final = 24 * 60
+SMALL_HOURS: Final = 5 * 60
+"""What goes on past midnight and ends by then belongs to the evening that it began on; a later end is a night of two days."""
 
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """A piece on one day, in minutes the clocks show after midnight; ``lane`` counts from 0."""
+    """A piece on one day, in minutes the clocks show after midnight, past 24 hours for the next one's; ``lane`` counts from 0."""
 
     piece: Piece
     starts: int
@@ -56,6 +59,8 @@ def _on_day(day: date, piece: Piece, zone: str) -> tuple[int, int] | None:
     starts, ends = local(piece.starts, zone), local(piece.ends, zone)
     if starts.date() > day or ends.date() < day:
         return None
+    if ends.date() - starts.date() == ONE_DAY and _minute(ends.time()) <= SMALL_HOURS:
+        return (_minute(starts.time()), MINUTES_A_DAY + _minute(ends.time())) if starts.date() == day else None
     first = _minute(starts.time()) if starts.date() == day else 0
     last = _minute(ends.time()) if ends.date() == day else MINUTES_A_DAY
     if starts.date() == ends.date():

@@ -53,19 +53,20 @@ PALETTES: Final = {
 
 
 def fills_for(categories: Iterable[tuple[str, str]], palette: Palette) -> Mapping[str, Colour]:
-    """A fill for each category, given as its name and its CSS colour: of those not taken yet, the one nearest to its colour.
+    """A fill for each category, given as its name and its CSS colour: of those not taken yet, the one nearest to its colour in both looks.
 
-    Beyond eight categories fills are used again, and their labels tell them apart.
+    Given all of a person's categories, oldest first, each keeps its fill from picture to picture, and its place among the fills
+    in either look. Beyond eight categories fills are used again, and their labels tell them apart.
     """
-    fills: dict[str, Colour] = {}
-    left: list[Colour] = []
+    places: dict[str, int] = {}
+    left: list[int] = []
     for name, colour in categories:
-        left = left or list(palette.fills)
+        left = left or list(range(len(palette.fills)))
         red, green, blue = ImageColor.getrgb(colour)[:3]
         wanted = _hue((red, green, blue))
-        fills[name] = min(left, key=lambda fill: dist(_hue(fill), wanted))
-        left.remove(fills[name])
-    return fills
+        places[name] = min(left, key=lambda place: sum(dist(_hue(look.fills[place]), wanted) for look in PALETTES.values()))
+        left.remove(places[name])
+    return {name: palette.fills[place] for name, place in places.items()}
 
 
 def ink_on(fill: Colour) -> Colour:

@@ -17,6 +17,10 @@ TALLEST_ROW: Final = 18.0
 ROOM_BELOW: Final = 250.0
 """Points below the table for overtime, pay, rules and signatures."""
 
+NAME_ROOM: Final = 38.0
+NAME_LINE: Final = 260.0
+"""Where the line to write one's name on starts and ends."""
+
 GREY: Final = 0.35
 
 
@@ -57,6 +61,9 @@ def _head(paper: Paper, sheet: Timesheet, manners: SheetManners) -> None:
     paper.text(MARGIN, 84, fitted(words.job_line(sheet.job), right - MARGIN, 11), 11)
     if manners.name:
         paper.text(MARGIN, 100, fitted(manners.name, right - MARGIN, 11), 11)
+    else:
+        paper.text(MARGIN, 103, words.NAME, 11)
+        paper.line(MARGIN + NAME_ROOM, 104, MARGIN + NAME_LINE)
 
 
 def _table(paper: Paper, sheet: Timesheet, manners: SheetManners) -> float:
@@ -112,6 +119,9 @@ def _sums(paper: Paper, sheet: Timesheet, manners: SheetManners, y: float) -> fl
             y += 14
         paper.text(MARGIN, y, words.ESTIMATE, grey=GREY)
         y += 14
+        if sheet.estimate.unrated:
+            paper.text(MARGIN, y, words.unrated_words(sheet.estimate.unrated), grey=GREY)
+            y += 14
     return y
 
 

@@ -128,4 +128,6 @@ def _estimate(ledger: Ledger, sheet: Timesheet, estimate: Estimate, total: int, 
         ledger.text(f"A{at}", f"{label}, {estimate.currency}", bold=label == words.GROSS)
         ledger.formula(f"D{at}", formula, figure, MONEY)
     ledger.text(f"A{row + 3}", words.ESTIMATE)
-    return row + 5
+    if estimate.unrated:
+        ledger.text(f"A{row + 4}", words.unrated_words(estimate.unrated))
+    return row + 6

@@ -56,7 +56,6 @@ class CategoryWeeks:
     """A category's minutes in each of the weeks shown, oldest first."""
 
     name: str
-    colour: str
     minutes: tuple[int, ...]
     at_least: int | None = None
     at_most: int | None = None
@@ -64,7 +63,11 @@ class CategoryWeeks:
 
 @dataclass(frozen=True, slots=True)
 class HoursView:
-    """Weeks by their first days, oldest first, and what was spent in them."""
+    """Weeks by their first days, oldest first, and what was spent in them.
+
+    ``colours`` are all of the person's categories in their order, with their CSS colours, so that each keeps its own.
+    """
 
     weeks: tuple[date, ...]
     categories: tuple[CategoryWeeks, ...]
+    colours: tuple[tuple[str, str], ...]

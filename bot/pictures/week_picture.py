@@ -25,6 +25,10 @@ LANE: Final = 16.0
 BETWEEN: Final = 2.0
 ROW_GAP: Final = 11.0
 LINE: Final = 15.0
+PADDING: Final = 5.0
+SNUG: Final = 9.5
+"""Points that the letters in a box have where larger ones would leave words out."""
+
 TINT: Final = 0.14
 """How much of a category's colour is in the ground of what was planned for it."""
 
@@ -59,11 +63,13 @@ class Scale:
         """Where the box of a piece starts and ends."""
         return self.at(placed.starts) + 0.4, self.at(placed.ends) - 0.4
 
-    def label(self, placed: Placed) -> str:
-        """The label, or its first five or three letters and a full stop, or nothing, whichever fits the box."""
-        (left, right), label = self.across(placed), placed.piece.label
-        cut = (f"{label[:letters].rstrip()}." for letters in (5, 3) if letters < len(label))
-        return next((said for said in (label, *cut) if text_width(said, SMALLEST, Weight.MEDIUM) <= right - left - 5), "")
+    def label(self, placed: Placed) -> tuple[str, float]:
+        """The label in the letters that fit the box, smaller ones if need be, or as many of its first words as do; else nothing."""
+        left, right = self.across(placed)
+        every = placed.piece.label.split()
+        shorter = (" ".join(every[:count]) for count in range(len(every), 0, -1))
+        tried = ((said, size) for said in shorter for size in (SMALLEST, SNUG))
+        return next((each for each in tried if text_width(*each, Weight.MEDIUM) <= right - left - PADDING), ("", SMALLEST))
 
 
 class WeekDrawing:
@@ -120,7 +126,8 @@ class WeekDrawing:
 
     def _label(self, placed: Placed, box: tuple[float, float, float, float], colour: Colour) -> None:
         x, y, _, to_y = box
-        self._canvas.text(x + 3, (y + to_y) / 2 + 3.7, self._scale.label(placed), SMALLEST, Weight.MEDIUM, colour)
+        said, size = self._scale.label(placed)
+        self._canvas.text(x + PADDING / 2, (y + to_y) / 2 + size / 3, said, size, Weight.MEDIUM, colour)
 
     def _colour(self, placed: Placed) -> Colour:
         return self._canvas.palette.ink if placed.piece.category is None else self._fills[placed.piece.category]
@@ -157,7 +164,7 @@ def _row(view: WeekView, day: date) -> Row:
 
 def _lines_below(row: Row, view: WeekView, scale: Scale, manners: Manners) -> tuple[str, ...]:
     """What was planned in boxes too narrow for a word, and what has no times, in as many lines as they take."""
-    unsaid = [(each.starts, each.piece.label) for each in row.planned if not scale.label(each)]
+    unsaid = [(each.starts, each.piece.label) for each in row.planned if not scale.label(each)[0]]
     loose = [(each.category, each.minutes) for each in view.loose if each.day == row.day]
     return (*_in_lines(words.unsaid_words(unsaid, manners)), *_in_lines(words.loose_words(loose)))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, datetime, time
 
 from bot.language.calendar_meaning import ChangeCalendar
-from bot.language.meaning import Move
+from bot.language.meaning import Cancel, Move
 from bot.rules.calendar_changes import CalendarChanges
 from bot.rules.calendar_events import CalendarEvent
 from bot.voice.manners import Manners, count_text, listed, title_text
@@ -187,10 +187,12 @@ def only_there(reply: OnlyThere, manners: Manners) -> Message:
     title, at = reply.occurrence.title, _time_of(reply, manners)
     page = Page()
     if reply.day is None:
-        page.line(f"{title} comes from the calendar {reply.calendar}, so it must be cancelled there. A message to copy:")
+        page.line(f"{title} comes from the calendar {reply.calendar}. If it was called off, a tap takes it out of your week.")
+        page.line("If it is you who cannot come, a message to copy:")
         page.gap()
         page.line(f"Hello, I am sorry, but I cannot come to “{title}” on {at}.")
-        return page.message()
+        off = Cancel(None, reply.occurrence.day, id=reply.occurrence.commitment.id, called_off=True)
+        return page.message(((Tap("It was called off", off),),))
     page.line(f"{title} comes from the calendar {reply.calendar}, so it must be moved there. A message to copy:")
     page.gap()
     page.line(f"Hello, could we move “{title}” from {at} to {_wanted(reply, reply.day, manners)}?")

@@ -181,7 +181,7 @@ def hours_clash(reply: HoursClash, manners: Manners) -> Message:
     taps = [
         Tap("Keep both", replace(reply.said, despite="keep both"), True),
         Tap("Replace", replace(reply.said, despite="replace"), True),
-        Tap("Trim", replace(reply.said, despite="trim"), True),
+        Tap("Only the rest", replace(reply.said, despite="trim"), True),
     ]
     return page.message((tuple(taps),))
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from datetime import date
 from decimal import Decimal
 
 from bot.language.meaning import Show
+from bot.language.pay_meaning import SetJobWord
 from bot.rules.pay.job_rules import JobRules
 from bot.voice.manners import LONG_DAYS, Manners, count_text, employed, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Tap, rows_of
@@ -30,7 +32,14 @@ def job_kept(reply: JobKept, manners: Manners) -> Message:
     lines = LINES[reply.what](reply.shown, manners)
     page.line(f"{name}: {lines[0][:1].lower()}{lines[0][1:]}")
     page.lines(lines[1:])
-    return page.message()
+    return page.message() if reply.midweek is None else _midweek(page, reply.shown.job, reply.midweek)
+
+
+def _midweek(page: Page, job: JobRules, said: date) -> Message:
+    """That a period begins with the workweek, and a button that lets the workweek begin on the day that was said."""
+    day = LONG_DAYS[said.weekday()]
+    page.line(f"A period begins with the workweek, on {LONG_DAYS[job.week_starts]}, not on {day}. If this job's weeks begin on {day}:")
+    return page.message(((Tap(f"Weeks of {job.name} begin on {day}", SetJobWord(job.name, "workweek", day.lower())),),))
 
 
 def jobs_view(reply: JobsView, manners: Manners) -> Message:
@@ -38,13 +47,19 @@ def jobs_view(reply: JobsView, manners: Manners) -> Message:
     page = Page()
     if len(reply.jobs) > 1:
         page.heading("Your jobs")
-        page.lines([f"{employed(each.job.name, each.job.employer)}: paid {each.job.pay_period.value}" for each in reply.jobs])
+        page.lines([_in_a_line(each, manners) for each in reply.jobs])
         taps = [Tap(title_text(each.job.name), Show("job", category=each.job.name)) for each in reply.jobs]
         return page.message(rows_of(taps, 3))
     shown = reply.jobs[0]
     page.heading(employed(shown.job.name, shown.job.employer))
     page.lines(list(_all_lines(shown, manners)))
     return page.message(((Tap("Timesheet", Show("timesheet", category=shown.job.name)),),))
+
+
+def _in_a_line(shown: JobShown, manners: Manners) -> str:
+    """ "Museum, Museum of Canals and Locks: paid every two weeks, next on Fri 6 Mar"."""
+    payday = f", next on {manners.day(shown.payday)}" if shown.payday else ""
+    return f"{employed(shown.job.name, shown.job.employer)}: paid {shown.job.pay_period.value}{payday}"
 
 
 def _all_lines(shown: JobShown, manners: Manners) -> Iterator[str]:

@@ -15,6 +15,7 @@ HOURS_BY_WEEK: Final = "Hours by week"
 NO_HOURS: Final = "No hours were noted in these weeks."
 NOT_MADE: Final = "The file could not be made. Ask for it once more."
 TOO_LARGE: Final = "It is too large for a chat: whoever runs me can write it to a folder with the command export."
+HOURS_A_DAY: Final = 24
 TO_WRITE_ON: Final = "Goals and notes"
 
 
@@ -53,8 +54,9 @@ def loose_words(hours: list[tuple[str, int]]) -> list[str]:
 
 
 def hour_mark(hour: int, manners: Manners) -> str:
-    """An hour on the scale of the week: "15", or "3 pm"."""
-    return str(hour) if manners.clock_style is ClockStyle.TWENTY_FOUR else brief_time(time(hour % 24), manners.clock_style)
+    """An hour on the scale of the week: "15", or "3 pm"; "3" for three hours past the day's end."""
+    of_day = hour if hour <= HOURS_A_DAY else hour - HOURS_A_DAY
+    return str(of_day) if manners.clock_style is ClockStyle.TWENTY_FOUR else brief_time(time(of_day % HOURS_A_DAY), manners.clock_style)
 
 
 def _began(minute: int, manners: Manners) -> str:

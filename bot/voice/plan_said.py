@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 from itertools import groupby
 
 from bot.language.meaning import Push
 from bot.language.pick import Pick
 from bot.language.plan_meaning import AcceptPlan, MakePlan
 from bot.rules.planning.remedies import FillMore, InTheWet, MoreTime, OutsideWindow, Remedy, Splitting, Without
-from bot.voice.manners import Manners, hours_text
+from bot.voice.manners import Manners, count_text, hours_text, listed
 from bot.voice.message import Message, Page, Rows, Tap, clipped
 from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned, WeekShort
 from bot.voice.views_said import LAST_DAYS
@@ -46,26 +46,34 @@ def plan_lines(lines: tuple[PlanLine, ...], manners: Manners) -> list[str]:
 
 
 def left_out_lines(left_out: tuple[LeftOut, ...], manners: Manners, most: int = MOST_LEFT_OUT) -> list[str]:
-    """What found no hours, and the first thing that would make it fit; of more than ``most`` how many more."""
-    lines = []
-    for each in left_out[:most]:
-        remedy = f": {_remedy_words(each.remedies[0], manners)}" if each.remedies else ""
-        room = f" {manners.day(each.day)} has room for it." if each.day else ""
-        lines.append(f"No hours for {each.title} ({hours_text(each.minutes)}){remedy}.{room}")
+    """What found no hours, and the first thing that would make it fit, once for all alike; of more than ``most`` how many more."""
+    alike: dict[tuple[Remedy | None, date | None, int], list[LeftOut]] = {}
+    for number, each in enumerate(left_out[:most]):
+        remedy = each.remedies[0] if each.remedies else None
+        alike.setdefault((remedy, each.day, 0 if isinstance(remedy, FillMore) else number), []).append(each)
+    lines = [_left_out_line(remedy, day, some, manners) for (remedy, day, _), some in alike.items()]
     if len(left_out) > most:
         lines.append(f"and {len(left_out) - most} more without hours")
     return lines
 
 
-def _remedy_words(remedy: Remedy, manners: Manners) -> str:
+def _left_out_line(remedy: Remedy | None, day: date | None, some: list[LeftOut], manners: Manners) -> str:
+    """What found no hours for the same reason."""
+    it = "it" if len(some) == 1 else "each"
+    titles = listed([f"{each.title} ({hours_text(each.minutes)})" for each in some])
+    would = f": {_remedy_words(remedy, manners, it)}" if remedy else ""
+    return f"No hours for {titles}{would}." + (f" {manners.day(day)} has room for {it}." if day else "")
+
+
+def _remedy_words(remedy: Remedy, manners: Manners, it: str = "it") -> str:
     if isinstance(remedy, OutsideWindow):
         return f"it would fit at {manners.clock(remedy.starts)}, outside its window"
     if isinstance(remedy, InTheWet):
         return f"it would fit at {manners.clock(remedy.starts)}, when it is likely wet"
     if isinstance(remedy, Splitting):
-        return f"it would fit in {remedy.pieces} pieces"
+        return f"it would fit in {count_text(remedy.pieces, 'piece')}"
     if isinstance(remedy, FillMore):
-        return f"it would fit if {hours_text(remedy.minutes)} more of the free hours were filled"
+        return f"{it} would fit if {hours_text(remedy.minutes)} less were kept for what comes up"
     if isinstance(remedy, Without):
         return f"it would fit without {remedy.key}"
     assert isinstance(remedy, MoreTime)
@@ -87,8 +95,11 @@ def plan_accepted(reply: PlanAccepted, manners: Manners) -> Message:
     page = Page()
     if reply.pushed:
         page.line(f"Pushed to tomorrow: {reply.pushed}.")
+    if reply.anew:
+        page.line("Some of those hours are past, so I planned what is left of the day.")
     page.line(f"Your plan for {manners.near_day(reply.day)}:")
     page.lines(plan_lines(reply.lines, manners) or ["Nothing planned."])
+    page.lines(left_out_lines(reply.left_out, manners))
     return page.message()
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from bot.language.meaning import Cancel, Move, Several, Undo
@@ -10,7 +11,7 @@ from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap, rows_of
 from bot.voice.recurrence_words import rule_words
-from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnOtherDays, TravelAllowed, WhereTo
+from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnOtherDays, Reply, TravelAllowed, WhereTo
 from storage.records import Occurrence
 
 MOST_DAYS_NAMED = 7
@@ -76,10 +77,21 @@ def _remarks(reply: CommitmentKept, manners: Manners) -> list[str]:
 
 def too_many_words(day: date, majors: int, lighter: tuple[date, ...], manners: Manners) -> str:
     """That a day has more major commitments than is good, and the days to which the latest could move."""
-    line = f"{manners.day(day)} now has {majors} major commitments; more than three is a lot for one day."
+    line = f"{manners.day(day)} now has {majors} commitments; more than three is a lot for one day."
     if not lighter:
         return f"{line} No lighter day of that week has that part of day free."
     return f"{line} Lighter, with that part of day free: {listed([manners.day(each) for each in lighter])}."
+
+
+def warned_once(parts: tuple[Reply, ...]) -> tuple[Reply, ...]:
+    """The parts of one reply, of which only the last that makes a day too full says so of that day."""
+    last = {part.occurrence.day: number for number, part in enumerate(parts) if isinstance(part, CommitmentKept) and part.too_many}
+    return tuple(
+        replace(part, too_many=False, lighter=())
+        if isinstance(part, CommitmentKept) and part.too_many and last[part.occurrence.day] != number
+        else part
+        for number, part in enumerate(parts)
+    )
 
 
 def _move_rows(reply: CommitmentKept, manners: Manners) -> Rows:

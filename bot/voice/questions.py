@@ -19,6 +19,7 @@ HEADINGS = {
 """What is asked where the choices are of these kinds."""
 NOTHING_TO_UNDO = {
     "hours": "Nothing was logged, so there is nothing to take back. Done before that",
+    "earlier": "Done before that",
     "question": "Your last message changed nothing, so there is nothing of it to take back. Done before that",
     "message": "That message changed nothing, so there is nothing of it to take back. Done last",
     "message to redo": "That message changed nothing, so there is nothing of it to do again. Taken back last",

@@ -27,6 +27,7 @@ SENTENCES = {
     "nothing to undo": "There is nothing to take back.",
     "already undone": "That was taken back already. Nothing changed.",
     "changed since": "That has been changed since, so it stays: {about}",
+    "carried on since": "A new day has carried that on, so it stays: {about}",
     "bad value": "I could not use that: {about}.",
     "no such setting": "I know no setting “{about}”.",
     "button gone": "That button is no longer of use. Nothing changed.",

@@ -38,10 +38,13 @@ ROOMS = (Room(plan=7, left_out=MOST_LEFT_OUT, tasks=4, remarks=2), Room(6, 2, 2,
 
 MOST_LINES = 20
 MOST_TASKS = 8
-MOST_ROWS = 5
+MOST_ROWS = 3
 """Tasks with buttons of their own; those beyond are closed or pushed together, or by a reply."""
 
 MOST_PLANNED = 4
+MOST_LOG_ROWS = 2
+"""Planned hours with a button of their own; those beyond are logged together. So no nudge has more than eight rows."""
+
 MOST_GOALS = 4
 """Goals shown in the morning; the rest is counted, so that the message fits a phone."""
 
@@ -132,6 +135,7 @@ def evening(reply: EveningNudge, manners: Manners) -> Message:
     if reply.tasks:
         page.line("Still open")
         page.some([f"{task.number} {task_words(task, manners)}" for task in reply.tasks], MOST_TASKS, "tasks")
+        page.lines(_beyond_lines(reply.tasks[MOST_ROWS:]))
     if reply.tasks and reply.unlogged:
         page.gap()
     if reply.unlogged:
@@ -141,13 +145,18 @@ def evening(reply: EveningNudge, manners: Manners) -> Message:
     return page.message(_evening_rows(reply, manners))
 
 
+def _beyond_lines(tasks: tuple[Task, ...]) -> list[str]:
+    """How a task without buttons is closed, pushed or dropped."""
+    return [f"For the others, write: done {task.number}, push {task.number} or drop {task.number}" for task in tasks[:1]]
+
+
 def _evening_rows(reply: EveningNudge, manners: Manners) -> Rows:
     tomorrow = next_day(reply.day)
     rows = [_task_row(task) for task in reply.tasks[:MOST_ROWS]]
     if len(reply.tasks) > 1:
         everything = Pick(ids=tuple(task.id for task in reply.tasks))
         rows.append((Tap("Close all", Close(everything)), Tap("Push all", Push(everything, tomorrow))))
-    rows += [(_log_tap(category, occurrence, manners),) for category, occurrence in reply.unlogged[:MOST_PLANNED]]
+    rows += [(_log_tap(category, occurrence, manners),) for category, occurrence in reply.unlogged[:MOST_LOG_ROWS]]
     if len(reply.unlogged) > 1:
         stints = tuple(_as_planned(category, occurrence, manners) for category, occurrence in reply.unlogged)
         rows.append((Tap("Log all as planned", Log(stints)),))

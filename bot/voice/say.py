@@ -8,6 +8,7 @@ from typing import Any
 from bot.language.context import Context
 from bot.voice import (
     calendars_said,
+    earnings_said,
     greeting,
     help_said,
     hours_said,
@@ -67,6 +68,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.SettingsView: settings_said.settings_view,
     r.CategoryAdded: settings_said.category_added,
     r.CategoryDropped: settings_said.category_dropped,
+    r.CategoryRenamed: settings_said.category_renamed,
     r.CategoriesKept: settings_said.categories_kept,
     r.JobsKept: settings_said.jobs_kept,
     r.Privacy: privacy_said.privacy,
@@ -82,6 +84,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.HoursView: sums_said.hours_view,
     r.GoalsView: views_said.goals_view,
     r.TimesheetView: timesheet_said.timesheet_view,
+    r.EarningsView: earnings_said.earnings_view,
     r.TimesheetFile: timesheet_said.timesheet_file,
     r.PeriodHandedIn: timesheet_said.handed_in,
     r.PaydayEve: timesheet_said.payday_eve,
@@ -119,7 +122,7 @@ MOST_BUTTONS = 99
 def say(reply: r.Reply, manners: Manners, context: Callable[[], Context]) -> Message:
     """The message for ``reply``. ``context`` gives what the person's replies are understood with: choices are worded for it."""
     if isinstance(reply, r.Together):
-        said = [(part, say(part, manners, context)) for part in reply.parts]
+        said = [(part, say(part, manners, context)) for part in plans_said.warned_once(reply.parts)]
         # A question that follows is nothing that was done, and what made way is part of what came in its place.
         things = [thing for part, message in said for thing in message.things if not isinstance(part, r.Greeting | r.Undone)]
         return _together([message for _, message in said], tuple(things))

@@ -13,6 +13,7 @@ from bot.voice.replies import (
     CategoriesKept,
     CategoryAdded,
     CategoryDropped,
+    CategoryRenamed,
     JobsKept,
     PlaceKept,
     PlaceSought,
@@ -46,7 +47,7 @@ def _setting_words(reply: SettingKept, manners: Manners) -> str:
         "holidays": f"Public holidays are {'' if person.holidays else 'no longer '}shown beside the days.",
         "travel": _travel_words(person),
         "pictures": f"{_pictures(person)}.",
-        "free_share": f"{person.free_share} % of the free hours stay free.",
+        "free_share": f"{person.free_share} % of the free hours are kept for what comes up.",
         "quiet": _quiet_kept(person, manners),
     }
     return words.get(reply.name, f"{title_text(reply.name)}: {reply.value}.")
@@ -138,7 +139,7 @@ def settings_view(reply: SettingsView, manners: Manners) -> Message:
     page = Page()
     page.heading("Settings")
     page.line(f"{_place_words(person)}, time zone {person.zone}")
-    page.line(f"Waking hours {_waking(person, manners)}; {person.free_share} % of free hours stay free")
+    page.line(f"Waking hours {_waking(person, manners)}; {person.free_share} % of free hours kept for what comes up")
     way = f"{hours_text(person.travel_minutes)} each way" if person.travel_minutes else "none, unless said for one"
     page.line(f"Time for the way to a commitment: {way}")
     page.line(title_text(_messages(person, manners)))
@@ -180,6 +181,13 @@ def category_added(reply: CategoryAdded, manners: Manners) -> Message:
 def category_dropped(reply: CategoryDropped, manners: Manners) -> Message:
     """That it is gone."""
     return one_line(f"Category dropped: {title_text(reply.name)}.")
+
+
+def category_renamed(reply: CategoryRenamed, manners: Manners) -> Message:
+    """What it is called now, and that its hours came along."""
+    line = f"{title_text(reply.before)} is called {title_text(reply.name)} now, with all its hours."
+    old = "" if reply.before.casefold() == reply.name.casefold() else f" “{reply.before}” is still understood."
+    return one_line(line + old)
 
 
 def categories_kept(reply: CategoriesKept, manners: Manners) -> Message:

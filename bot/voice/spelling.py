@@ -26,6 +26,7 @@ SETTING_WORDS = {
     "quiet": "quiet until {}",
 }
 
+SHORT_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 SHORT_DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
@@ -33,6 +34,7 @@ SHORT_DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 class Spelling:
     """``quoted`` puts titles in quotes; ``exact`` writes ISO days.
 
+    ``dated`` puts the date behind a weekday, for who reads it and may think of the next one.
     Times are written ``short`` (9), ``full`` (09:00), or by the 12-hour clock ``brief`` (9am) or in full ``halves`` of the day (9:00am).
     """
 
@@ -40,6 +42,7 @@ class Spelling:
     quoted: bool
     exact: bool
     clocks: Clocks = "short"
+    dated: bool = False
 
     def title(self, title: str) -> str:
         """A title, in those quotes that it does not hold itself."""
@@ -52,7 +55,8 @@ class Spelling:
         away = (day - self.today).days
         if self.exact or abs(away) > 6:
             return day.isoformat()
-        return {-1: "yesterday", 0: "today", 1: "tomorrow"}.get(away, SHORT_DAYS[day.weekday()])
+        date_behind = f" {day.day} {SHORT_MONTHS[day.month - 1]}" if self.dated else ""
+        return {-1: "yesterday", 0: "today", 1: "tomorrow"}.get(away, SHORT_DAYS[day.weekday()] + date_behind)
 
     def clock(self, at: time) -> str:
         """9:05, 09:05, or 9:05am; brief also noon and midnight."""

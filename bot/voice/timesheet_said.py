@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import timedelta
 from itertools import groupby
 
 from bot.language.meaning import Several, Show, Undo
 from bot.language.pay_meaning import HandIn, SendTimesheet
 from bot.rules.pay.day_sheet import DaySheet
-from bot.rules.pay.handed_in import ChangedDay
+from bot.rules.pay.handed_in import ChangedDay, ChangedPay
 from bot.rules.pay.timesheet import Timesheet
 from bot.rules.weeks import first_of_week, last_of_week
 from bot.voice.manners import Manners, count_text, employed, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap
 from bot.voice.post_said import LATE
 from bot.voice.replies import ChangedPeriod, PaydayEve, PeriodHandedIn, TimesheetFile, TimesheetView
-from bot.voice.timesheet_words import ESTIMATE, GROSS, overtime_words, went_words
-from storage.records import DayHandedIn
+from bot.voice.timesheet_words import ESTIMATE, GROSS, SOME_WITHOUT_TIMES, overtime_words, unrated_words, went_words
+from storage.records import DayHandedIn, Occurrence
 
 MOST_DAYS = 10
 """A longer sheet is summed up by workweek, so that it fits a phone."""
@@ -29,6 +29,7 @@ FORMS = {
 }
 MOST_SPANS = 2
 MOST_CHANGED = 3
+MOST_MISSING = 3
 
 
 def timesheet_view(reply: TimesheetView, manners: Manners) -> Message:
@@ -38,6 +39,7 @@ def timesheet_view(reply: TimesheetView, manners: Manners) -> Message:
     page.line(manners.days(sheet.first, sheet.last))
     page.lines(_day_lines(sheet, manners) if len(sheet.days) <= MOST_DAYS else _week_lines(sheet, manners))
     page.lines(list(_totals(sheet, manners)) if sheet.days else ["No hours logged."])
+    page.lines(missing_lines(reply.missing, manners))
     if reply.payday:
         page.line(f"Payday: {manners.day(reply.payday)}.")
     page.lines(list(_handed_in_lines(reply, manners)))
@@ -49,13 +51,15 @@ def _day_lines(sheet: Timesheet, manners: Manners) -> list[str]:
 
 
 def _times(day: DaySheet, manners: Manners) -> str:
-    """ "09:00–12:00, less 30 min: ", the first and the last time of many stints, or nothing without times."""
+    """ "09:00–12:00, less 30 min: ", the first and the last time of many stints, that some have none; or nothing without times."""
     timed = [(each.stint.starts, each.stint.ends) for each in day.stints if each.stint.starts and each.stint.ends]
     if not timed:
         return f"less {hours_text(day.noted_break)}: " if day.noted_break else ""
     spans = [manners.span(starts, ends) for starts, ends in timed if starts and ends]
     if len(spans) > MOST_SPANS:
         spans = [f"{manners.span(timed[0][0], timed[-1][1])} in {len(spans)} stints"]
+    if len(timed) < len(day.stints):
+        spans.append(SOME_WITHOUT_TIMES)
     pause = [f"less {hours_text(day.noted_break)}"] if day.noted_break else []
     return ", ".join((*spans, *pause)) + went_words(day, manners.zone) + ": "
 
@@ -90,12 +94,16 @@ def _totals(sheet: Timesheet, manners: Manners) -> Iterator[str]:
         yield f"{overtime_words(each.times, manners)}: {hours_text(each.minutes)}"
     if sheet.estimate:
         yield f"{GROSS}: {manners.number(sheet.estimate.gross)} {sheet.estimate.currency}. {ESTIMATE}"
+        if sheet.estimate.unrated:
+            yield unrated_words(sheet.estimate.unrated)
 
 
 def _handed_in_lines(reply: TimesheetView, manners: Manners) -> Iterator[str]:
     if reply.handed_in:
         day = manners.day(manners.local(reply.handed_in.at).date())
         yield f"Changed since you handed it in on {day}: {_changed(reply.changed, manners)}." if reply.changed else f"Handed in on {day}."
+        if reply.pay:
+            yield f"What it pays has changed since: {_pay_words(reply.pay, manners)}."
     if reply.elsewhere:
         periods = [manners.days(each.handed_in.first, each.handed_in.last) for each in reply.elsewhere]
         yield f"Changed since you handed them in: {listed(periods)}."
@@ -128,6 +136,7 @@ def handed_in(reply: PeriodHandedIn, manners: Manners) -> Message:
     page.line(f"Handed in{again}: the {sheet.job.name} timesheet of {manners.days(sheet.first, sheet.last)}, {figures}.")
     if reply.still_open:
         page.line(f"The period still runs until {manners.day(sheet.last)}.")
+    page.lines(missing_lines(reply.missing, manners))
     page.line("I keep these figures and point out what changes them.")
     if reply.other is None:
         return page.message()
@@ -135,9 +144,31 @@ def handed_in(reply: PeriodHandedIn, manners: Manners) -> Message:
     return page.message(((Tap(f"No, {manners.days(*reply.other)}", instead),),))
 
 
+def missing_lines(missing: Sequence[Occurrence], manners: Manners) -> list[str]:
+    """ "2 planned shifts have no hours: Fri 6 Mar, 06:00–12:00; Sat 7 Mar, 14:00–23:00."; the first few by name."""
+    if not missing:
+        return []
+    said = [f"{manners.day(each.day)}, {manners.span(each.starts, each.ends)}" for each in missing[:MOST_MISSING]]
+    more = [f"{len(missing) - MOST_MISSING} more"] if len(missing) > MOST_MISSING else []
+    have = "has" if len(missing) == 1 else "have"
+    return [f"{count_text(len(missing), 'planned shift')} {have} no hours: {'; '.join((*said, *more))}."]
+
+
 def unsettled_lines(periods: Iterable[ChangedPeriod], manners: Manners) -> list[str]:
-    """One line a period that is no longer as it was handed in."""
-    return [f"This changes the {_which(each, manners)} that you handed in: {_changed(each.days, manners)}." for each in periods]
+    """One line a period that is no longer as it was handed in; of many the first few, and how many more."""
+    known = tuple(periods)
+    lines = [f"This changes the {_which(each, manners)} that you handed in: {_how(each, manners)}." for each in known[:MOST_CHANGED]]
+    more = len(known) - MOST_CHANGED
+    return [*lines, f"And {count_text(more, 'more timesheet')} that you handed in."] if more > 0 else lines
+
+
+def _how(period: ChangedPeriod, manners: Manners) -> str:
+    return f"pay {_pay_words(period.pay, manners)}" if period.pay else _changed(period.days, manners)
+
+
+def _pay_words(pay: ChangedPay, manners: Manners) -> str:
+    """ "290.00 EUR then, 310.00 EUR now"."""
+    return f"{manners.number(pay.was)} {pay.was_in} then, {manners.number(pay.now)} {pay.now_in} now"
 
 
 def changed_lines(periods: tuple[ChangedPeriod, ...], manners: Manners) -> list[str]:

@@ -11,9 +11,9 @@ from zoneinfo import ZoneInfo
 from bot.rules.clock_went import clock_went
 from bot.rules.pay.day_sheet import DaySheet
 from bot.rules.pay.job_rules import JobRules
-from bot.rules.pay.rounding import decimal_hours
+from bot.rules.pay.rounding import MINUTES_AN_HOUR, decimal_hours
 from bot.rules.pay.timesheet import Timesheet
-from bot.voice.manners import LONG_DAYS, Manners, hours_text, title_text
+from bot.voice.manners import LONG_DAYS, Manners, employed, hours_text
 from bot.voice.times_of_day import time_text
 from storage.records import BreakRule, ClockStyle, DateOrder, Rounded, Rounding, RoundingStep, Stint
 
@@ -21,12 +21,14 @@ ESTIMATE: Final = "Before deductions; the employer's record and local law decide
 EXACT: Final = "Hours worked are as they were noted, to the minute, less the breaks that were noted."
 OVERTIME: Final = "Overtime counts the workweek's hours in all jobs for this employer, in the period in which the week ends."
 SIGN: Final = ("Signed by the employee", "Approved by the employer")
+NAME: Final = "Name:"
 SIGNED_ON: Final = "Date"
 TITLE: Final = "Timesheet"
 TOTAL: Final = "Total"
 GROSS: Final = "Gross pay, estimated"
 STRAIGHT: Final = "Hours at their own rates"
 PREMIUM: Final = "Overtime on top"
+SOME_WITHOUT_TIMES: Final = "and some without times"
 NOTHING: Final = "No hours were noted in this period."
 
 DAY_COLUMNS: Final = ("Date", "Day", "Times", "Break noted, minutes", "Break taken off, minutes")
@@ -90,7 +92,7 @@ class SheetManners:
             return f"{timed[0][0]}–{timed[-1][1]} in {len(timed)} stints{went}"
         said = [f"{starts}–{ends}" for starts, ends in timed]
         if untimed:
-            said.append("and some without times" if timed else "without times")
+            said.append(SOME_WITHOUT_TIMES if timed else "without times")
         return ", ".join(said) + went
 
     def _span(self, stint: Stint) -> tuple[str, str] | None:
@@ -134,13 +136,18 @@ def file_name(sheet: Timesheet, ending: str) -> str:
 
 
 def job_line(job: JobRules) -> str:
-    """ "Museum, Museum of Canals and Locks"."""
-    return f"{title_text(job.name)}, {job.employer}"
+    """ "Museum, Museum of Canals and Locks", or one name where both are the same."""
+    return employed(job.name, job.employer)
 
 
 def overtime_words(times: Decimal, manners: Manners | SheetManners) -> str:
     """ "Overtime at 1.5 times the rate"."""
     return f"Overtime at {manners.number(times.normalize())} times the rate"
+
+
+def unrated_words(minutes: int) -> str:
+    """ "4 h from before the first rate are not in it."."""
+    return f"{hours_text(minutes)} from before the first rate {'is' if minutes == MINUTES_AN_HOUR else 'are'} not in it."
 
 
 def rules_said(job: JobRules) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bot.language.calendar_meaning import AddCalendar, ChangeCalendar, MarkEvents
 from bot.language.plan_meaning import AsPlanned
-from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget
+from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget, RenameCategory
 from bot.voice.spelling import Spelling, amount_words, travel_words
 from bot.voice.typed_plans import as_reply
 
@@ -49,6 +49,11 @@ def _(meaning: DropTarget, spelling: Spelling) -> str:
 @as_reply.register
 def _(meaning: DropCategory, spelling: Spelling) -> str:
     return f"drop category {meaning.category}"
+
+
+@as_reply.register
+def _(meaning: RenameCategory, spelling: Spelling) -> str:
+    return f"rename {meaning.category} to {meaning.name}"
 
 
 @as_reply.register

@@ -10,7 +10,7 @@ from bot.rules.load import clashes
 from bot.rules.parts import Part, part_of
 from bot.rules.weeks import first_of_next_month
 from bot.voice.danger_words import caution_lines
-from bot.voice.manners import Manners, count_text, hours_text, listed, month_text, title_text
+from bot.voice.manners import DAYS, Manners, count_text, hours_text, listed, month_text, title_text
 from bot.voice.message import Message, Page, Rows, Tap
 from bot.voice.plans_said import occurrence_words
 from bot.voice.replies import DayView, GoalsView, OpenTasks, TasksView, WeekDay, WeekView
@@ -162,11 +162,11 @@ def running_lines(running: tuple[str, datetime] | None, manners: Manners) -> lis
 
 
 def free_line(view: DayView, *, all_placed: bool = True) -> str:
-    """What the free hours hold: "Free: 5 h; 1 h of it stays free. Tasks need 1 h 30: they fit."; not where a plan found none for some."""
+    """What the free hours hold: "Free: 5 h; 1 h is kept for what comes up. Tasks need 2 h: they fit."; not where a plan left some out."""
     free = view.free
     if free.minutes == 0:
         return "No free hours."
-    line = f"Free: {hours_text(free.minutes)}" + (f"; {hours_text(free.kept)} of it stays free." if free.kept else ".")
+    line = f"Free: {hours_text(free.minutes)}" + (f"; {hours_text(free.kept)} is kept for what comes up." if free.kept else ".")
     if view.needed_minutes == 0:
         return line
     over = view.needed_minutes - free.to_fill
@@ -200,10 +200,24 @@ def week_lines(view: WeekView, manners: Manners) -> list[str]:
     full = [day for day in view.days if day.too_many]
     for day in full:
         majors = sum(o.commitment.major for o in day.occurrences)
-        lines.append(f"{manners.day(day.day)} has {majors} major commitments, a lot for one day.")
-    clashing = [f"{manners.day(day.day)}, at the same time: {pair}." for day in view.days for pair in _clash_words(day.occurrences)]
+        lines.append(f"{manners.day(day.day)} has {majors} commitments, a lot for one day.")
+    clashing = _clashes_of_week(view, manners)
     more = [f"and {len(clashing) - MOST_CLASHES} more that share time"] if len(clashing) > MOST_CLASHES else []
     return [*lines, *clashing[:MOST_CLASHES], *more]
+
+
+def _clashes_of_week(view: WeekView, manners: Manners) -> list[str]:
+    """What shares time, each pair once: "Wed 4 Mar, at the same time: …", "Mon, Tue and Fri, at the same time: …"."""
+    days: dict[str, list[date]] = {}
+    for each in view.days:
+        for pair in dict.fromkeys(_clash_words(each.occurrences)):
+            days.setdefault(pair, []).append(each.day)
+    return [f"{_days_words(on, manners)}, at the same time: {pair}." for pair, on in days.items()]
+
+
+def _days_words(days: list[date], manners: Manners) -> str:
+    """ "Wed 4 Mar", or several of one week by their names alone."""
+    return manners.day(days[0]) if len(days) == 1 else listed([DAYS[day.weekday()] for day in days])
 
 
 def _week_day_line(day: WeekDay, manners: Manners) -> str:

@@ -9,6 +9,7 @@ button or an example says is always true.
 
 from __future__ import annotations
 
+from datetime import date
 from typing import TypeAlias
 
 from bot.language.context import Context
@@ -57,9 +58,19 @@ def written(meaning: Meaning, context: Context, style: ClockStyle = ClockStyle.T
 def labelled(meaning: Meaning, context: Context, style: ClockStyle = ClockStyle.TWENTY_FOUR) -> str:
     """The reply as a button says it: by the person's clock, as every answer is; what the button does, it says to us itself."""
     text = written(meaning, context, style)
-    if style is ClockStyle.TWELVE or isinstance(meaning, Ask | Unknown) or text not in _in_ways(meaning, context, IN_HALVES):
+    if isinstance(meaning, Ask | Unknown):
         return text
-    return as_reply(meaning, Spelling(context.now.date(), False, False, "full"))
+    today = context.now.date()
+    if style is ClockStyle.TWENTY_FOUR and text in _in_ways(meaning, context, IN_HALVES):
+        return as_reply(meaning, Spelling(today, False, False, "full", dated=_looks_back(meaning, today)))
+    ways = BY_24_HOURS if style is ClockStyle.TWENTY_FOUR else BY_12_HOURS
+    dated = (Spelling(today, *way, dated=True) for way in ways if as_reply(meaning, Spelling(today, *way)) == text)
+    return next((as_reply(meaning, spelling) for spelling in dated), text) if _looks_back(meaning, today) else text
+
+
+def _looks_back(meaning: Meaning, today: date) -> bool:
+    """Whether it tells of hours of an earlier day, whose weekday alone may be taken for the next."""
+    return isinstance(meaning, Log) and any(stint.day < today for stint in meaning.stints)
 
 
 def _in_ways(meaning: Meaning, context: Context, ways_of_writing: Ways) -> list[str]:

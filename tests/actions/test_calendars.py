@@ -56,7 +56,7 @@ def test_events_take_their_hours_unless_they_block_none(stage: Stage) -> None:
     stage.send("a.ics", calendar(event("open", "Open day", "20260305T0900", "20260305T1200", "TRANSP:TRANSPARENT")))
     assert stage.say("thursday").lines[-1] == free
     stage.send("b.ics", calendar(SHIFT, name="Other"))
-    assert stage.say("thursday").lines[-1] == "Free: 11 h; 2 h 12 of it stays free."
+    assert stage.say("thursday").lines[-1] == "Free: 11 h; 2 h 12 is kept for what comes up."
 
 
 def test_an_event_of_several_whole_days_is_on_each_of_them(stage: Stage) -> None:
@@ -163,7 +163,7 @@ def test_the_fourth_major_commitment_is_told_with_lighter_days_and_a_draft(stage
         stage.say(said)
     answer = stage.send("a.ics", calendar(SHIFT))
     assert answer.lines[-1] == (
-        "Thu 5 Mar now has 4 major commitments; more than three is a lot for one day. "
+        "Thu 5 Mar now has 4 commitments; more than three is a lot for one day. "
         "Lighter, with that part of day free: Mon 2 Mar, Tue 3 Mar and Wed 4 Mar."
     )
     assert answer.labels[0] == "Ask to move Museum shift to Mon 2 Mar"
@@ -241,7 +241,7 @@ def test_the_way_that_was_marked_outlasts_a_new_version_of_the_calendar(stage: S
     )
     stage.send("a.ics", calendar(event("shift", "Museum shift", "20260306T1300", "20260306T1700")))
     assert "Afternoon: 13:00–17:00 Museum shift (20 min each way)" in stage.say("friday").lines
-    assert stage.say("friday").lines[-1] == "Free: 10 h 20; 2 h 04 of it stays free."
+    assert stage.say("friday").lines[-1] == "Free: 10 h 20; 2 h 04 is kept for what comes up."
 
 
 def test_allowing_time_for_an_event_of_a_calendar_marks_its_title(stage: Stage) -> None:
@@ -271,3 +271,34 @@ def test_a_file_that_was_sent_before_under_any_name_says_what_changed(stage: Sta
     ]
     assert stage.say("calendars").lines == ["Calendars", "Museum: 3 entries, 12 events in all, from a file"]
     assert stage.say("mark visit museum").text == "Marked: events with “visit” count as Museum; ahead: 1 entry, 10 events in all."
+
+
+def test_an_event_that_was_called_off_leaves_the_persons_days_with_a_tap_and_comes_back_with_undo(stage: Stage) -> None:
+    stage.send("a.ics", calendar(SHIFT))
+    stage.say("mark museum shift museum")
+    free = stage.say("thursday").lines[-1]
+    asked = stage.say("cancel museum shift thursday")
+    assert asked.lines[0] == "Museum shift comes from the calendar Museum. If it was called off, a tap takes it out of your week."
+    assert stage.tap("It was called off").text == "Cancelled: Thu 5 Mar, 13:00–17:00 Museum shift."
+    assert "Museum shift" not in stage.say("thursday").text
+    assert stage.say("thursday").lines[-1] != free
+    stage.send("a.ics", calendar(SHIFT, PICNIC))
+    assert "Museum shift" not in stage.say("week").text
+    assert "No hours yet" not in stage.at("2026-03-06 06:05").text
+
+
+def test_an_event_called_off_is_there_again_at_another_time(stage: Stage) -> None:
+    stage.send("a.ics", calendar(SHIFT))
+    stage.say("cancel museum shift")
+    stage.tap("It was called off")
+    stage.send("a.ics", calendar(event("shift", "Museum shift", "20260305T1500", "20260305T1900")))
+    assert "Thu 5 Mar: afternoon 15:00–19:00 Museum shift" in stage.say("week").lines
+
+
+def test_taking_back_that_an_event_was_called_off_brings_it_back(stage: Stage) -> None:
+    stage.send("a.ics", calendar(SHIFT))
+    week = stage.say("week").text
+    stage.say("cancel museum shift")
+    stage.tap("It was called off")
+    stage.say("undo")
+    assert stage.say("week").text == week

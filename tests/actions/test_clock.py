@@ -121,8 +121,8 @@ def test_the_hours_of_a_clock_are_asked_about_when_they_overlap_others(stage: St
     stage.at("2026-03-02 12:00")
     stage.say("10-11 museum")
     answer = stage.say("out")
-    assert answer.labels == ["Keep both", "Replace", "Trim"]
-    stage.tap("Trim")
+    assert answer.labels == ["Keep both", "Replace", "Only the rest"]
+    stage.tap("Only the rest")
     assert minutes(stage) == [60, 60, 60]
     assert stage.say("out").text == "No clock is running."
 

@@ -49,7 +49,7 @@ def test_the_fourth_major_commitment_of_a_day_is_pointed_out_with_lighter_days(s
     fill_thursday(stage)
     answer = stage.say("appt thu 18-19 dentist")
     assert answer.lines[1] == (
-        "Thu 5 Mar now has 4 major commitments; more than three is a lot for one day. "
+        "Thu 5 Mar now has 4 commitments; more than three is a lot for one day. "
         "Lighter, with that part of day free: Mon 2 Mar, Tue 3 Mar and Wed 4 Mar."
     )
     assert answer.labels == ["Move to Mon 2 Mar", "Move to Tue 3 Mar", "Move to Wed 4 Mar", "Undo"]
@@ -274,3 +274,10 @@ def test_what_is_not_there_yet_is_added_whatever_word_says_when_it_is(stage: Sta
 def test_without_a_day_the_next_one_of_these_words_is_at_the_new_time(stage: Stage) -> None:
     stage.say("appt lunch with Ann friday 12:30")
     assert stage.say("lunch with Ann is at 13:00 now").text == "Moved: Fri 6 Mar, 13:00–14:00 lunch with Ann."
+
+
+def test_a_day_that_several_of_one_message_fill_is_pointed_out_once(stage: Stage) -> None:
+    fill_thursday(stage)
+    answer = stage.say("appt thu 17-18 vet\nappt thu 18-19 dentist")
+    assert [line for line in answer.lines if "a lot for one day" in line] == [answer.lines[-1]]
+    assert answer.lines[-1].startswith("Thu 5 Mar now has 5 ")

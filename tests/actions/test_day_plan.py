@@ -181,3 +181,20 @@ def test_a_weeks_plan_cannot_be_accepted_and_the_answer_says_what_can(stage: Sta
     )
     stage.tap("Plan today")
     assert stage.say("accept").lines[0] == "Your plan for today:"
+
+
+def test_accepting_late_plans_what_is_left_of_the_day(stage: Stage) -> None:
+    stage.say("task paint the fence 6h")
+    stage.say("plan")
+    stage.jump("2026-03-02 14:00")
+    said = stage.say("accept")
+    assert said.lines == [
+        "Some of those hours are past, so I planned what is left of the day.",
+        "Your plan for today:",
+        "Nothing planned.",
+        "No hours for paint the fence (6 h): it would fit if 30 min less were kept for what comes up. Tue 3 Mar has room for it.",
+    ]
+    stage.say("task oil the chains 1h")
+    assert stage.say("plan").lines[1] == "14:00–15:00 2 oil the chains"
+    stage.jump("2026-03-02 14:20")
+    assert stage.say("accept").lines[1] == "14:00–15:00 2 oil the chains"

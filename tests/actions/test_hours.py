@@ -51,11 +51,11 @@ def test_overlapping_hours_are_asked_about_and_nothing_is_kept(stage: Stage) -> 
     assert answer.lines == [
         "That overlaps hours already there: Workshop, Mon 2 Mar, 09:00–12:00: 3 h. Nothing is logged yet.",
     ]
-    assert answer.labels == ["Keep both", "Replace", "Trim"]
+    assert answer.labels == ["Keep both", "Replace", "Only the rest"]
     assert len(stints(stage)) == 1
 
 
-@pytest.mark.parametrize(("label", "minutes"), [("Keep both", [180, 120]), ("Replace", [120]), ("Trim", [180, 60])])
+@pytest.mark.parametrize(("label", "minutes"), [("Keep both", [180, 120]), ("Replace", [120]), ("Only the rest", [180, 60])])
 def test_the_buttons_of_an_overlap_do_what_they_say(stage: Stage, label: str, minutes: list[int]) -> None:
     stage.at("2026-03-02 18:00")
     stage.say("workshop 9-12")
@@ -68,10 +68,10 @@ def test_of_the_buttons_of_an_overlap_only_one_counts(stage: Stage) -> None:
     stage.at("2026-03-02 18:00")
     stage.say("workshop 9-12")
     stage.say("museum 11-13")
-    data = stage.button("Trim")
+    data = stage.button("Only the rest")
     stage.tap("Keep both")
     assert data
-    answer = stage.tap("Trim")
+    answer = stage.tap("Only the rest")
     assert answer.text == "You chose that already. Nothing changed."
     assert len(stints(stage)) == 2
 
@@ -80,7 +80,7 @@ def test_trimming_inside_other_hours_leaves_nothing_to_log(stage: Stage) -> None
     stage.at("2026-03-02 18:00")
     stage.say("workshop 9-12")
     stage.say("museum 10-11")
-    assert stage.tap("Trim").text == "That is less than a minute, so nothing was logged."
+    assert stage.tap("Only the rest").text == "That is less than a minute, so nothing was logged."
     assert len(stints(stage)) == 1
 
 
@@ -88,14 +88,14 @@ def test_trimming_around_other_hours_gives_two_pieces_and_keeps_the_break_on_the
     stage.at("2026-03-02 18:00")
     stage.say("workshop 10-11")
     stage.say("museum 9-14 less 30m")
-    stage.tap("Trim")
+    stage.tap("Only the rest")
     assert [(each.minutes, each.break_minutes) for each in stints(stage)[1:]] == [(60, 0), (150, 30)]
 
 
 def test_two_stints_of_one_message_that_overlap_are_asked_about(stage: Stage) -> None:
     stage.at("2026-03-02 18:00")
     answer = stage.say("workshop 9-12, museum 11-13")
-    assert answer.labels == ["Keep both", "Replace", "Trim"]
+    assert answer.labels == ["Keep both", "Replace", "Only the rest"]
     assert stints(stage) == ()
 
 

@@ -170,3 +170,72 @@ def test_a_job_left_out_of_the_first_conversation_goes_with_all_of_its_own_and_c
     assert list(jobs(stage)) == ["workshop"]
     stage.say("undo")
     assert (jobs(stage), rates(stage)) == kept
+
+
+def test_a_first_rate_without_a_currency_is_in_that_of_the_other_job(stage: Stage) -> None:
+    stage.say("rate museum $14.25")
+    assert stage.say("rate workshop 21").lines[0].startswith("Workshop: 21.00 USD an hour from ")
+    assert stage.say("rate workshop 20 eur").lines[0].startswith("Workshop: 20.00 EUR an hour from ")
+    assert "EUR" in stage.say("rate workshop 22").text
+
+
+def test_a_currency_that_a_job_was_given_stays(stage: Stage) -> None:
+    stage.say("currency workshop chf")
+    stage.say("rate museum $14.25")
+    assert stage.say("rate workshop 21").lines[0].startswith("Workshop: 21.00 CHF")
+
+
+def test_a_period_of_weeks_from_another_day_than_the_workweeks_says_so_and_a_tap_sets_it(stage: Stage) -> None:
+    stage.say("workweek museum starts monday")
+    answer = stage.say("museum is paid every two weeks from sunday march 1")
+    assert answer.lines == [
+        "Museum: paid every two weeks; the period now is Mon 23 Feb – Sun 8 Mar.",
+        "A period begins with the workweek, on Monday, not on Sunday. If this job's weeks begin on Sunday:",
+    ]
+    assert stage.tap("Weeks of museum begin on Sunday").lines == ["Museum: the workweek starts on Sunday."]
+    assert "the period now is 1–14 March." in stage.say("job museum").text
+    assert len(stage.say("museum is paid monthly from 3 march").lines) == 1
+
+
+def test_what_is_earned_in_a_span_is_told_by_job_and_together(stage: Stage) -> None:
+    stage.say("rate museum 14.50")
+    stage.say("rate workshop 12")
+    stage.say("3h workshop")
+    stage.say("4h museum")
+    assert stage.say("how much do i earn this month").lines == [
+        "Earned, 1–2 March",
+        "Workshop: 3 h, 36.00 EUR",
+        "Museum: 4 h, 58.00 EUR",
+        "Together: 94.00 EUR",
+        "Before deductions; the employer's record and local law decide.",
+    ]
+    assert stage.say("earnings museum").lines[1:] == [
+        "Museum: 4 h, 58.00 EUR",
+        "Before deductions; the employer's record and local law decide.",
+    ]
+
+
+def test_without_a_rate_it_is_said_how_one_is_told(stage: Stage) -> None:
+    stage.say("3h workshop")
+    assert stage.say("earnings").lines == [
+        "Earned, 1–2 March",
+        "Workshop: 3 h; no rate is known, so write “rate workshop” and what an hour pays.",
+        "Museum: no hours.",
+    ]
+
+
+def test_currencies_are_not_added_up(stage: Stage) -> None:
+    stage.say("rate museum 14.50")
+    stage.say("rate workshop $12")
+    stage.say("3h workshop")
+    stage.say("4h museum")
+    assert "Together" not in stage.say("pay").text
+
+
+def test_asked_when_it_is_paid_each_job_says_its_next_payday(stage: Stage) -> None:
+    stage.say("payday museum 5 days after")
+    lines = stage.say("when do i get paid?").lines
+    assert lines[1:] == [
+        "Workshop, Rolling Spoke Bicycle Repairs: paid weekly",
+        "Museum, Museum of Canals and Locks: paid every two weeks, next on Fri 6 Mar",
+    ]

@@ -104,6 +104,22 @@ def test_the_weeks_hours_add_up_and_a_target_is_shown_without_any(stage: Stage) 
     ]
 
 
+def test_hours_begin_with_the_first_week_that_has_some(stage: Stage) -> None:
+    stage.say("last tuesday 2h workshop")
+
+    assert filed(stage, "hours picture")[0].text == "Hours of 2 weeks, Mon 23 Feb – Sun 8 Mar."
+
+
+def test_every_category_has_its_colour_on_every_picture(stage: Stage) -> None:
+    stage.say("3h learning")
+    week = drawn_from(stage)
+    hours = stage.look(lambda desk: hours_view(desk, MONDAY, MONDAY + timedelta(days=6), None))
+
+    assert isinstance(hours, HoursView)
+    assert [each.name for each in hours.categories] == ["learning"]
+    assert hours.colours == tuple((each.name, each.colour) for each in week.categories)
+
+
 def test_several_files_asked_for_at_once_come_one_by_one_after_the_words(stage: Stage) -> None:
     answer = stage.say("3h workshop\nweek picture\nweek page")
 

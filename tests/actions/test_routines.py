@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
+import pytest
+
 from tests.stage import Stage
 
 EXERCISE = "1 exercise, 30 min, every day, between 07:00 and 09:00"
@@ -69,3 +71,29 @@ def test_weeks_before_keep_the_target_they_had(stage: Stage) -> None:
     assert stage.say("no target learning").text == "No hours a week are wanted for learning, so nothing changed."
     stage.say("target learning at least 2h")
     assert "Learning: at least 2 h" in stage.say("routines").lines
+
+
+@pytest.mark.parametrize(
+    ("now", "since"), [("2026-03-05 12:00", "2026-03-02"), ("2026-03-06 12:00", "2026-03-09"), ("2026-03-08 12:00", "2026-03-09")]
+)
+def test_hours_wanted_late_in_a_week_are_wanted_from_the_next(stage: Stage, now: str, since: str) -> None:
+    stage.jump(now)
+    stage.say("target learning at least 4h")
+    assert stage.look(lambda desk: [str(each.since) for each in desk.targets.all()]) == [since]
+
+
+def test_a_week_that_was_nearly_over_when_hours_were_wanted_says_nothing_of_them(stage: Stage) -> None:
+    stage.jump("2026-03-08 15:00")
+    assert stage.say("target learning at least 4h").lines[0] == "Learning: at least 4 h a week, from tomorrow on."
+    stage.say("2h learning")
+    assert "wanted" not in next(parcel.text for parcel in stage.at("2026-03-08 18:00").parcels if "Your week" in parcel.text)
+    assert "Learning: at least 4 h" in stage.say("routines").text
+
+
+def test_hours_wanted_from_the_next_week_on_can_be_dropped_before_it_begins(stage: Stage) -> None:
+    stage.say("target learning at least 3h")
+    stage.jump("2026-03-07 15:00")
+    stage.say("target learning at least 4h")
+    stage.say("no target learning")
+    stage.jump("2026-03-10 15:00")
+    assert "target" not in stage.say("routines").text.lower() or "no targets" in stage.say("routines").text

@@ -31,7 +31,7 @@ def person(stage: Stage) -> Person:
         ("dates month first", "Dates are read and written as Mon Mar 2."),
         ("12-hour clock", "Times by the 12-hour clock, as 2:30 pm."),
         ("clock 24 hours", "Times by the 24-hour clock, as 14:30."),
-        ("free share 25%", "25 % of the free hours stay free."),
+        ("free share 25%", "25 % of the free hours are kept for what comes up."),
         ("zone America/New_York", "Time zone America/New_York; it is Mon 2 Mar, 03:00 there."),
     ],
 )
@@ -197,26 +197,6 @@ def test_a_zone_that_is_none_brings_the_question_again(stage: Stage) -> None:
     answer = stage.say("Europe/Atlantis")
     assert answer.lines[0] == "I could not use that: Europe/Atlantis."
     assert "Where are you?" in answer.text
-
-
-def test_what_comes_with_the_settings_gives_way_to_the_persons_own_unless_it_is_used(stage: Stage) -> None:
-    stage.say("2h learning")
-    stage.say("/start")
-    for _ in range(2):
-        stage.tap("Keep this")
-    assert stage.say("choir, kids, museum").lines[0] == "Your hours go to Choir, Kids, Museum and Learning."
-    assert stage.look(lambda desk: len({category.colour for category in desk.categories.all()})) == 4
-    stage.say("undo")
-    assert stage.look(lambda desk: len(desk.categories.all())) == 5
-
-
-def test_a_category_is_dropped_while_nothing_names_it(stage: Stage) -> None:
-    stage.say("2h museum")
-    assert stage.say("drop category workshop").text == "Category dropped: Workshop."
-    assert stage.say("remove category museum").text == "“museum” has hours, goals or plans, so it stays. Nothing changed."
-    assert stage.say("jobs").lines[0] == "Museum, Museum of Canals and Locks"
-    stage.say("undo")
-    assert "Workshop" in stage.say("jobs").text
 
 
 def test_the_examples_name_what_the_persons_hours_go_to(stage: Stage) -> None:

@@ -271,3 +271,18 @@ def test_the_workbook_sent_comes_to_the_totals_of_the_chat(fortnight: Stage, tmp
     sheet = load_workbook(opened, data_only=True).worksheets[0]
     totals = {row[0].value: [cell.value for cell in row] for row in sheet.iter_rows()}
     assert totals["Gross pay, estimated, EUR"][3] == 293.63
+
+
+def test_a_later_rate_or_currency_is_pointed_out_where_it_changes_what_was_handed_in(fortnight: Stage) -> None:
+    # 20 h at 15.00 are 300.00, and half of 15.00 for half an hour of overtime is 3.75.
+    fortnight.say("handed in museum last period")
+    flagged = "This changes the museum timesheet of 2–15 March that you handed in: pay 293.63 EUR then, {} now."
+    assert flagged.format("303.75 EUR") in fortnight.say("rate museum 15 from 2 march").lines
+    assert fortnight.say("timesheet museum last period").lines[-1] == "What it pays has changed since: 293.63 EUR then, 303.75 EUR now."
+    assert "handed in" not in fortnight.say("undo").text
+    assert flagged.format("293.63 CHF") in fortnight.say("currency museum chf").lines
+
+
+def test_a_rate_from_after_the_period_changes_nothing_handed_in(fortnight: Stage) -> None:
+    fortnight.say("handed in museum last period")
+    assert len(fortnight.say("rate museum 15 from 16 march").lines) == 2

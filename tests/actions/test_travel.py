@@ -14,7 +14,7 @@ def test_the_way_is_said_with_the_commitment_and_shown_with_it(stage: Stage) -> 
     said = stage.say("dentist thu 15:00-16:00, 20 min each way")
     assert said.lines[0] == "Added: Thu 5 Mar, 15:00–16:00 dentist (20 min each way)."
     assert "Afternoon: 15:00–16:00 dentist (20 min each way)" in stage.say("thursday").lines
-    assert free(stage, "thursday") == "Free: 13 h 20; 2 h 40 of it stays free."
+    assert free(stage, "thursday") == "Free: 13 h 20; 2 h 40 is kept for what comes up."
 
 
 def test_it_is_said_later_and_taken_back(stage: Stage) -> None:
@@ -24,7 +24,7 @@ def test_it_is_said_later_and_taken_back(stage: Stage) -> None:
         "Thu 5 Mar, 15:00–16:00 dentist (30 min before, 10 min after).",
         "The plan leaves that time free.",
     ]
-    assert free(stage, "thursday") == "Free: 13 h 20; 2 h 40 of it stays free."
+    assert free(stage, "thursday") == "Free: 13 h 20; 2 h 40 is kept for what comes up."
     stage.tap("Undo")
     assert free(stage, "thursday") == before
 
@@ -45,10 +45,10 @@ def test_what_is_usual_holds_for_all_but_those_of_which_something_else_was_said(
     assert (
         stage.say("travel 30 min").lines[0] == "The plan keeps 30 min free each way for every commitment, unless you say otherwise for one."
     )
-    assert free(stage, "thursday") == "Free: 12 h; 2 h 24 of it stays free."
+    assert free(stage, "thursday") == "Free: 12 h; 2 h 24 is kept for what comes up."
     assert "Time for the way to a commitment: 30 min each way" in stage.say("settings").lines
     stage.say("travel off")
-    assert free(stage, "thursday") == "Free: 13 h; 2 h 36 of it stays free."
+    assert free(stage, "thursday") == "Free: 13 h; 2 h 36 is kept for what comes up."
 
 
 def test_the_plan_of_a_day_leaves_the_way_free(stage: Stage) -> None:

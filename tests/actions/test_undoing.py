@@ -172,7 +172,19 @@ def test_with_nothing_done_there_is_nothing_to_take_back(stage: Stage) -> None:
 def test_undo_never_takes_back_what_a_round_did(stage: Stage) -> None:
     stage.say("task order spokes")
     stage.at("2026-03-03 06:30")
-    assert stage.say("undo").text.startswith("That has been changed since")
+    assert stage.say("undo").text.startswith("A new day has carried that on, so it stays: Task 1 for today: order spokes")
+
+
+def test_undo_is_not_stuck_at_what_a_new_day_carried_on(stage: Stage) -> None:
+    stage.say("3h workshop")
+    stage.say("task call doctor")
+    stage.say("task order spokes")
+    stage.at("2026-03-03 06:30")
+    answer = stage.say("undo")
+    assert answer.lines[0] == "A new day has carried that on, so it stays: Task 2 for today: order spokes."
+    assert answer.lines[1] == "Done before that: “Workshop, Mon 2 Mar: 3 h”"
+    assert stage.tap("Take that back").lines == ["Taken back: “Workshop, Mon 2 Mar: 3 h”"]
+    assert len(stage.say("undo").lines) == 1
 
 
 def test_redo_brings_back_what_was_taken_back_last(lived_in: Stage) -> None:

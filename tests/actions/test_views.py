@@ -32,7 +32,7 @@ def test_a_day_shows_what_is_fixed_open_logged_and_free(busy: Stage) -> None:
         "1 order spokes, 30 min, since Mon 2 Mar",
         "Logged: Learning 1 h.",
         "",
-        "Free: 3 h; 36 min of it stays free. Tasks need 30 min: they fit.",
+        "Free: 3 h; 36 min is kept for what comes up. Tasks need 30 min: they fit.",
     ]
 
 
@@ -61,7 +61,7 @@ def test_another_week_is_shown_whole(busy: Stage) -> None:
 def test_a_day_that_holds_too_much_is_named_in_the_week(busy: Stage) -> None:
     for text in ("appt thu 9-10 school", "appt thu 11-12 plumber", "appt thu 14-15 bank", "appt thu 18-19 vet"):
         busy.say(text)
-    assert "Thu 5 Mar has 4 major commitments, a lot for one day." in busy.say("week").lines
+    assert "Thu 5 Mar has 4 commitments, a lot for one day." in busy.say("week").lines
 
 
 def test_hours_of_the_week_so_far_stand_beside_those_before(busy: Stage) -> None:
@@ -190,3 +190,18 @@ def test_what_runs_in_from_the_day_before_is_in_the_day_and_in_the_week(stage: S
     assert "Sat 7 Mar: evening 22:00–07:00 night watch" in week
     assert "Sun 8 Mar: until 07:00 night watch" in week
     assert "Mon 9 Mar: nothing fixed" in stage.say("next week").lines
+
+
+def test_what_shares_time_on_several_days_is_named_once_in_the_week(stage: Stage) -> None:
+    stage.say("workshop shift every mon, tue and thu 9-17 workshop")
+    stage.say("school every mon to fri 8:30-15:30 minor")
+    stage.say("appt sat 10-11 vet")
+    stage.say("appt sat 10-12 market")
+    lines = stage.say("next week").lines
+    assert "Mon, Tue and Thu, at the same time: school and workshop shift." in lines
+    assert "Sat 7 Mar, at the same time: vet and market." in stage.say("week").lines
+
+
+def test_the_hours_of_one_day_stand_alone(busy: Stage) -> None:
+    assert busy.say("hours yesterday").lines == ["Hours, Mon 2 Mar", "Workshop: 3 h"]
+    assert "Compared with" not in busy.say("what did I do on tuesday").text

@@ -48,7 +48,7 @@ from bot.language.pay_meaning import (
 )
 from bot.language.pick import Pick
 from bot.language.plan_meaning import AcceptPlan, AsPlanned, Later, MakePlan, NotToday, Place, Swap
-from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget
+from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget, RenameCategory
 from storage.records import PayPeriod
 from tests.language.person import CATEGORIES
 
@@ -184,6 +184,7 @@ shows = st.one_of(
     st.sampled_from(
         [
             Show("export"),
+            Show("earnings", first=date(2026, 3, 1), last=date(2026, 3, 31), category="museum"),
             Show("week_picture"),
             Show("week_page"),
             Show("week_page", form="letter"),
@@ -265,6 +266,7 @@ standing: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(DropRoutine, st.none(), st.integers(1, 40)),
     st.builds(DropTarget, names),
     st.builds(DropCategory, names),
+    st.builds(RenameCategory, names, st.sampled_from(("TA", "front desk", "Café"))),
 )
 amounts = st.sampled_from(("14.50", "15", "9.75", "120.125"))
 periods = st.sampled_from([period.value for period in PayPeriod])

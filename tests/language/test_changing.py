@@ -54,3 +54,21 @@ def test_what_moves_from_or_is_cancelled_on_the_weekday_of_today_is_todays() -> 
 
 def test_a_time_of_the_afternoon_corrects_the_end() -> None:
     assert understand("no 16:45", at()) == Amend(end=time(16, 45), either=True)
+
+
+@pytest.mark.parametrize(
+    ("text", "words", "day"),
+    [
+        ("visit cancelled", "visit", None),
+        ("visit tomorrow cancelled", "visit", date(2026, 3, 4)),
+        ("visit cancelled tomorrow", "visit", date(2026, 3, 4)),
+        ("school tour thursday canceled", "school tour", date(2026, 3, 5)),
+    ],
+)
+def test_what_others_called_off_may_be_told_with_the_word_behind(text: str, words: str, day: date | None) -> None:
+    assert understand(text, at()) == Cancel(words, day)
+
+
+def test_talk_of_what_was_cancelled_cancels_nothing() -> None:
+    for text in ("the train was cancelled again", "they cancelled my order", "my flight home with Ann got cancelled"):
+        assert isinstance(understand(text, at()), Unknown)

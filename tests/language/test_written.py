@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import time
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -45,3 +48,14 @@ def test_every_reply_of_the_tables_can_be_written_back(style: ClockStyle) -> Non
 )
 def test_a_choice_is_labelled_by_the_12_hour_clock_to_who_lives_by_it(said: str, label: str) -> None:
     assert labelled(understand(said, NOON), NOON, ClockStyle.TWELVE) == label
+
+
+def test_a_button_for_hours_of_an_earlier_day_says_its_date() -> None:
+    late = replace(NOON, waking_end=time(23))
+    meaning = understand("sun 7:30-9 museum", late)
+    assert isinstance(meaning, Ask)
+    assert [labelled(choice, late) for choice in meaning.choices] == ["sun 1 mar 07:30-09:00 museum", "sun 1 mar 19:30-21 museum"]
+    assert [labelled(choice, late, ClockStyle.TWELVE) for choice in meaning.choices] == [
+        "sun 1 mar 7:30-9am museum",
+        "sun 1 mar 7:30-9pm museum",
+    ]

@@ -101,10 +101,10 @@ def months(weeks: int = 9) -> HoursView:
     usual = {"workshop": 760, "museum": 840, "learning": 200, "family": 420, "home": 60}
     firsts = tuple(MONDAY - timedelta(weeks=number) for number in reversed(range(weeks)))
     rows = [
-        CategoryWeeks(name, COLOURS[name], tuple(max(0, int(random.gauss(minutes, 90)) // 5 * 5) for _ in firsts), TARGETS.get(name))
+        CategoryWeeks(name, tuple(max(0, int(random.gauss(minutes, 90)) // 5 * 5) for _ in firsts), TARGETS.get(name))
         for name, minutes in usual.items()
     ]
-    return HoursView(firsts, tuple(rows))
+    return HoursView(firsts, tuple(rows), tuple(COLOURS.items()))
 
 
 def _at(day: int, clock: str) -> datetime:

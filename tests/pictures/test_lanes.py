@@ -28,6 +28,14 @@ def test_a_night_is_on_both_its_days() -> None:
     assert [(each.starts, each.ends) for each in placed_on(MONDAY + timedelta(days=1), night, BRUSSELS)] == [(0, 6 * 60)]
 
 
+def test_what_ends_in_the_small_hours_is_drawn_on_the_day_it_began() -> None:
+    late = [piece("2026-03-02 23:00", "2026-03-03 01:00")]
+
+    assert [(each.starts, each.ends) for each in placed_on(MONDAY, late, BRUSSELS)] == [(23 * 60, 25 * 60)]
+    assert placed_on(MONDAY + timedelta(days=1), late, BRUSSELS) == ()
+    assert hours_shown(placed_on(MONDAY, late, BRUSSELS), time(6), time(21)) == (6, 25)
+
+
 def test_a_piece_that_ends_at_midnight_is_not_on_the_next_day() -> None:
     assert placed_on(MONDAY + timedelta(days=1), [piece("2026-03-02 20:00", "2026-03-03 00:00")], BRUSSELS) == ()
 
@@ -71,5 +79,5 @@ def test_no_two_pieces_of_a_lane_overlap_and_there_are_no_more_lanes_than_needed
 
     lanes = [[each for each in placed if each.lane == lane] for lane in range(lanes_of(placed))]
     assert all(one.ends <= other.starts for lane in lanes for one, other in pairwise(lane))
-    busiest = max((sum(each.starts <= minute < each.ends for each in placed) for minute in range(1440)), default=0)
+    busiest = max((sum(each.starts <= minute < each.ends for each in placed) for minute in range(1440 + 300)), default=0)
     assert lanes_of(placed) == max(1, busiest)

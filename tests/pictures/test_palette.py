@@ -98,3 +98,12 @@ def test_beyond_eight_categories_fills_are_used_again_evenly() -> None:
 
     counts = [list(fills.values()).count(fill) for fill in PALETTES[Look.LIGHT].fills]
     assert sorted(counts) == [1, 1, 1, 1, 2, 2, 2, 2]
+
+
+def test_a_category_keeps_its_place_among_the_fills_in_both_looks_and_with_later_categories() -> None:
+    categories = [("nursery", "teal"), ("ta", "goldenrod"), ("school", "steelblue"), ("flat", "orchid")]
+    light, dark = (fills_for(categories, PALETTES[look]) for look in (Look.LIGHT, Look.DARK))
+
+    places = {name: PALETTES[Look.LIGHT].fills.index(fill) for name, fill in light.items()}
+    assert places == {name: PALETTES[Look.DARK].fills.index(fill) for name, fill in dark.items()}
+    assert fills_for([*categories, ("choir", "orchid")], PALETTES[Look.LIGHT]).items() >= light.items()

@@ -7,15 +7,17 @@ from datetime import timedelta
 import pytest
 from PIL import Image, ImageChops, ImageStat
 
+from bot.pictures.canvas import SMALLEST
 from bot.pictures.hours_picture import hours_picture
+from bot.pictures.lanes import Placed
 from bot.pictures.palette import PALETTES, Colour, fills_for, mixed
-from bot.pictures.views import CategoryShown, HoursView, Loose, WeekView
-from bot.pictures.week_picture import TINT, week_picture
+from bot.pictures.views import CategoryShown, HoursView, Loose, Piece, WeekView
+from bot.pictures.week_picture import SNUG, TINT, Scale, week_picture
 from bot.voice.picture_words import hour_mark, unsaid_words
 from storage.records import ClockStyle, Look
 from tests.pictures.draw_examples import WEEKS, example
 from tests.pictures.made_weeks import COLOURS, MANNERS, USUAL_PLAN, USUAL_SPENT, empty_week, months, overfull_week, usual_week, week
-from tests.rules.made import MONDAY
+from tests.rules.made import MONDAY, wall
 
 BY_TWELVE = replace(MANNERS, clock_style=ClockStyle.TWELVE)
 LOOKS = pytest.mark.parametrize("look", list(Look))
@@ -94,8 +96,8 @@ def test_what_is_too_short_for_its_name_is_named_below() -> None:
 
 
 def test_hours_are_marked_by_the_persons_clock() -> None:
-    assert [hour_mark(hour, MANNERS) for hour in (0, 9, 12, 15, 24)] == ["0", "9", "12", "15", "24"]
-    assert [hour_mark(hour, BY_TWELVE) for hour in (0, 9, 12, 15, 24)] == ["midnight", "9 am", "noon", "3 pm", "midnight"]
+    assert [hour_mark(hour, MANNERS) for hour in (0, 9, 12, 15, 24, 27)] == ["0", "9", "12", "15", "24", "3"]
+    assert [hour_mark(hour, BY_TWELVE) for hour in (0, 9, 12, 15, 24, 27)] == ["midnight", "9 am", "noon", "3 pm", "midnight", "3 am"]
 
 
 def test_the_last_hours_mark_is_whole() -> None:
@@ -104,6 +106,22 @@ def test_the_last_hours_mark_is_whole() -> None:
         picture = drawn(week_picture(overfull_week(), manners, Look.LIGHT))
         ground = picture.getpixel((0, 0))
         assert {picture.getpixel((picture.width - 1, y)) for y in range(picture.height)} == {ground}
+
+
+@pytest.mark.parametrize(
+    ("label", "hours", "said"),
+    [
+        ("cinema shift", 6, ("cinema shift", SMALLEST)),
+        ("cinema shift", 4.8, ("cinema shift", SNUG)),
+        ("cinema shift", 4, ("cinema", SMALLEST)),
+        ("cinema", 3, ("cinema", SNUG)),
+        ("cinema", 1, ("", SMALLEST)),
+    ],
+)
+def test_a_label_is_in_smaller_letters_or_fewer_words_and_no_word_is_cut(label: str, hours: float, said: tuple[str, float]) -> None:
+    placed = Placed(Piece(label, "cinema", wall("2026-03-02 09:00"), wall("2026-03-02 09:00") + timedelta(hours=hours)), 540, 540, 0)
+
+    assert Scale(0, 24).label(replace(placed, ends=540 + round(60 * hours))) == said
 
 
 def test_the_same_week_gives_the_same_bytes_at_any_time() -> None:
@@ -117,7 +135,7 @@ def test_hours_over_weeks_are_bars_on_one_scale(look: Look, count: int) -> None:
     picture = drawn(hours_picture(view, MANNERS, look))
 
     assert (picture.format, picture.width) == ("PNG", 3 * 390)
-    fills = fills_for([(each.name, each.colour) for each in view.categories], PALETTES[look])
+    fills = fills_for(view.colours, PALETTES[look])
     workshop, museum = (pixels(picture, fills[name]) for name in ("workshop", "museum"))
     minutes = {each.name: sum(each.minutes) for each in view.categories}
     assert museum / workshop == pytest.approx(minutes["museum"] / minutes["workshop"], rel=0.08)
@@ -125,7 +143,9 @@ def test_hours_over_weeks_are_bars_on_one_scale(look: Look, count: int) -> None:
 
 def test_weeks_without_hours_are_said_to_be_so_on_a_short_picture() -> None:
     bare = HoursView(
-        (MONDAY, MONDAY + timedelta(days=7)), tuple(replace(each, minutes=(0, 0), at_least=None) for each in months(2).categories)
+        (MONDAY, MONDAY + timedelta(days=7)),
+        tuple(replace(each, minutes=(0, 0), at_least=None) for each in months(2).categories),
+        tuple(COLOURS.items()),
     )
 
     assert drawn(hours_picture(bare, MANNERS, Look.LIGHT)).height < drawn(hours_picture(months(2), MANNERS, Look.LIGHT)).height / 2

@@ -81,3 +81,10 @@ def test_names_with_accents_keep_their_letters() -> None:
 
 def test_the_same_sheet_gives_the_same_bytes_at_any_time() -> None:
     assert timesheet_pdf(usual(), MANNERS) == timesheet_pdf(usual(), MANNERS)
+
+
+def test_without_a_name_there_is_a_line_to_write_it_on() -> None:
+    named, unnamed = (timesheet_pdf(usual(), manners) for manners in (MANNERS, replace(MANNERS, name=None)))
+
+    assert "Name:" in pages_of(unnamed).pages[0].extract_text()
+    assert "Name:" not in pages_of(named).pages[0].extract_text()

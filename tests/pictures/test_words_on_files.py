@@ -9,7 +9,7 @@ import pytest
 from bot.pictures.canvas import fitted, text_width
 from bot.rules.pay.timesheet import timesheet
 from bot.voice.picture_words import target_line
-from bot.voice.timesheet_words import file_name, overtime_words, rules_said
+from bot.voice.timesheet_words import file_name, job_line, overtime_words, rules_said
 from storage.records import Rounded, Rounding, RoundingStep, Stint
 from tests.pictures.made_sheets import DESK, LAST, MANNERS, MUSEUM, empty
 from tests.rules.made import BRUSSELS, MONDAY, stint
@@ -78,3 +78,8 @@ def test_a_period_of_one_day_has_its_day_twice() -> None:
     sheet = timesheet(DESK, MONDAY, MONDAY + timedelta(days=0), [], BRUSSELS)
 
     assert MANNERS.period(sheet) == "02/03/2026 to 02/03/2026"
+
+
+def test_a_job_named_as_its_employer_is_named_once() -> None:
+    assert job_line(replace(DESK, name="cinema", employer="Cinema")) == "Cinema"
+    assert job_line(DESK) == "Museum, Museum of Canals and Locks"

@@ -38,6 +38,16 @@ def test_a_day_before_the_first_rate_leaves_the_estimate_out() -> None:
     assert sheet.estimate is None
 
 
+def test_a_day_before_the_first_rate_is_left_out_of_the_pay_of_the_others() -> None:
+    early, later = stint(WORKSHOP, MONDAY - timedelta(days=1), 75), stint(WORKSHOP, MONDAY, 120)
+    estimate = timesheet(PAID, MONDAY - timedelta(days=7), SUNDAY, [early, later], BRUSSELS).estimate
+
+    alone = timesheet(PAID, MONDAY, SUNDAY, [later], BRUSSELS).estimate
+    assert estimate is not None
+    assert alone is not None
+    assert (estimate.gross, estimate.unrated, alone.unrated) == (alone.gross, 75, 0)
+
+
 def test_hours_before_and_after_a_rise_are_paid_at_their_own_rates() -> None:
     job = replace(JOB, rates=(Rate(MONDAY, Decimal("12")), Rate(MONDAY + timedelta(days=3), Decimal("13.50"))))
     stints = [stint(WORKSHOP, MONDAY + timedelta(days=day), 120) for day in (2, 3)]

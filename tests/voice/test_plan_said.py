@@ -24,13 +24,30 @@ SIX = datetime(2026, 3, 2, 17, tzinfo=UTC)
         (OutsideWindow(SIX), "it would fit at 18:00, outside its window"),
         (InTheWet(SIX), "it would fit at 18:00, when it is likely wet"),
         (Splitting(2), "it would fit in 2 pieces"),
-        (FillMore(45), "it would fit if 45 min more of the free hours were filled"),
+        (FillMore(45), "it would fit if 45 min less were kept for what comes up"),
         (Without("exercise"), "it would fit without exercise"),
         (MoreTime(60), "1 h is missing"),
     ],
 )
 def test_each_remedy_has_its_words(remedy: Remedy, words: str) -> None:
     assert left_out_lines((LeftOut("paint the fence", 120, (remedy,)),), MANNERS) == [f"No hours for paint the fence (2 h): {words}."]
+
+
+def test_what_would_make_several_fit_is_said_once() -> None:
+    sunday = date(2026, 3, 8)
+    lines = left_out_lines(
+        (
+            LeftOut("bread", 30, (FillMore(30),), 1, sunday),
+            LeftOut("paint", 60, (MoreTime(20),)),
+            LeftOut("shoes", 30, (FillMore(30),), 2, sunday),
+        ),
+        MANNERS,
+    )
+    assert lines == [
+        "No hours for bread (30 min) and shoes (30 min): each would fit if 30 min less were kept for what comes up. "
+        "Sun 8 Mar has room for each.",
+        "No hours for paint (1 h): 20 min are missing.",
+    ]
 
 
 def test_only_the_first_few_are_told_and_the_rest_is_counted() -> None:

@@ -35,13 +35,13 @@ def test_the_page_fits_a_phone(week: Lines) -> None:
 def test_a_goal_that_does_not_fit_is_named_on_sunday_with_what_would_make_room(week: Lines) -> None:
     assert (
         the(week, "Plan for 2–8 March")[-1]
-        == "No room for 2 h 30 of write the course essay: it would fit if 2 h 30 more of the free hours were filled."
+        == "No room for 2 h 30 of write the course essay: it would fit if 2 h 30 less were kept for what comes up."
     )
 
 
 def test_the_fourth_commitment_of_a_day_comes_with_a_lighter_day(week: Lines) -> None:
     assert the(week, "Added: Thu 5 Mar, 18:00–19:00 bank")[1] == (
-        "Thu 5 Mar now has 4 major commitments; more than three is a lot for one day. Lighter, with that part of day free: Sat 7 Mar."
+        "Thu 5 Mar now has 4 commitments; more than three is a lot for one day. Lighter, with that part of day free: Sat 7 Mar."
     )
     assert the(week, "Moved: Sat 7 Mar, 18:00–19:00 bank")
 
@@ -49,7 +49,7 @@ def test_the_fourth_commitment_of_a_day_comes_with_a_lighter_day(week: Lines) ->
 def test_what_changed_under_a_link_is_told_in_one_message(week: Lines) -> None:
     changed = the(week, "Changed in Museum:")
     assert [line.split(":")[0] for line in changed[1:5]] == ["New", "Moved", "Moved", "Gone"]
-    assert changed[5].startswith("Thu 5 Mar now has 4 major commitments")
+    assert changed[5].startswith("Thu 5 Mar now has 4 commitments")
     assert "could we move “School tour” from Thursday 5 March, 14:00–15:00 to Saturday 7 March?" in the(week, "School tour comes from")[-1]
 
 

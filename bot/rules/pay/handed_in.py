@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
+from decimal import Decimal
 
 from bot.rules.pay.day_sheet import DaySheet
 from bot.rules.pay.job_rules import JobRules
+from bot.rules.pay.timesheet import Timesheet
 from storage.records import DayHandedIn, HandedIn
 
 
@@ -18,6 +20,28 @@ class ChangedDay:
     day: date
     was: DayHandedIn | None
     now: DayHandedIn | None
+
+
+@dataclass(frozen=True, slots=True)
+class ChangedPay:
+    """What a period's hours were to pay when it was handed in, and what they do now that a rate or the currency is another one."""
+
+    was: Decimal
+    was_in: str
+    now: Decimal
+    now_in: str
+
+
+def pay_since(handed_in: HandedIn, sheet: Timesheet) -> ChangedPay | None:
+    """How the pay of the ``sheet``, ruled as then, differs from what was handed in; None where either is not known.
+
+    Where the overtime is another one too, its rules or hours elsewhere have changed, and not what an hour pays.
+    """
+    now, overtime = sheet.estimate, sum(each.minutes for each in sheet.overtime)
+    if now is None or handed_in.gross is None or overtime != handed_in.overtime_minutes:
+        return None
+    same = (now.gross, now.currency) == (handed_in.gross, handed_in.currency)
+    return None if same else ChangedPay(handed_in.gross, handed_in.currency, now.gross, now.currency)
 
 
 def days_of(days: Iterable[DaySheet]) -> tuple[DayHandedIn, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from decimal import Decimal
@@ -51,11 +51,15 @@ class WeekSheet:
 
 @dataclass(frozen=True, slots=True)
 class Estimate:
-    """What the period is likely to pay before deductions, in cents. The employer's record and local law decide."""
+    """What the period is likely to pay before deductions, in cents. The employer's record and local law decide.
+
+    ``unrated`` are the paid minutes from before the first rate, which are not in it.
+    """
 
     straight: Decimal
     premium: Decimal
     currency: str
+    unrated: int = 0
 
     @property
     def gross(self) -> Decimal:
@@ -112,8 +116,8 @@ def timesheet(job: JobRules, first: date, last: date, stints: Iterable[Stint], z
     own = tuple(day for day in days if day.category_id == job.category_id and first <= day.day <= last)
     worked = tuple(Worked(day.day, day.category_id, day.paid, rate_on(day.day, jobs[day.category_id].rates)) for day in days)
     weeks = tuple(_week_sheet(job, starts, ends, worked) for starts, ends in workweeks_ending_in(first, last, job.week_starts))
-    straight = straight_pay(each for each in worked if each.category_id == job.category_id and first <= each.day <= last)
-    return Timesheet(job, first, last, own, weeks, _estimate(job, straight, weeks))
+    mine = tuple(each for each in worked if each.category_id == job.category_id and first <= each.day <= last)
+    return Timesheet(job, first, last, own, weeks, _estimate(job, mine, weeks))
 
 
 def days_of_job(job: JobRules, stints: Iterable[Stint], zone: str) -> tuple[DaySheet, ...]:
@@ -143,8 +147,11 @@ def _week_sheet(job: JobRules, first: date, last: date, worked: Iterable[Worked]
     return WeekSheet(first, last, sum(each.minutes for each in week), overtime, regular_rate(week))
 
 
-def _estimate(job: JobRules, straight: Fraction | None, weeks: Iterable[WeekSheet]) -> Estimate | None:
-    if straight is None or not job.rates:
+def _estimate(job: JobRules, worked: Sequence[Worked], weeks: Iterable[WeekSheet]) -> Estimate | None:
+    """The pay of what has a rate; None where nothing has one, or an hour of overtime has none."""
+    rated = [each for each in worked if each.per_hour is not None]
+    straight = straight_pay(rated)
+    if straight is None or not job.rates or (worked and not rated):
         return None
     extra = Fraction(0)
     for week in weeks:
@@ -153,7 +160,8 @@ def _estimate(job: JobRules, straight: Fraction | None, weeks: Iterable[WeekShee
             if pays is None:
                 return None
             extra += pays
-    return Estimate(hundredths(straight), hundredths(extra), job.currency)
+    unrated = sum(each.minutes for each in worked) - sum(each.minutes for each in rated)
+    return Estimate(hundredths(straight), hundredths(extra), job.currency, unrated)
 
 
 def _summed(overtime: Iterable[Overtime]) -> tuple[Overtime, ...]:

@@ -27,6 +27,7 @@ from bot.voice.replies.hours import (
 )
 from bot.voice.replies.pay import (
     ChangedPeriod,
+    EarningsView,
     JobKept,
     JobShown,
     JobsView,
@@ -62,6 +63,7 @@ from bot.voice.replies.settings import (
     CategoriesKept,
     CategoryAdded,
     CategoryDropped,
+    CategoryRenamed,
     Erased,
     ErasingAsked,
     Greeting,
@@ -103,6 +105,7 @@ __all__ = [
     "CategoryAdded",
     "CategoryDropped",
     "CategoryHours",
+    "CategoryRenamed",
     "ChangedPeriod",
     "ClockVoided",
     "ClockedIn",
@@ -110,6 +113,7 @@ __all__ = [
     "CommitmentKept",
     "DayTooFull",
     "DayView",
+    "EarningsView",
     "Enclosing",
     "Erased",
     "ErasingAsked",

@@ -7,12 +7,12 @@ from datetime import date
 from typing import Literal
 
 from bot.language.meaning import SheetForm
-from bot.rules.pay.handed_in import ChangedDay
+from bot.rules.pay.handed_in import ChangedDay, ChangedPay
 from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.timesheet import Timesheet
 from bot.rules.pay.working_time import AverageWeek, MissingHours, NoBreak, ShortRest
 from bot.voice.replies.reply import Reply
-from storage.records import HandedIn
+from storage.records import HandedIn, Occurrence
 
 Settled = Literal["new", "rates", "rounding", "breaks", "pay period", "payday", "overtime", "workweek", "currency", "employer"]
 
@@ -30,10 +30,11 @@ class JobShown:
 
 @dataclass(frozen=True, slots=True)
 class JobKept(Reply):
-    """Something was settled for a job: ``what``."""
+    """Something was settled for a job: ``what``. ``midweek`` is the day said for a period of weeks where no workweek begins on it."""
 
     shown: JobShown
     what: Settled
+    midweek: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,22 +54,36 @@ class ReminderKept(Reply):
 
 @dataclass(frozen=True, slots=True)
 class ChangedPeriod:
-    """A period that is not as it was handed in."""
+    """A period that is not as it was handed in: on some ``days``, or in its ``pay`` alone."""
 
     job: str
     handed_in: HandedIn
-    days: tuple[ChangedDay, ...]
+    days: tuple[ChangedDay, ...] = ()
+    pay: ChangedPay | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class TimesheetView(Reply):
-    """``handed_in`` when it was; ``changed`` are the days that differ since, ``elsewhere`` the job's other periods that do."""
+    """``handed_in`` when it was; ``changed`` are the days that differ since, or the ``pay`` alone; ``elsewhere`` the job's other
+    periods that do. ``missing`` are planned shifts without hours.
+    """
 
     sheet: Timesheet
     payday: date | None = None
     handed_in: HandedIn | None = None
     changed: tuple[ChangedDay, ...] = ()
     elsewhere: tuple[ChangedPeriod, ...] = ()
+    pay: ChangedPay | None = None
+    missing: tuple[Occurrence, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class EarningsView(Reply):
+    """What each job's hours from ``first`` to ``last`` are likely to pay."""
+
+    first: date
+    last: date
+    sheets: tuple[Timesheet, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,11 +96,12 @@ class TimesheetFile(Reply):
 
 @dataclass(frozen=True, slots=True)
 class PeriodHandedIn(Reply):
-    """``anew`` when it had been before; ``other`` is the period that may have been meant instead."""
+    """``anew`` when it had been before; ``missing`` are planned shifts without hours; ``other`` is the period that may have been meant."""
 
     sheet: Timesheet
     anew: bool = False
     still_open: bool = False
+    missing: tuple[Occurrence, ...] = ()
     other: tuple[date, date] | None = None
 
 

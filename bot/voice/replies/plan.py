@@ -47,11 +47,16 @@ class PlanMade(Reply):
 
 @dataclass(frozen=True, slots=True)
 class PlanAccepted(Reply):
-    """The plan as it stands; ``pushed`` is what went to the next day."""
+    """The plan as it stands; ``pushed`` is what went to the next day.
+
+    It was made ``anew`` where hours of what was accepted were past; ``left_out`` is what found no hours then.
+    """
 
     day: date
     lines: tuple[PlanLine, ...]
     pushed: str | None = None
+    anew: bool = False
+    left_out: tuple[LeftOut, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -59,7 +59,7 @@ class Refusal(Reply):
         "past commitment", "nothing that day", "calendar there", "no such calendar", "no link", "went wrong", "edited since",
         "most below least", "no later hour", "not planned", "nothing planned", "nothing but break", "not free then",
         "category used", "no job", "no jobs", "job there", "no such step", "break too long", "limits fall", "no payday",
-        "name taken", "too long a name",
+        "name taken", "too long a name", "carried on since",
         "no such routine", "no such target", "on the way then", "which commitment", "several under a number", "week not accepted",
     ]  # fmt: skip
     about: str = ""
@@ -72,7 +72,7 @@ class UndoAsked(Reply):
 
     summary: str
     entry: int
-    of: Literal["hours", "question", "message", "message to redo"] = "hours"
+    of: Literal["hours", "earlier", "question", "message", "message to redo"] = "hours"
 
 
 @dataclass(frozen=True, slots=True)

@@ -59,6 +59,12 @@ class CategoryDropped(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class CategoryRenamed(Reply):
+    before: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
 class CategoriesKept(Reply):
     """The categories that the person has now."""
 

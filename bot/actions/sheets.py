@@ -1,0 +1,30 @@
+"""A job's timesheet as its hours and rules are now, and what of its planned shifts has no hours yet."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from bot.actions.agenda import agenda
+from bot.actions.jobs import all_rules
+from bot.rules.pay.job_rules import JobRules
+from bot.rules.pay.timesheet import Timesheet, days_needed, timesheet
+from bot.rules.unlogged import unlogged
+from storage.desk import Desk
+from storage.records import Occurrence
+
+ONE_DAY = timedelta(days=1)
+
+
+def sheet_of(desk: Desk, rules: JobRules, first: date, last: date) -> Timesheet:
+    """The timesheet from ``first`` to ``last``; other jobs of the same employer count towards its overtime."""
+    others = [each for each in all_rules(desk) if each.category_id != rules.category_id]
+    return timesheet(rules, first, last, desk.stints.between(*days_needed(rules, first, last)), desk.person.zone, others)
+
+
+def shifts_without_hours(desk: Desk, sheet: Timesheet) -> tuple[Occurrence, ...]:
+    """The job's planned shifts of the sheet's days that are over and of which no hours tell, earliest first."""
+    job = sheet.job.category_id
+    fixed = (each for each in agenda(desk, sheet.first, sheet.last) if each.commitment.blocks_hours)
+    shifts = [each for each in fixed if each.category_id == job]
+    stints = desk.stints.for_category_between(job, sheet.first - ONE_DAY, sheet.last + ONE_DAY) if shifts else ()
+    return unlogged(shifts, stints, desk.now)
