@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from datetime import datetime
 from typing import Any
 
 from sqlalchemy import bindparam, exists, insert, select, update
@@ -43,6 +44,15 @@ _LATEST_OF_ROW = ENTRIES.mine(
         journal_changes.c.entry_id == journal_entries.c.id,
         journal_changes.c.table == bindparam("of_table"),
         journal_changes.c.row_id == bindparam("of_row"),
+    ),
+    order=_NEWEST_FIRST,
+).limit(1)
+_TOUCHING = ENTRIES.mine(
+    journal_entries.c.at >= bindparam("since"),
+    exists().where(
+        journal_changes.c.entry_id == journal_entries.c.id,
+        journal_changes.c.table == bindparam("table"),
+        journal_changes.c.row_id == bindparam("row_id"),
     ),
     order=_NEWEST_FIRST,
 ).limit(1)
@@ -93,6 +103,10 @@ class Entries:
     def latest_undo(self) -> Entry | None:
         """The newest entry that takes another back and is itself in force."""
         return self._first(_LATEST_UNDO)
+
+    def touched_since(self, table: str, row_id: int, since: datetime) -> bool:
+        """Whether an entry of that instant or later touched the row of ``table``."""
+        return self._first(_TOUCHING, table=table, row_id=row_id, since=since) is not None
 
     def changes(self, entry_id: int) -> tuple[Change, ...]:
         """What the entry changed, in order; none for another person's entry."""

@@ -35,6 +35,12 @@ def agenda(desk: Desk, first: date, last: date) -> tuple[Occurrence, ...]:
     return tuple(each for each in _around(desk, first, last) if first <= each.day <= last)
 
 
+def titled_on(desk: Desk, day: date, title: str) -> Occurrence | None:
+    """The first occurrence of ``day`` that has all the words of ``title`` in its own."""
+    wanted = set(title.lower().split())
+    return next((each for each in agenda(desk, day, day) if wanted <= set(each.commitment.title.lower().split())), None)
+
+
 def busy_on(desk: Desk, day: date) -> tuple[Occurrence, ...]:
     """Every occurrence that takes hours of ``day``, those that run in from the day before among them."""
     opens = day_bounds(day, desk.person.zone)[0]

@@ -26,7 +26,10 @@ LOOK_BACK = timedelta(days=6)
 """How far back the hours of a category are looked for when no day is said."""
 
 FRESH = timedelta(hours=12)
-"""How long after they were told hours are corrected without being named; common practice, no source."""
+"""How long after they were told hours are corrected without being named, where nothing was done since; common practice, no source."""
+
+JUST_NOW = timedelta(minutes=15)
+"""How long whatever was done since; common practice, no source."""
 
 MOST_ASKED = 3
 DAY_MINUTES = 24 * 60
@@ -78,7 +81,9 @@ def _is_named(said: Amend) -> bool:
 
 
 def _is_fresh(desk: Desk, stint: Stint) -> bool:
-    """Whether those hours are what was done last, and not long ago: a correction that names none is about nothing older."""
+    """Whether those hours were told just now, or are what was done last: a correction that names none is about nothing older."""
+    if desk.journal.touched_since("stints", stint.id, desk.now - JUST_NOW):
+        return True
     last = desk.journal.latest_to_undo()
     return last is not None and stint.id in desk.journal.find_rows(last.id, "stints") and desk.now - last.at <= FRESH
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
-from bot.actions.agenda import agenda
+from bot.actions.agenda import agenda, titled_on
 from bot.actions.amending import amend, stints_there
 from bot.actions.coming_days import coming_days, which_to_move
 from bot.actions.matching import best_match
@@ -41,7 +41,7 @@ LOOK_AHEAD = timedelta(days=120)
 
 def add_commitment(desk: Desk, said: AddCommitment) -> Reply:
     """Keeps a commitment. Without a start it is for all of the day; without an end it is an hour long."""
-    there = _there_already(desk, said) if said.instead else None
+    there = titled_on(desk, said.day, said.title) if said.instead else None
     if there is not None:
         moved = move(desk, Move(None, said.day, said.start, said.end, from_day=said.day, id=there.commitment.id))
         return replace(moved, beside=replace(said, instead=False)) if isinstance(moved, CommitmentKept) else moved
@@ -64,12 +64,6 @@ def add_commitment(desk: Desk, said: AddCommitment) -> Reply:
     )
     kept = _kept(desk, commitment, said.day, "added", end_assumed=said.start is not None and said.end is None)
     return replace(kept, only=coming_days(desk, commitment, said.day)) if said.loose else kept
-
-
-def _there_already(desk: Desk, said: AddCommitment) -> Occurrence | None:
-    """The day's own commitment of that title, or of all its words."""
-    wanted = set(said.title.lower().split())
-    return next((each for each in agenda(desk, said.day, said.day) if wanted <= set(each.commitment.title.lower().split())), None)
 
 
 def _instants(desk: Desk, day: date, start: time | None, end: time | None) -> tuple[datetime, datetime]:

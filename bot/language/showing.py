@@ -81,7 +81,9 @@ FILLERS = frozenset(
     doing this ? . ! , :
     """.split()
 )
-WANTED = opened_by("|".join((*WHATS, *FILES)) + "| next week | next month | last week | last month | this week | this month | export")
+WANTED = opened_by(
+    "|".join((*WHATS, *FILES)) + "| next week | next month | last week | last month | this week | this month | export | tasks"
+)
 LOOKS_BACK = frozenset({"hours", "recap", "timesheet", "timesheets", "picture", "chart", "graph"})
 UNITS: set[What] = {"day", "week", "month"}
 OF_A_CATEGORY: set[What] = {"hours", "timesheet", "goals", "job"}

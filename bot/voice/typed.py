@@ -168,7 +168,8 @@ def _(meaning: AddCommitment, spelling: Spelling) -> str:
     hours = spelling.hours(meaning.start, meaning.end) if meaning.start else None
     flags = words(None if meaning.major else "minor", "outdoors" if meaning.outdoors else None)
     way = travel_words(meaning.minutes_before, meaning.minutes_after)
-    return words("appt", spelling.title(meaning.title), rule, day, hours, meaning.category, flags, way)
+    opening, ending = (None, "instead") if meaning.instead else ("appt", None)
+    return words(opening, spelling.title(meaning.title), rule, day, hours, meaning.category, flags, way, ending)
 
 
 @as_reply.register

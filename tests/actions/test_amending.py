@@ -122,6 +122,9 @@ def test_a_correction_that_names_no_hours_reaches_back_only_to_what_was_done_las
     stage.at("2026-03-02 18:00")
     stage.say("museum 13-17")
     stage.say("task order spokes")
+    assert stage.say("no, 13-16:45").lines[0] == "Museum, Mon 2 Mar, 13:00–16:45: 3 h 45"
+    stage.say("done 1")
+    stage.at("2026-03-02 18:30")
     asked = stage.say("no, 13-16:30")
     assert asked.lines[0] == "Which do you mean?"
     assert asked.labels == ["correct museum today 13-16:30"]

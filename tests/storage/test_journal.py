@@ -198,6 +198,16 @@ def test_undo_waits_until_what_came_before_is_written(database: Database, person
         desk.journal.write("Added", "k2")
 
 
+def test_the_journal_knows_whether_a_row_was_touched_since_an_instant(database: Database, person: Person) -> None:
+    with database.desk(person.id, NOW) as desk:
+        task = desk.tasks.add(Task(0, "order spokes", TUESDAY, 1))
+        desk.journal.write("Added", None)
+        assert desk.journal.touched_since("tasks", task.id, NOW)
+        assert not desk.journal.touched_since("tasks", task.id, NOW + HOUR)
+        assert not desk.journal.touched_since("stints", task.id, NOW)
+        assert not desk.journal.touched_since("tasks", task.id + 1, NOW)
+
+
 def test_the_latest_to_undo_is_the_persons_own_in_force_and_changed_something(database: Database, person: Person) -> None:
     with database.desk(person.id, NOW) as desk:
         assert desk.journal.latest_to_undo() is None
