@@ -82,13 +82,13 @@ class Entry:
 
 @dataclass(slots=True)
 class Ledger:
-    """One person's account. ``clocked`` is the category of their clock; ``asked`` says that the last thing heard was answered with
-    a question about hours, which logged nothing."""
+    """One person's account. ``clocked`` is the category of their clock; ``did_nothing`` says that the last thing heard changed
+    nothing, so that a written undo may be about nothing."""
 
     zone: ZoneInfo
     clocked: str
     heard: int = 0
-    asked: bool = False
+    did_nothing: bool = False
     places: dict[str, Value] = field(default_factory=dict)
     entries: list[Entry] = field(default_factory=list)
     answered: dict[int, Entry] = field(default_factory=dict)
@@ -118,7 +118,7 @@ class Ledger:
         """Takes in what the program has handled just now; ``parcel_id`` is its answer's."""
         self.heard += 1
         entry = self._edit(deed, message_key, now) if is_edit else self._do(deed, message_key, now)
-        self.asked = isinstance(deed, ClocksOut) and entry is None and self.runs_since is not None
+        self.did_nothing = entry is None
         if entry is not None:
             self.answered[parcel_id] = entry
 

@@ -19,6 +19,7 @@ from bot.house import House
 from bot.outside.geocoding import NoGeocoding
 from bot.rounds import lookouts, postman
 from bot.rounds.pace import UNLIMITED, Pace
+from bot.voice.questions import NOTHING_TO_UNDO
 from storage.database import Database
 from storage.desk import Desk
 from storage.records import Parcel
@@ -35,6 +36,8 @@ from tests.stage import Links
 LAZY_TICK = 3600.0
 """Seconds between the program's looks at what is due: on a virtual clock only their number costs anything."""
 
+ASKING = tuple(NOTHING_TO_UNDO.values())
+"""How a written undo is answered that takes nothing back before a tap."""
 
 _HEAR = Engine._hear
 
@@ -157,8 +160,8 @@ class Life(World):
         self._is_heard(meant.chat)
         self.story.said(meant.line, meant.chat)
         deed = meant.deed
-        if isinstance(deed, TakesBackLatest) and answer.text.startswith("Nothing was logged"):
-            demand(ledger.asked, "undo was answered with a question, though nothing had been asked before")
+        if isinstance(deed, TakesBackLatest) and answer.text.startswith(ASKING):
+            demand(ledger.did_nothing, "undo was answered with a question, though what came before it had done something")
             deed = Looks()
         ledger.hear(deed, meant.message_key, meant.is_edit, now, answer.id)
         if isinstance(deed, Logs):
