@@ -25,10 +25,15 @@ from storage.records import Person, Round, RoundKind, RoundState
 BATCH = 100
 """Rounds read at a time."""
 
-STRETCH = 5
+STRETCH = 3
 """Rounds told in one transaction: few enough that replies are heard in between."""
 
 BREATH_SECONDS = 0.005
+"""How long all else has its turn after a stretch, at least."""
+
+OTHERS_SHARE = 2
+"""How many times as long as the stretch took: replies and the post come first, and messages are told faster than they may be sent even so."""
+
 AT_ONCE = 16
 """Errands that are under way at the same time."""
 
@@ -130,12 +135,13 @@ class Alarm:
 
     async def _tell(self, due: Sequence[Round]) -> None:
         """Tells some in one transaction; should one fail, each in one of its own."""
+        clock = asyncio.get_running_loop().time
         for first in range(0, len(due), STRETCH):
-            stretch = due[first : first + STRETCH]
+            stretch, began = due[first : first + STRETCH], clock()
             if await failure_of(lambda stretch=stretch: self._tell_together(stretch)) is not None:  # type: ignore[misc]
                 for each in stretch:
                     await self._see_through(each, lambda each=each: self._tell_together([each]))  # type: ignore[misc]
-            await asyncio.sleep(BREATH_SECONDS)
+            await asyncio.sleep(max(BREATH_SECONDS, OTHERS_SHARE * (clock() - began)))
 
     async def _tell_together(self, due: Sequence[Round]) -> None:
         with self._database.desks() as desks:
