@@ -31,7 +31,7 @@ STRETCH = 3
 BREATH_SECONDS = 0.005
 """How long all else has its turn after a stretch, at least."""
 
-OTHERS_SHARE = 2
+OTHERS_SHARE = 1.5
 """How many times as long as the stretch took: replies and the post come first, and messages are told faster than they may be sent even so."""
 
 AT_ONCE = 16
