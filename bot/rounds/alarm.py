@@ -32,7 +32,7 @@ BREATH_SECONDS = 0.005
 """How long all else has its turn after a stretch, at least."""
 
 OTHERS_SHARE = 1.5
-"""How many times as long as the stretch took: replies and the post come first, and even so more is told than may be sent."""
+"""How many times as long as the stretch took: replies and the post come first."""
 
 AT_ONCE = 16
 """Errands that are under way at the same time."""
