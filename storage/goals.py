@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from sqlalchemy import bindparam
+from sqlalchemy import bindparam, literal_column
 
 from storage.forms import GOALS
 from storage.records import Goal, GoalState, Horizon
@@ -13,10 +13,9 @@ from storage.shelf import Shelf
 
 _OF_HORIZON = goals.c.horizon == bindparam("horizon")
 _OF_PERIOD = goals.c.period == bindparam("period")
-_IN_STATE = goals.c.state == bindparam("state")
 _FOR_PERIOD = GOALS.mine(_OF_HORIZON, _OF_PERIOD)
-_IN_STATE_FOR = GOALS.mine(_OF_HORIZON, _OF_PERIOD, _IN_STATE)
-_IN_STATE_BEFORE = GOALS.mine(_OF_HORIZON, goals.c.period < bindparam("period"), _IN_STATE, order=(goals.c.period,))
+# A literal, because SQLite takes a partial index for a literal only.
+_OPEN = GOALS.mine(goals.c.state == literal_column("'open'"), order=(goals.c.period,))
 
 
 class Goals(Shelf[Goal]):
@@ -28,8 +27,12 @@ class Goals(Shelf[Goal]):
 
     def open_for(self, horizon: Horizon, period: date) -> tuple[Goal, ...]:
         """Those of them that are open."""
-        return self.many(_IN_STATE_FOR, horizon=horizon, period=period, state=GoalState.OPEN)
+        return tuple(goal for goal in self.open() if (goal.horizon, goal.period) == (horizon, period))
 
     def open_before(self, horizon: Horizon, period: date) -> tuple[Goal, ...]:
         """Open goals of earlier weeks or months, oldest period first."""
-        return self.many(_IN_STATE_BEFORE, horizon=horizon, period=period, state=GoalState.OPEN)
+        return tuple(goal for goal in self.open() if goal.horizon is horizon and goal.period < period)
+
+    def open(self) -> tuple[Goal, ...]:
+        """All open goals, oldest period first. They are few, as what is not met is carried or dropped."""
+        return self.many(_OPEN)

@@ -8,6 +8,7 @@ from typing import Any
 
 from sqlalchemy import bindparam, func, literal_column, select
 
+from storage.days import DayShelf
 from storage.forms import STINTS
 from storage.records import Running, Stint, Work
 from storage.schema import categories, stints
@@ -15,7 +16,6 @@ from storage.shelf import Shelf
 
 _IN_ORDER = (stints.c.day, stints.c.starts.nulls_first())
 _IN_DAYS = stints.c.day.between(bindparam("first"), bindparam("last"))
-_BETWEEN = STINTS.mine(_IN_DAYS, order=_IN_ORDER)
 _FOR_CATEGORY = STINTS.mine(stints.c.category_id == bindparam("category_id"), _IN_DAYS, order=_IN_ORDER)
 _OVERLAPPING = STINTS.mine(stints.c.starts < bindparam("ends"), stints.c.ends > bindparam("starts"), order=_IN_ORDER)
 _WORK = (
@@ -44,16 +44,10 @@ _BY_DAY = (
 _LATEST = STINTS.mine(order=(stints.c.id.desc(),)).limit(1)
 
 
-class Stints(Shelf[Stint]):
+class Stints(DayShelf[Stint]):
     """The person's stints, by day; within a day those without a start first, then by start."""
 
-    def on(self, day: date) -> tuple[Stint, ...]:
-        """Those that count for this local day."""
-        return self.between(day, day)
-
-    def between(self, first: date, last: date) -> tuple[Stint, ...]:
-        """Those of all local days from ``first`` to ``last``, both included."""
-        return self.many(_BETWEEN, first=first, last=last)
+    between_days = STINTS.mine(_IN_DAYS, order=_IN_ORDER)
 
     def for_category_between(self, category_id: int, first: date, last: date) -> tuple[Stint, ...]:
         """Those of one category, both days included."""
@@ -70,7 +64,7 @@ class Stints(Shelf[Stint]):
 
     def work_between(self, first: date, last: date) -> tuple[Work, ...]:
         """What those of these days that name tasks say of them, in order of the days."""
-        return self._known(_work, _WORK, {"first": first, "last": last})
+        return self._of_days(_work, _WORK, first, last)
 
     def minutes_by_category(self, first: date, last: date) -> Mapping[int, int]:
         """Net minutes of all local days from ``first`` to ``last`` by category id, added up by the database; none without stints."""

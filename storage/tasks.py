@@ -6,17 +6,14 @@ from datetime import date
 
 from sqlalchemy import Text, bindparam, case, func, literal, literal_column, select, type_coerce
 
+from storage.days import DayShelf
 from storage.forms import TASKS
 from storage.records import Task, TaskState
 from storage.schema import tasks
-from storage.shelf import Shelf
 
-_BY_NUMBER = (tasks.c.number,)
 _ON_DAY = tasks.c.day == bindparam("day")
-_ON = TASKS.mine(_ON_DAY, order=_BY_NUMBER)
 # A literal, because SQLite takes a partial index for a literal only.
 _OPEN = TASKS.mine(tasks.c.state == literal_column("'open'"), order=(tasks.c.day, tasks.c.number))
-_BETWEEN = TASKS.mine(tasks.c.day.between(bindparam("first"), bindparam("last")), order=(tasks.c.day, tasks.c.number))
 _FOR_GOAL = TASKS.mine(tasks.c.goal_id == bindparam("goal_id"), order=(tasks.c.day, tasks.c.number))
 _SETTLED = TASKS.mine(tasks.c.settled.between(bindparam("first"), bindparam("last")), order=(tasks.c.settled, tasks.c.number))
 # Whoever was pushed from a day lies on a later one now.
@@ -37,12 +34,10 @@ _NUMBERS_GIVEN = select(
 ).where(tasks.c.person_id == bindparam("person_id"), _ON_DAY | ((tasks.c.day > bindparam("day")) & _PUSHED_FROM))
 
 
-class Tasks(Shelf[Task]):
+class Tasks(DayShelf[Task]):
     """The person's tasks. Days are local; a day's tasks come in the order of their numbers."""
 
-    def on(self, day: date) -> tuple[Task, ...]:
-        """All tasks of the day, whatever their state."""
-        return self.many(_ON, day=day)
+    between_days = TASKS.mine(tasks.c.day.between(bindparam("first"), bindparam("last")), order=(tasks.c.day, tasks.c.number))
 
     def open(self) -> tuple[Task, ...]:
         """All open tasks, earliest day first. They are few, and a day asks for them from all sides."""
@@ -63,10 +58,6 @@ class Tasks(Shelf[Task]):
     def open_after(self, day: date) -> tuple[Task, ...]:
         """Open tasks of later days, nearest day first."""
         return tuple(task for task in self.open() if task.day > day)
-
-    def between(self, first: date, last: date) -> tuple[Task, ...]:
-        """All tasks of the days from ``first`` to ``last``, both included, whatever their state."""
-        return self.many(_BETWEEN, first=first, last=last)
 
     def settled_between(self, first: date, last: date) -> tuple[Task, ...]:
         """Those closed or dropped on a day from ``first`` to ``last``, both included, in the order of these days."""

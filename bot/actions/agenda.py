@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 
 from bot.actions.events import events_between
@@ -10,7 +11,7 @@ from bot.rules.free_hours import free_minutes, free_spans, minutes_to_fill
 from bot.rules.local_time import ONE_DAY, day_bounds
 from bot.rules.occurrences import touching
 from bot.rules.travel import taken
-from bot.rules.weeks import first_of_week, last_of_week
+from bot.rules.weeks import days_from, first_of_week, last_of_week
 from bot.voice.replies import FreeHours
 from storage.desk import Desk
 from storage.records import Commitment, Occurrence, Task, TaskState
@@ -43,12 +44,20 @@ def titled_on(desk: Desk, day: date, title: str) -> Occurrence | None:
 
 def busy_on(desk: Desk, day: date) -> tuple[Occurrence, ...]:
     """Every occurrence that takes hours of ``day``, those that run in from the day before among them."""
-    opens = day_bounds(day, desk.person.zone)[0]
-    return tuple(
-        each
-        for each in _around(desk, day, day)
-        if (each.day == day or (each.day < day and each.ends > opens)) and each.commitment.blocks_hours
-    )
+    week = first_of_week(day, desk.person.week_starts)
+    return desk.remembered(("busy", week), SAID_IN, lambda: _busy_of(desk, week)).get(day, ())
+
+
+def _busy_of(desk: Desk, week: date) -> Mapping[date, tuple[Occurrence, ...]]:
+    """The same of each day of a week that has some."""
+    days = days_from(week, last_of_week(week, desk.person.week_starts))
+    opens = {day: day_bounds(day, desk.person.zone)[0] for day in days}
+    busy: dict[date, list[Occurrence]] = {}
+    for each in _around(desk, week, week):
+        for day in days if each.commitment.blocks_hours else ():
+            if each.day == day or (each.day < day and each.ends > opens[day]):
+                busy.setdefault(day, []).append(each)
+    return {day: tuple(found) for day, found in busy.items()}
 
 
 def _around(desk: Desk, first: date, last: date) -> tuple[Occurrence, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
@@ -57,15 +58,16 @@ def propose(desk: Desk, day: date) -> PlanMade:
             desk.blocks.remove(block.id)
     candidates = candidates_for(desk, day, kept)
     plan = plan_day(open_day(desk, day, kept, candidates))
-    return _keep(desk, day, plan, candidates)
-
-
-def _keep(desk: Desk, day: date, plan: DayPlan, candidates: tuple[Candidate, ...]) -> PlanMade:
     by_key = {each.wanted.key: each for each in candidates}
-    placed = [block for block in plan.blocks if block.key in by_key]
-    desk.blocks.add_all([replace(by_key[each.key].block, starts=each.span.starts, ends=each.span.ends) for each in placed])
+    blocks = sorted((*kept, *_keep(desk, plan, by_key)), key=lambda block: block.starts)
     left_out = tuple(_left_out(desk, day, each, by_key, number < MOST_MOVED) for number, each in enumerate(plan.unplaced))
-    return PlanMade(day, lines_of(desk, day), left_out, plan.minutes_left, _ratios(desk, candidates), plan.proven)
+    return PlanMade(day, _lines(desk, day, blocks), left_out, plan.minutes_left, _ratios(desk, candidates), plan.proven)
+
+
+def _keep(desk: Desk, plan: DayPlan, by_key: Mapping[str, Candidate]) -> tuple[Block, ...]:
+    """Keeps what the plan has placed of the candidates as proposed blocks."""
+    placed = [block for block in plan.blocks if block.key in by_key]
+    return desk.blocks.add_all([replace(by_key[each.key].block, starts=each.span.starts, ends=each.span.ends) for each in placed])
 
 
 def _left_out(desk: Desk, day: date, unplaced: Unplaced, by_key: dict[str, Candidate], may_move: bool) -> LeftOut:
@@ -95,8 +97,12 @@ def _ratios(desk: Desk, candidates: tuple[Candidate, ...]) -> tuple[tuple[str, f
 
 def lines_of(desk: Desk, day: date) -> tuple[PlanLine, ...]:
     """The day's blocks with the numbers of their tasks."""
+    return _lines(desk, day, desk.blocks.on(day))
+
+
+def _lines(desk: Desk, day: date, blocks: Iterable[Block]) -> tuple[PlanLine, ...]:
     numbers = {task.id: task.number for task in tasks_for(desk, day)}
-    return tuple(PlanLine(each.starts, each.ends, each.title, numbers.get(each.task_id or 0)) for each in desk.blocks.on(day))
+    return tuple(PlanLine(each.starts, each.ends, each.title, numbers.get(each.task_id or 0)) for each in blocks)
 
 
 def _in_titles(remedies: tuple[Remedy, ...], by_key: dict[str, Candidate]) -> tuple[Remedy, ...]:
@@ -161,7 +167,7 @@ def later(desk: Desk, said: Later) -> Reply:
     if plan.unplaced or not candidates:
         raise refused("no later hour", block.title)
     _remove_all(desk, block)
-    _keep(desk, day, plan, candidates)
+    _keep(desk, plan, {each.wanted.key: each for each in candidates})
     _accept(desk, day)
     return PlanAccepted(day, lines_of(desk, day))
 
@@ -172,7 +178,8 @@ def not_today(desk: Desk, said: NotToday) -> Reply:
     _remove_all(desk, block)
     task = desk.tasks.find(block.task_id) if block.task_id is not None else None
     if task is not None:
-        desk.tasks.change(pushed(desk, task, day + timedelta(days=1)))
+        tomorrow = day + ONE_DAY
+        desk.tasks.change(pushed(task, tomorrow, desk.tasks.next_number(tomorrow)))
     _accept(desk, day)
     return PlanAccepted(day, lines_of(desk, day), block.title if task else None)
 

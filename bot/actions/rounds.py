@@ -38,19 +38,22 @@ def _roll_over(desk: Desk) -> None:
 
     Source: an unfinished task goes to the next day (common practice, no source).
     """
-    for task in desk.tasks.open_before(today(desk)):
-        desk.tasks.change(pushed(desk, task, today(desk)))
+    day = today(desk)
+    left = desk.tasks.open_before(day)
+    for number, task in enumerate(left, desk.tasks.next_number(day) if left else 1):
+        desk.tasks.change(pushed(task, day, number))
 
 
 def morning_again(desk: Desk, *, late: bool = False) -> MorningMessage:
     """The morning message of today anew, with the plan as it is best now. The weather it tells is kept for the recap."""
     yesterday = today(desk) - timedelta(days=1)
     asked = instant_of(yesterday, desk.person.evening_at, desk.person.zone)
+    missing = _without_hours(desk, yesterday, asked)
     plan = propose(desk, today(desk))
     view = day_view(desk, today(desk))
     if view.weather is not None:
         desk.weather.put(told_of(view.weather))
-    return MorningMessage(view, plan, _without_hours(desk, yesterday, asked), late)
+    return MorningMessage(view, plan, missing, late)
 
 
 def evening(desk: Desk, day: date, *, late: bool = False) -> Reply | None:

@@ -152,15 +152,15 @@ def _push_one(desk: Desk, thing: Task | Goal, to: date | str) -> TaskChanged:
     if thing.day == to:
         return TaskChanged(thing.title, "there")
     if isinstance(to, date):
-        desk.tasks.change(pushed(desk, thing, to))
+        desk.tasks.change(pushed(thing, to, desk.tasks.next_number(to)))
     else:
         _becomes_goal(desk, thing, to)
     return TaskChanged(thing.title)
 
 
-def pushed(desk: Desk, task: Task, to: date) -> Task:
-    """The task on its new day, under that day's next number, remembering the day it came from."""
-    return replace(task, day=to, number=desk.tasks.next_number(to), pushes=(*task.pushes, task.day))
+def pushed(task: Task, to: date, number: int) -> Task:
+    """The task on its new day, under a new number, remembering the day it came from."""
+    return replace(task, day=to, number=number, pushes=(*task.pushes, task.day))
 
 
 def _becomes_goal(desk: Desk, task: Task, to: str) -> None:

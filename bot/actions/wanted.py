@@ -16,6 +16,7 @@ from bot.actions.skies import forecast_for
 from bot.actions.task_time import minutes_spent
 from bot.actions.today import today
 from bot.actions.views import waiting_goals
+from bot.rules.hours import spent_by_category
 from bot.rules.planning import asked as planner
 from bot.rules.planning.skies import skies_of
 from bot.rules.planning.week import plan_week
@@ -103,7 +104,7 @@ def presses(desk: Desk, goal: Goal, day: date) -> bool:
 def _behind_target(desk: Desk, day: date) -> frozenset[int]:
     """The categories that have less than they should have at least this week."""
     week = first_of_week(day, desk.person.week_starts)
-    spent = desk.stints.minutes_by_category(week, day)
+    spent = spent_by_category(desk.stints.between(week, day))
     targets = desk.targets.in_force(week)
     return frozenset(each.category_id for each in targets if spent.get(each.category_id, 0) < (each.at_least_minutes or 0))
 

@@ -110,6 +110,7 @@ goals = shelf(
     check("estimate_minutes", "estimate_minutes >= 0"),
     check("carried", "carried >= 0"),
     Index(None, "person_id", "period"),
+    some("ix_goals_open", "state = 'open'", "person_id", "period"),
 )
 
 tasks = shelf(

@@ -1,0 +1,56 @@
+"""Records that belong to local days, such as hours and tasks."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from typing import Any, ClassVar, Protocol, TypeVar
+
+from sqlalchemy import Select
+
+from storage.shelf import Shelf
+
+
+class OfDay(Protocol):
+    """Anything that belongs to a local day."""
+
+    @property
+    def day(self) -> date:
+        """The local day."""
+
+
+R = TypeVar("R", bound=OfDay)
+T = TypeVar("T", bound=OfDay)
+
+
+class DayShelf(Shelf[R]):
+    """A shelf of such records.
+
+    One unit of work asks for a day, for the days around it and for its week: so
+    whole weeks are read at once, and what was read of many days answers for fewer.
+    """
+
+    between_days: ClassVar[Select[*tuple[Any, ...]]]
+    """Selects the person's rows from ``first`` to ``last``, the days in their order."""
+
+    def on(self, day: date) -> tuple[R, ...]:
+        """Those of the local day."""
+        return self.between(day, day)
+
+    def between(self, first: date, last: date) -> tuple[R, ...]:
+        """Those of all local days from ``first`` to ``last``, both included."""
+        return self._of_days(self.form.record, self.between_days, first, last)
+
+    def _of_days(self, made: Callable[[tuple[Any, ...]], T], statement: Select[*tuple[Any, ...]], first: date, last: date) -> tuple[T, ...]:
+        """What is ``made`` of the rows that the statement selects from ``first`` to ``last``."""
+        read = (dict(given) for given in self._remembered_of(statement))
+        enough = next((days for days in read if days["first"] <= first and last <= days["last"]), None)
+        found = self._known(made, statement, enough or _whole_weeks(first, last))
+        return tuple(each for each in found if first <= each.day <= last)
+
+
+def _whole_weeks(first: date, last: date) -> dict[str, date]:
+    """From a Monday to a Sunday, as far as there are days."""
+    monday = date.fromordinal(first.toordinal() - first.weekday())
+    sunday = date.fromordinal(min(last.toordinal() + 6 - last.weekday(), date.max.toordinal()))
+    return {"first": monday, "last": sunday}
