@@ -7,7 +7,7 @@ from datetime import date
 from sqlalchemy import bindparam, literal_column
 
 from storage.forms import GOALS
-from storage.records import Goal, GoalState, Horizon
+from storage.records import Goal, Horizon
 from storage.schema import goals
 from storage.shelf import Shelf
 
