@@ -9,7 +9,7 @@ from bot.actions.knowing import context_of
 from bot.language.wire import to_json
 from bot.voice.manners import manners_of
 from bot.voice.message import Message, with_lines, with_undo
-from bot.voice.replies import Enclosing, Greeting, Reply, Together, Undone
+from bot.voice.replies import Enclosing, Greeting, Refusal, Reply, Together, Undone
 from bot.voice.say import say
 from bot.voice.timesheet_said import unsettled_lines
 from storage.desk import Desk
@@ -66,6 +66,7 @@ def _parcel(desk: Desk, reply: Reply, message: Message, entry_id: int, round: st
         encloses=to_json(reply.shown) if isinstance(reply, Enclosing) else None,
         edits=edits,
         answers=entry_id,
+        refuses=_refuses(reply),
     )
 
 
@@ -73,6 +74,13 @@ def _kind(reply: Reply, edits: int | None) -> ParcelKind:
     if isinstance(reply, Enclosing):
         return ParcelKind.FILE
     return ParcelKind.MESSAGE if edits is None else ParcelKind.EDIT
+
+
+def _refuses(reply: Reply) -> bool:
+    """Whether the reply says of something that the person wanted that it was not done."""
+    if isinstance(reply, Together):
+        return any(map(_refuses, reply.parts))
+    return isinstance(reply, Refusal) and reply.leaves_undone
 
 
 def _asks(reply: Reply) -> bool:

@@ -11,7 +11,6 @@ from bot.actions.schedule import plan_if_moved
 from bot.language.meaning import Log, Undo
 from bot.language.wire import from_json
 from bot.voice.privacy_said import NOTHING
-from bot.voice.refusals import is_refusal
 from bot.voice.replies import NothingErased, Refusal, Reply, Together, UndoAsked, Undone
 from storage.desk import Desk
 from storage.errors import AlreadyUndone, ChangedSince, NotThere
@@ -111,7 +110,7 @@ def _nothing_done(desk: Desk) -> Literal["hours", "question"] | None:
     choices = [from_json(button.does) for row in latest.buttons for button in row if button.one_of]
     if any(isinstance(meaning, Log) and meaning.despite is not None for meaning in choices):
         return "hours"
-    return "question" if choices or is_refusal(latest.text) else None
+    return "question" if choices or latest.refuses else None
 
 
 def _keeps_all(desk: Desk) -> bool:

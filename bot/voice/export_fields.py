@@ -257,6 +257,7 @@ Messages owed and sent.
 - encloses: what its file shows, if it is made when it is carried
 - edits: the parcel that it rewrites
 - answers: the journal entry that it tells of
+- refuses: 1 when it says that something you wanted was not done
 - state: owed, sent or aside
 - not_before: the instant before which it is not tried again
 - tries: how often it was tried

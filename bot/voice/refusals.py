@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 from bot.voice.manners import Manners, listed
 from bot.voice.message import Message, Page
 from bot.voice.replies import Refusal
@@ -63,16 +61,6 @@ SENTENCES = {
     "nothing that day": "Nothing is fixed for {about}.",
     "past commitment": "{about} is over. Nothing changed.",
 }
-
-
-STANDS = frozenset({"already chosen", "button gone"})
-"""What answers a tap too many: what was done before it is still what the person has in mind."""
-_ANY = re.compile("|".join(re.escape(sentence).replace(r"\{about\}", ".*") for why, sentence in SENTENCES.items() if why not in STANDS))
-
-
-def is_refusal(text: str) -> bool:
-    """Whether a message is one of these sentences about something that was wanted, so that nothing was done."""
-    return _ANY.match(text) is not None
 
 
 def refusal(reply: Refusal, manners: Manners) -> Message:

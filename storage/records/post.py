@@ -41,7 +41,8 @@ class Parcel:
 
     ``bold`` are the pairs of code-point offsets set in bold; ``edits`` the id
     of the parcel that this one rewrites; ``answers`` the journal entry it
-    tells of; ``carried_as`` the chat service's id once it was sent. A file's
+    tells of; one that ``refuses`` says that something the person wanted was not
+    done; ``carried_as`` is the chat service's id once it was sent. A file's
     content is in ``file_bytes``, or ``encloses`` is the meaning in JSON that
     asks for it, and it is made when the parcel is carried. ``tried`` is when it
     was tried without our learning how that ended: it may have arrived.
@@ -62,6 +63,7 @@ class Parcel:
     encloses: str | None = None
     edits: int | None = None
     answers: int | None = None
+    refuses: bool = False
     state: ParcelState = ParcelState.OWED
     not_before: datetime | None = None
     tries: int = 0

@@ -76,6 +76,7 @@ parcels = numbered(
     may("encloses", Text),
     may("edits", Integer),
     may("answers", Integer),
+    must("refuses", Flag, server_default="0"),
     must("state", Choice(ParcelState)),
     may("not_before", UtcInstant),
     must("tries", Integer),

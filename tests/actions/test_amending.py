@@ -143,6 +143,31 @@ def test_undo_after_a_refusal_asks_too_and_after_a_view_does_not(stage: Stage) -
 
 
 @pytest.mark.parametrize(
+    ("said", "refuses"),
+    [
+        ("done 7", True),
+        ("tasks\ndone 7", True),
+        ("done 7\n1h family", True),
+        ("tasks", False),
+        ("1h family", False),
+        ("museum 25-99", False),
+    ],
+)
+def test_a_message_knows_of_itself_whether_something_wanted_was_not_done(stage: Stage, said: str, refuses: bool) -> None:
+    assert [parcel.refuses for parcel in stage.say(said).parcels] == [refuses]
+
+
+def test_undo_after_a_tap_too_many_takes_back_what_was_done_before_it(stage: Stage) -> None:
+    stage.say("yesterday 26h museum")
+    anyway = stage.button("Log it anyway")
+    stage.hear_tap(anyway)
+    (again,) = stage.hear_tap(anyway).parcels
+    assert again.text == "You chose that already. Nothing changed."
+    assert not again.refuses
+    assert stage.say("undo").lines[0].startswith("Taken back")
+
+
+@pytest.mark.parametrize(
     ("said", "hours"),
     [
         ("no, until 8", "13:00–20:00: 7 h"),

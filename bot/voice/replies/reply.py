@@ -74,6 +74,11 @@ class Refusal(Reply):
     about: str = ""
     known: tuple[str, ...] = ()
 
+    @property
+    def leaves_undone(self) -> bool:
+        """Whether something was wanted. After a tap too many, what was done before it is still what the person has in mind."""
+        return self.reason not in ("already chosen", "button gone")
+
 
 @dataclass(frozen=True, slots=True)
 class UndoAsked(Reply):
