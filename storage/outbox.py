@@ -152,22 +152,26 @@ class Post:
         with self._connections.reading() as connection:
             return tuple(Waiting(*row) for row in connection.execute(_WAITING, {"after": after, "limit": limit}))
 
-    def take(self, ids: Sequence[int], now: datetime) -> tuple[Parcel, ...]:
+    def take(self, ids: Sequence[int], now: datetime, became: Sequence[Outcome] = ()) -> tuple[Parcel, ...]:
         """Those of these parcels that are still owed, as they were: each is now known to be tried.
 
         That is kept before they are sent, so that after a crash in the middle of it they are known to have perhaps arrived.
+        With it, and before it, what ``became`` of others is noted, as ``note`` does.
         Among several workers those that another one has in hand, or that are not next in line, are left out.
         """
         claimed = [id for id in ids if self._claims.claim(PARCELS.name, id)]
         taken: tuple[Parcel, ...] = ()
         try:
-            taken = self._try(claimed, now)
+            taken = self._try(claimed, now, became)
         finally:
             self._claims.release(PARCELS.name, set(claimed).difference(parcel.id for parcel in taken))
+        self._claims.release(PARCELS.name, [outcome.id for outcome in became])
         return taken
 
-    def _try(self, ids: Sequence[int], now: datetime) -> tuple[Parcel, ...]:
+    def _try(self, ids: Sequence[int], now: datetime, became: Sequence[Outcome]) -> tuple[Parcel, ...]:
         with self._connections.writing() as connection:
+            for outcome in became:
+                _note(connection, outcome, now)
             given = {"now": now, "longest": now + LONGEST_WAIT}
             found = [connection.execute(self._takeable, {"id": id, **given}).first() for id in ids]
             taken = tuple(PARCELS.record(row) for row in found if row is not None)

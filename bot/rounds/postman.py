@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 import logging
 import time
-from collections.abc import Awaitable, Callable, Iterator, Sequence
+from collections.abc import Awaitable, Callable, Iterator, Mapping, Sequence
 from datetime import datetime, timedelta
 from typing import Protocol
 
@@ -39,8 +39,8 @@ class Outbox(Protocol):
     def waiting(self, after: int, limit: int) -> Sequence[Waiting]:
         """What is owed and has an id above ``after``, in the order of ids."""
 
-    def take(self, ids: Sequence[int], now: datetime) -> Sequence[Parcel]:
-        """Those of these parcels that are still owed, as they were: each is now known to be tried."""
+    def take(self, ids: Sequence[int], now: datetime, became: Sequence[Outcome] = ()) -> Sequence[Parcel]:
+        """Those of these parcels that are still owed, as they were: each is now known to be tried; and notes what ``became`` of others."""
 
     def get(self, id: int) -> Parcel:
         """One parcel."""
@@ -89,8 +89,7 @@ class Postman:
         self._look_afresh()
         delivered = 0
         while True:
-            delivered += self._settle()
-            self._send_couriers()
+            delivered += self._take_turns()
             rest = self._lanes.seconds_of_rest(self._clock())
             if self._couriers:
                 await asyncio.wait(self._couriers.values(), return_when=asyncio.FIRST_COMPLETED)
@@ -103,8 +102,7 @@ class Postman:
         """Delivers whatever falls due, for ever; ``wake`` makes it look at once. Raises what the outbox raises."""
         self._look_afresh()
         while True:
-            self._settle()
-            self._send_couriers()
+            self._take_turns()
             await self._bell.wait(self._seconds_to_wait())
 
     async def recall(self) -> None:
@@ -143,35 +141,46 @@ class Postman:
                 self._lanes.add(parcel)
                 self._newest = parcel.id
 
-    def _settle(self) -> int:
-        """Takes back the couriers that are done and notes, all at once, what became of their parcels; gives how many were accepted.
+    def _take_turns(self) -> int:
+        """Takes back the couriers that are done, and sends others, as far as there are any; gives how many parcels were accepted.
 
-        Should noting fail, the parcels stay owed, but this process knows better than to send them again.
+        What became of parcels and which are tried next is kept all at once. Should that fail, what was sent stays owed,
+        but this process knows better than to send it again.
         """
         for address in [address for address, courier in self._couriers.items() if courier.done()]:
             self._unnoted[address] = self._couriers.pop(address).result()
-        if not self._unnoted:
-            return 0
-        self._outbox.note(tuple(self._unnoted.values()), self._now())
+        self._look()
+        self._settle()
+        heads = {head.id: head.address for head in self._heads(MOST_COURIERS - len(self._couriers))}
+        parcels = self._take_and_note(tuple(heads))
         noted, self._unnoted = self._unnoted, {}
-        for address, outcome in noted.items():
+        for id, address in heads.items():
+            self._send_courier(address, id, parcels.get(id))
+        return sum(isinstance(outcome, Carried) for outcome in noted.values())
+
+    def _settle(self) -> None:
+        """Lets the lanes whose parcels were out go on."""
+        for address, outcome in self._unnoted.items():
             if isinstance(outcome, PutOff):
                 self._lanes.put_off(address, outcome.not_before)
             else:
                 self._lanes.over(address, outcome.id)
-        return sum(isinstance(outcome, Carried) for outcome in noted.values())
 
-    def _send_couriers(self) -> None:
-        """Sends a courier to each address that is owed something and may be written to, as far as there are any."""
-        self._look()
-        heads = {head.id: head.address for head in self._heads(MOST_COURIERS - len(self._couriers))}
-        parcels = {parcel.id: parcel for parcel in self._outbox.take(tuple(heads), self._now())} if heads else {}
-        for id, address in heads.items():
-            if id in parcels:
-                self._couriers[address] = asyncio.create_task(self._deliver(parcels[id]))
-                self._couriers[address].add_done_callback(lambda _: self.wake())
-            else:
-                self._lanes.over(address, id)
+    def _take_and_note(self, ids: tuple[int, ...]) -> Mapping[int, Parcel]:
+        became = tuple(self._unnoted.values())
+        if ids:
+            return {parcel.id: parcel for parcel in self._outbox.take(ids, self._now(), became)}
+        if became:
+            self._outbox.note(became, self._now())
+        return {}
+
+    def _send_courier(self, address: str, id: int, parcel: Parcel | None) -> None:
+        """Sends one, unless the parcel is no longer owed."""
+        if parcel is None:
+            self._lanes.over(address, id)
+            return
+        self._couriers[address] = asyncio.create_task(self._deliver(parcel))
+        self._couriers[address].add_done_callback(lambda _: self.wake())
 
     def _heads(self, most: int) -> Iterator[Waiting]:
         """The parcels to send now; an address that was written to lately rests first."""

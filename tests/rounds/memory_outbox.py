@@ -42,7 +42,9 @@ class MemoryOutbox:
         found = [parcel for parcel in self.parcels.values() if parcel.state is ParcelState.OWED and parcel.id > after]
         return [Waiting(parcel.id, parcel.address, parcel.round, parcel.not_before) for parcel in found][:limit]
 
-    def take(self, ids: Sequence[int], now: datetime) -> list[Parcel]:
+    def take(self, ids: Sequence[int], now: datetime, became: Sequence[Outcome] = ()) -> list[Parcel]:
+        if became:
+            self.note(became, now)
         taken = [self.parcels[id] for id in ids if self.parcels[id].state is ParcelState.OWED]
         for parcel in taken:
             self._change("trying", parcel.id, tries=parcel.tries + 1, tried=now)
