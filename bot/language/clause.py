@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from datetime import date
 from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
@@ -49,7 +50,7 @@ from bot.language.earnings_said import EARNED, WHEN_PAID, read_earnings
 from bot.language.edges import without_courtesy, without_faces
 from bot.language.hours_said import read_log
 from bot.language.jobs_said import RULE_WORDS, read_job_rule
-from bot.language.meaning import Ask, Log, Meaning
+from bot.language.meaning import AddCommitment, Ask, Log, Meaning
 from bot.language.phrase import Opening, Phrase, opened_by
 from bot.language.planned_said import read_as_planned
 from bot.language.plans_said import (
@@ -273,7 +274,7 @@ def _readers_of_work(words: set[str]) -> Iterator[KindReader]:
 
 
 def _ahead(phrase: Phrase, found: Meaning) -> Meaning:
-    """Hours of a day to come are not spent yet: with both ends they are a commitment, unless told as spent. A "shift" may be either."""
+    """Hours of a day to come are not spent yet: with both ends they are a commitment, unless told as spent."""
     if not isinstance(found, Log) or phrase.word(0) in SPENT or any(stint.start is None for stint in found.stints):
         return found
     to_come = any(stint.day > phrase.context.now.date() for stint in found.stints)
@@ -281,4 +282,20 @@ def _ahead(phrase: Phrase, found: Meaning) -> Meaning:
     planned = read_plain_commitment(replace(phrase, day=None)) if to_come or perhaps else None
     if planned is None:
         return found
-    return planned if to_come else Ask((planned, found))
+    return planned if to_come else _either(planned, found, phrase.context.now.date())
+
+
+def _either(planned: AddCommitment | Ask, spent: Log, today: date) -> Meaning:
+    """What may be either is to come where its weekday comes sooner than it was, else it is asked which.
+
+    A break is told of hours that were, and so is a date that is over.
+    """
+    days = [choice.day for choice in _choices(planned) if isinstance(choice, AddCommitment) and choice.day is not None]
+    if min(days) < today or any(stint.break_minutes for stint in spent.stints):
+        return spent
+    comes_sooner = max(days) - today < today - max(stint.day for stint in spent.stints)
+    return planned if comes_sooner else Ask((*_choices(planned), spent))
+
+
+def _choices(meaning: Meaning) -> tuple[Meaning, ...]:
+    return meaning.choices if isinstance(meaning, Ask) else (meaning,)
