@@ -100,6 +100,7 @@ HELP = {
         "routine exercise 30m every day 7-9",
         "routine cleaning 1h every saturday",
         "done exercise",
+        "skip exercise",
         "routines",
         "drop routine cleaning",
         "no target learning",

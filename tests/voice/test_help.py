@@ -25,6 +25,7 @@ CONTEXT = Context(
     categories=tuple(Named(each.name, each.aliases, each.section) for each in SAMPLE.categories),
     sections=SAMPLE.sections,
     tasks=((1, "order spokes"), (2, "call the glazier"), (3, "oil the chains")),
+    routines=("exercise", "cleaning"),
 )
 
 
