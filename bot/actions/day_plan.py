@@ -174,7 +174,7 @@ def not_today(desk: Desk, said: NotToday) -> Reply:
     if task is not None:
         desk.tasks.change(pushed(desk, task, day + timedelta(days=1)))
     _accept(desk, day)
-    return PlanAccepted(day, lines_of(desk, day), block.title if task else None)
+    return PlanAccepted(day, lines_of(desk, day), block.title if task else None, skipped=None if task else block.title)
 
 
 def swap(desk: Desk, said: Swap) -> Reply:
