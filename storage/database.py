@@ -15,6 +15,7 @@ from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 
+from storage.almanac import Holidays, no_holidays
 from storage.bringing_in import bring_in
 from storage.connections import Connection, Connections
 from storage.desk import Desk
@@ -36,8 +37,9 @@ from storage.rounds import Due, still_due
 class Desks:
     """Desks of one transaction. Made by ``Database.desks`` only."""
 
-    def __init__(self, connection: Connection) -> None:
+    def __init__(self, connection: Connection, holidays: Holidays) -> None:
         self._connection = connection
+        self._holidays = holidays
 
     def person(self, address: str) -> Person | None:
         """Who chats at this address, or None."""
@@ -50,13 +52,13 @@ class Desks:
     @contextmanager
     def desk(self, person_id: int, now: datetime) -> Iterator[Desk]:
         """The next unit of work. Raises NotThere for no such person, and Unjournalled when changes were left without an entry."""
-        desk = Desk(self._connection, person_id, now)
+        desk = Desk(self._connection, person_id, now, self._holidays)
         yield desk
         desk.journal.demand_written()
 
 
 class Database:
-    """An open database."""
+    """An open database. ``holidays`` is what its desks ask for public holidays; there are none unless they are given."""
 
     def __init__(self, url: str, connections: Callable[[Kind], Connections] = Connections) -> None:
         """Opens the SQLAlchemy ``url``, making or migrating the database as needed; ``connections`` makes its transactions.
@@ -64,6 +66,7 @@ class Database:
         Raises Unsupported, Unreadable, TooNew, Faulty, Locked or NoRoom, for a server also NoDriver, NoServer and TooOld;
         what is not ours is left as it is.
         """
+        self.holidays: Holidays = no_holidays
         self._kind = open_kind(url)
         self._connections = connections(self._kind)
         self.people = People(self._connections)
@@ -108,7 +111,7 @@ class Database:
         Raises Locked or NoRoom when it cannot begin or be kept.
         """
         with self._connections.writing() as connection:
-            yield Desks(connection)
+            yield Desks(connection, self.holidays)
 
     @contextmanager
     def admitting(self, person: Person, now: datetime) -> Iterator[Desk]:
@@ -117,7 +120,7 @@ class Database:
         The pairing code is spent with it. Raises as ``desk``, and Refused when the address is taken.
         """
         with self._connections.writing() as connection:
-            desk = Desk(connection, keep_new(connection, person).id, now)
+            desk = Desk(connection, keep_new(connection, person).id, now, self.holidays)
             spend(connection)
             yield desk
             desk.journal.demand_written()
@@ -142,7 +145,7 @@ class Database:
         Raises NotThere for no such person.
         """
         with self._connections.reading() as connection:
-            yield Desk(connection, person_id, now)
+            yield Desk(connection, person_id, now, self.holidays)
 
     def hold(self, *, shared: bool = False) -> None:
         """Keeps other copies of the program off this database until ``close``. Raises Busy when one runs already.

@@ -13,6 +13,7 @@ from contextlib import contextmanager
 from datetime import datetime
 from typing import Any, TypeVar
 
+from storage.almanac import Holidays
 from storage.blocks import Blocks
 from storage.calendars import CalendarEvents, Visits
 from storage.categories import Categories, Sections
@@ -61,10 +62,14 @@ T = TypeVar("T")
 
 
 class Desk:
-    """Everything of one person, as of ``now`` (UTC). Made by ``Database.desk`` only. Raises NotThere for no such person."""
+    """Everything of one person, as of ``now`` (UTC), and what may be asked beside it.
 
-    def __init__(self, connection: Connection, person_id: int, now: datetime) -> None:
+    Made by ``Database.desk`` only. Raises NotThere for no such person.
+    """
+
+    def __init__(self, connection: Connection, person_id: int, now: datetime, holidays: Holidays) -> None:
         self.now = in_utc(now)
+        self.holidays = holidays
         self._connection = connection
         self._remembered: dict[Hashable, tuple[tuple[int, ...], Any]] = {}
         self.journal = journal = Journal(connection, person_id, self.now)

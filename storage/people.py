@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from sqlalchemy import bindparam, insert
+from sqlalchemy import bindparam, insert, select
 
 from storage.connections import Connection, Connections
 from storage.errors import NotThere
@@ -20,6 +20,7 @@ _BY_ID = PEOPLE.anyones(people.c.id == bindparam("id"))
 # Updates of one person come one after another, also where several workers hear them. A file knows no locks of rows, and needs none.
 _BY_ID_ALONE = _BY_ID.with_for_update(key_share=True)
 _BY_ADDRESS = PEOPLE.anyones(people.c.address == bindparam("address"))
+_ZONES_WITH_HOLIDAYS = select(people.c.zone).where(people.c.holidays == bindparam("shown")).distinct()
 _ADMIT = insert(people).returning(people.c.id)
 
 
@@ -49,6 +50,11 @@ class People:
         """Everyone, in the order they joined."""
         with self._connections.reading() as connection:
             return tuple(map(PEOPLE.record, connection.execute(_ALL)))
+
+    def zones_with_holidays(self) -> frozenset[str]:
+        """The zones of those who are shown public holidays."""
+        with self._connections.reading() as connection:
+            return frozenset(zone for (zone,) in connection.execute(_ZONES_WITH_HOLIDAYS, {"shown": True}))
 
     def admit(self, person: Person) -> Person:
         """Keeps a new person and gives them with their id. Raises Refused when the address is taken."""

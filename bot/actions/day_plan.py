@@ -181,7 +181,7 @@ def not_today(desk: Desk, said: NotToday) -> Reply:
         tomorrow = day + ONE_DAY
         desk.tasks.change(pushed(task, tomorrow, desk.tasks.next_number(tomorrow)))
     _accept(desk, day)
-    return PlanAccepted(day, lines_of(desk, day), block.title if task else None)
+    return PlanAccepted(day, lines_of(desk, day), block.title if task else None, skipped=None if task else block.title)
 
 
 def swap(desk: Desk, said: Swap) -> Reply:
