@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from functools import reduce
-from operator import or_
 from typing import Final, NamedTuple
 
 from bot.rules.free_hours import minutes_to_fill
@@ -32,7 +30,11 @@ class Grid:
 
     def touched(self, spans: Iterable[Timed]) -> int:
         """The slots that share any time with ``spans``."""
-        return reduce(or_, (slots_between(*self.reach(span)) for span in spans if span.starts < span.ends), 0)
+        touched = 0
+        for span in spans:
+            if span.starts < span.ends:
+                touched |= slots_between(*self.reach(span))
+        return touched
 
     def reach(self, span: Timed) -> tuple[int, int]:
         """The first slot that shares time with ``span``, and the one after the last."""
@@ -74,9 +76,11 @@ def open_slots(day: OpenDay, grid: Grid) -> Room:
 def laid_out(day: OpenDay, grid: Grid) -> Board:
     """The board of ``day``: the items in the order of what is wanted."""
     free, capacity = open_slots(day, grid)
-    dry = ~grid.touched(sky.span for sky in day.skies if not sky.dry)
+    # What the sky does matters to nothing else.
+    skies = day.skies if any([wanted.outdoors for wanted in day.wanted]) else ()
+    dry = ~grid.touched(sky.span for sky in skies if not sky.dry)
     items = tuple(_item(wanted, grid, free, dry) for wanted in day.wanted)
-    return Board(grid.slots, free, capacity, _wetness(day.skies, grid), items)
+    return Board(grid.slots, free, capacity, _wetness(skies, grid), items)
 
 
 def _item(wanted: Wanted, grid: Grid, free: int, dry: int) -> Item:
