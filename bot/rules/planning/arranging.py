@@ -63,6 +63,7 @@ class Arranging:
         # Items that may lie in the same slots share what is found out about these.
         starts: dict[int, dict[int, int]] = {item.allowed: {} for item in board.items}
         self._starts = [starts[item.allowed] for item in board.items]
+        self._may_be_split = [(index, item.shortest) for index, item in enumerate(board.items) if not item.whole]
         self._kinds = kinds(board.items)
         # A split outweighs any wetness, and a later quarter of an hour any number of splits.
         self._per_split = 1 + MOST_WET * board.slots
@@ -129,7 +130,7 @@ class Arranging:
         number = next(self._numbers)
         finishing = self._finishing(state)
         self._wait_for(number, state, state.least, finishing, _soonest_end(finishing))
-        longest = max(left - item.shortest if left >= 2 * item.shortest else 0 for left, item in zip(state.rest, self._items, strict=True))
+        longest = max([left - shortest for _, shortest, left in self._splittable(state)], default=0)
         if longest:
             self._wait(self._next_level(state), sum(state.rest) - longest, number, SPLITS, state, None)
 
@@ -157,9 +158,13 @@ class Arranging:
 
     def _splitting(self, state: State) -> Iterator[Piece]:
         """The next places for pieces that leave some of an item, which must be another piece."""
-        for index, (left, item) in enumerate(zip(state.rest, self._items, strict=True)):
-            for length in range(item.shortest, left - item.shortest + 1):
+        for index, shortest, left in self._splittable(state):
+            for length in range(shortest, left - shortest + 1):
                 yield Piece(index, self._first(index, length, state.slot), length)
+
+    def _splittable(self, state: State) -> list[tuple[int, int, int]]:
+        """The items of which two pieces are left or more: the index, the shortest piece, and what is left."""
+        return [(index, shortest, state.rest[index]) for index, shortest in self._may_be_split if state.rest[index] >= 2 * shortest]
 
     def _place(self, number: int, state: State, piece: Piece) -> None:
         """Goes to the state after the piece, unless a plan that does can be made better."""

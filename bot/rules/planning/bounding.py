@@ -16,11 +16,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from functools import reduce
-from itertools import accumulate, compress, count
+from itertools import accumulate
 from operator import or_
 from typing import Final
 
-from bot.rules.planning.board import NEVER, Board, Item, first_from, starts_of
+from bot.rules.planning.board import NEVER, Board, Item, first_from, runs, starts_of
 
 Rest = tuple[int, ...]
 """How many slots of each item are still to be placed."""
@@ -38,9 +38,7 @@ class Bounding:
 
     def __init__(self, board: Board, per_lateness: int) -> None:
         self._per_lateness = per_lateness
-        is_free = [int(bit) for bit in reversed(f"{board.free:0{board.slots}b}")]
-        free = list(compress(count(), is_free))
-        self._before = list(accumulate(is_free, initial=0))
+        free, self._before = _counted(board.free, board.slots)
         self._sums = list(accumulate(free, initial=0))
         self._room = (1 << len(free)) - 1
         firsts: dict[tuple[int, int], tuple[int, ...]] = {}
@@ -128,6 +126,17 @@ def earliest(room: int, wanted: int, sums: Sequence[int]) -> tuple[int, int]:
         wanted -= length
         room ^= stretch
     return 0, 0
+
+
+def _counted(free: int, slots: int) -> tuple[list[int], list[int]]:
+    """The free slots, and for each slot, and for the end, how many of them are before it."""
+    found: list[int] = []
+    before: list[int] = []
+    for start, end in runs(free):
+        before += [len(found)] * (start - len(before))
+        before += range(len(found), len(found) + end - start)
+        found += range(start, end)
+    return found, before + [len(found)] * (slots + 1 - len(before))
 
 
 def _class(value: int, items: Sequence[Item]) -> tuple[int, tuple[int, ...], tuple[int, ...]]:

@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 from typing import Final, NamedTuple
 
 from bot.rules.free_hours import minutes_to_fill
-from bot.rules.planning.asked import STEP, STEP_MINUTES, OpenDay, Sky, Wanted
+from bot.rules.planning.asked import STEP, STEP_MINUTES, OpenDay, Sky, Sort, Wanted
 from bot.rules.planning.board import Board, Item, slots_between
 from bot.rules.spans import Span, Timed
 
@@ -93,7 +93,7 @@ def _item(wanted: Wanted, grid: Grid, free: int, dry: int) -> Item:
         # What does not hold two pieces cannot be split.
         shortest=smallest if 2 * smallest <= length else length,
         allowed=allowed & dry if wanted.outdoors else allowed,
-        routine=wanted.sort is wanted.sort.ROUTINE,
+        routine=wanted.sort is Sort.ROUTINE,
         outdoors=wanted.outdoors,
     )
 

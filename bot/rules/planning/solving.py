@@ -29,7 +29,7 @@ def solve(board: Board, most_states: int = MOST_STATES) -> Solution:
     order = sorted(range(len(board.items)), key=lambda index: -board.items[index].value)
     arranging = Arranging(replace(board, items=tuple(board.items[index] for index in order)), most_states)
     pieces = _best(arranging)
-    return Solution(tuple(piece._replace(item=order[piece.item]) for piece in pieces), arranging.proven)
+    return Solution(tuple(Piece(order[piece.item], piece.start, piece.length) for piece in pieces), arranging.proven)
 
 
 def _earliest(board: Board) -> Iterator[Piece]:
