@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from typing import Final, NamedTuple
 
 from bot.rules.free_hours import minutes_to_fill
@@ -14,6 +14,8 @@ from bot.rules.spans import Span, Timed
 
 UNKNOWN_WETNESS: Final = 50  # Percent; common practice, no source: as likely wet as dry.
 EPOCH: Final = datetime(1970, 1, 1, tzinfo=UTC)
+STEPS_A_DAY: Final = timedelta(days=1) // STEP
+STEP_SECONDS: Final = STEP // timedelta(seconds=1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,8 +27,7 @@ class Grid:
 
     def inside(self, span: Timed) -> int:
         """The slots that lie wholly in ``span``."""
-        first = max(0, -((self.starts - span.starts) // STEP))
-        return slots_between(first, min(self.slots, (span.ends - self.starts) // STEP))
+        return slots_between(max(0, -_steps(self.starts - span.starts)), min(self.slots, _steps(span.ends - self.starts)))
 
     def touched(self, spans: Iterable[Timed]) -> int:
         """The slots that share any time with ``spans``."""
@@ -38,8 +39,8 @@ class Grid:
 
     def reach(self, span: Timed) -> tuple[int, int]:
         """The first slot that shares time with ``span``, and the one after the last."""
-        first = max(0, (span.starts - self.starts) // STEP)
-        return first, max(first, min(self.slots, -((self.starts - span.ends) // STEP)))
+        first = max(0, _steps(span.starts - self.starts))
+        return first, max(first, min(self.slots, -_steps(self.starts - span.ends)))
 
     def span(self, start: int, length: int) -> Span:
         """The time of ``length`` slots from ``start`` on."""
@@ -48,8 +49,13 @@ class Grid:
 
 def grid_of(window: Span) -> Grid:
     """The full quarters of an hour in ``window``."""
-    starts = EPOCH - (window.starts - EPOCH) // -STEP * STEP
-    return Grid(starts, max(0, (window.ends - starts) // STEP))
+    starts = window.starts + (EPOCH - window.starts) % STEP
+    return Grid(starts, max(0, _steps(window.ends - starts)))
+
+
+def _steps(length: timedelta) -> int:
+    """How many steps it has, rounded down: what ``length // STEP`` says, at half its price, as a day asks it often."""
+    return length.days * STEPS_A_DAY + length.seconds // STEP_SECONDS
 
 
 def slots_for(minutes: int) -> int:
