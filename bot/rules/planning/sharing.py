@@ -20,7 +20,7 @@ from itertools import count
 from typing import Final
 
 from bot.rules.planning.week_board import Pair, Shares, WeekBoard
-from bot.rules.planning.week_flow import Case, Prices, cheapest, prices_of
+from bot.rules.planning.week_flow import Case, Flow, cheapest
 
 MOST_CASES: Final = 2000
 """About two seconds. Common practice, no source."""
@@ -28,37 +28,30 @@ MOST_CASES: Final = 2000
 
 def share_out(board: WeekBoard, most_cases: int = MOST_CASES) -> Shares:
     """The best plan of ``board`` by ``week_objective``; not ``proven`` if that took more cases than ``most_cases``."""
-    prices = prices_of(board)
     order = count()
-    waiting: list[tuple[int, int, Case, Shares]] = []
-    cases: tuple[Case, ...] = (Case(),)
+    everything = cheapest(board, _with_what_is_full(board, Case(board.rooms)))
+    waiting: list[tuple[int, int, Flow]] = [(everything.cost, next(order), everything)]
+    # The case in which nothing is placed is always possible, so something waits until the best is found.
     while True:
-        for case in (_with_what_is_full(board, case) for case in cases):
-            found = _cheapest(board, prices, case)
-            if found is not None:
-                heappush(waiting, (found[0], next(order), case, found[1]))
-        # The case in which nothing is placed is always possible, so something waits until the best is found.
-        _, looked_into, case, shares = heappop(waiting)
-        cases = _split(board, case, shares)
+        _, looked_into, flow = heappop(waiting)
+        shares = flow.shares
+        cases = _split(board, flow.case, shares)
         if not cases:
             return shares
         if looked_into >= most_cases:
-            return _without_small_shares(board, prices, case, shares)
+            return _without_small_shares(board, flow.case, shares)
+        for case in cases:
+            found = flow.within(_with_what_is_full(board, case))
+            if found is not None:
+                heappush(waiting, (found.cost, next(order), found))
 
 
-def _cheapest(board: WeekBoard, prices: Prices, case: Case) -> tuple[int, Shares] | None:
-    rooms = tuple(_usable(board, case, day) for day in range(len(board.rooms)))
-    return cheapest(board, prices, case, rooms)
-
-
-def _without_small_shares(board: WeekBoard, prices: Prices, case: Case, shares: Shares) -> Shares:
+def _without_small_shares(board: WeekBoard, case: Case, shares: Shares) -> Shares:
     """A possible plan near ``shares``: what is too small is given up, until nothing is."""
-    nothing = case.nothing
+    case = Case(board.rooms, case.nothing)
     while small := _too_small(board, shares):
-        nothing |= set(small)
-        found = _cheapest(board, prices, Case(nothing))
-        assert found is not None
-        shares = found[1]
+        case = _with_what_can_be_used(board, replace(case, nothing=case.nothing | set(small)))
+        shares = cheapest(board, case).shares
     return replace(shares, proven=False)
 
 
@@ -71,7 +64,7 @@ def _split(board: WeekBoard, case: Case, shares: Shares) -> tuple[Case, ...]:
     too_little = [index for index in range(len(smallest)) if 0 < shares.of_goal(index) < smallest[index]]
     if too_little:
         goal = max(too_little, key=lambda index: smallest[index])
-        nowhere = {(goal, day) for day in range(len(board.rooms))}
+        nowhere = {(goal, day) for day in range(board.portions[goal].first, board.portions[goal].last + 1)}
         return replace(case, somewhere=case.somewhere | {goal}), replace(case, nothing=case.nothing | nowhere)
     too_small = _too_small(board, shares)
     if not too_small:
@@ -86,13 +79,17 @@ def _too_small(board: WeekBoard, shares: Shares) -> list[Pair]:
 
 
 def _with_what_is_full(board: WeekBoard, case: Case) -> Case:
-    """The case, with nothing wherever one more smallest share does not fit beside those that must be."""
+    """The case, with nothing wherever one more smallest share does not fit beside those that must be, and no more of a day than is usable."""
     days, goals = [0] * len(board.rooms), [0] * len(board.portions)
     for goal, day in case.enough:
         days[day] += board.portions[goal].smallest
         goals[goal] += board.portions[goal].smallest
     full = {pair for pair in _undecided(board, case) if not _fits(board, pair, days, goals)}
-    return replace(case, nothing=case.nothing | full)
+    return _with_what_can_be_used(board, replace(case, nothing=case.nothing | full))
+
+
+def _with_what_can_be_used(board: WeekBoard, case: Case) -> Case:
+    return replace(case, rooms=tuple([_usable(board, case, day) for day in range(len(board.rooms))]))
 
 
 def _undecided(board: WeekBoard, case: Case) -> Iterator[Pair]:
