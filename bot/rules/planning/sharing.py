@@ -13,7 +13,7 @@ large smallest share, may have millions; nobody waits for those, so after
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from heapq import heappop, heappush
 from itertools import count
@@ -29,7 +29,8 @@ MOST_CASES: Final = 2000
 def share_out(board: WeekBoard, most_cases: int = MOST_CASES) -> Shares:
     """The best plan of ``board`` by ``week_objective``; not ``proven`` if that took more cases than ``most_cases``."""
     order = count()
-    everything = cheapest(board, _with_what_is_full(board, Case(board.rooms)))
+    every_day = range(len(board.rooms))
+    everything = cheapest(board, _with_usable(board, _with_what_is_full(board, Case(board.rooms)), every_day))
     waiting: list[tuple[int, int, Flow]] = [(everything.cost, next(order), everything)]
     # The case in which nothing is placed is always possible, so something waits until the best is found.
     while True:
@@ -41,7 +42,8 @@ def share_out(board: WeekBoard, most_cases: int = MOST_CASES) -> Shares:
         if looked_into >= most_cases:
             return _without_small_shares(board, flow.case, shares)
         for case in cases:
-            found = flow.within(_with_what_is_full(board, case))
+            full = _with_what_is_full(board, case)
+            found = flow.within(_with_usable(board, full, _days_settled(flow.case, full)))
             if found is not None:
                 heappush(waiting, (found.cost, next(order), found))
 
@@ -50,7 +52,7 @@ def _without_small_shares(board: WeekBoard, case: Case, shares: Shares) -> Share
     """A possible plan near ``shares``: what is too small is given up, until nothing is."""
     case = Case(board.rooms, case.nothing)
     while small := _too_small(board, shares):
-        case = _with_what_can_be_used(board, replace(case, nothing=case.nothing | set(small)))
+        case = _with_usable(board, replace(case, nothing=case.nothing | set(small)), range(len(board.rooms)))
         shares = cheapest(board, case).shares
     return replace(shares, proven=False)
 
@@ -79,17 +81,26 @@ def _too_small(board: WeekBoard, shares: Shares) -> list[Pair]:
 
 
 def _with_what_is_full(board: WeekBoard, case: Case) -> Case:
-    """The case, with nothing wherever one more smallest share does not fit beside those that must be, and no more of a day than is usable."""
+    """The case, with nothing wherever one more smallest share does not fit beside those that must be."""
     days, goals = [0] * len(board.rooms), [0] * len(board.portions)
     for goal, day in case.enough:
         days[day] += board.portions[goal].smallest
         goals[goal] += board.portions[goal].smallest
     full = {pair for pair in _undecided(board, case) if not _fits(board, pair, days, goals)}
-    return _with_what_can_be_used(board, replace(case, nothing=case.nothing | full))
+    return replace(case, nothing=case.nothing | full)
 
 
-def _with_what_can_be_used(board: WeekBoard, case: Case) -> Case:
-    return replace(case, rooms=tuple([_usable(board, case, day) for day in range(len(board.rooms))]))
+def _days_settled(before: Case, case: Case) -> set[int]:
+    """The days of which the case settles more than the one before it: what is usable of the others stays the same."""
+    return {day for _, day in (case.nothing - before.nothing) | (case.enough - before.enough)}
+
+
+def _with_usable(board: WeekBoard, case: Case, days: Iterable[int]) -> Case:
+    """The case, with no more of ``days`` than is usable."""
+    rooms = list(case.rooms)
+    for day in days:
+        rooms[day] = _usable(board, case, day)
+    return replace(case, rooms=tuple(rooms))
 
 
 def _undecided(board: WeekBoard, case: Case) -> Iterator[Pair]:
@@ -115,8 +126,16 @@ def _usable(board: WeekBoard, case: Case, day: int) -> int:
     sums = (1 << min(room, sum(lack.lacks for lack in board.lacks)) + 1) - 1
     for goal, portion in enumerate(board.portions):
         if portion.first <= day <= portion.last and (goal, day) not in case.nothing:
-            with_it = 0
-            for quarters in range(portion.smallest, min(portion.wants, room) + 1):
-                with_it |= sums << quarters
+            with_it = _moved(sums, portion.smallest, min(portion.wants, room))
             sums = (with_it if (goal, day) in case.enough else sums | with_it) & (1 << room + 1) - 1
     return sums.bit_length() - 1
+
+
+def _moved(sums: int, least: int, most: int) -> int:
+    """All that ``sums`` become when anything from ``least`` to ``most`` is added, by doubling."""
+    found, known = sums << least if most >= least else 0, 1
+    while known < most - least + 1:
+        step = min(known, most - least + 1 - known)
+        found |= found << step
+        known += step
+    return found
