@@ -5,6 +5,13 @@ passed and what is left of each item. A step places the next piece of one item
 at the first slot from which it fits: a piece that starts later than it could
 only makes the plan later. What a state still costs is bounded as ``bounding`` says.
 
+Most steps are never taken, so they are looked at only when their time comes
+(partial expansion: Yoshizumi, Miura and Ishida, 2000). Until then one counts as
+costing what the state costs that it starts from, and one that splits an item
+as a split more: no plan that takes it costs less, so that the first plan whose
+time comes is the best as before. In what order states come is the same, too,
+for among equals their order is that of their steps.
+
 A day has some hundreds of states, one with twenty tasks a few thousand. Many
 outdoor tasks beside scattered rain may make millions of it; nobody waits for
 those, so after ``most_states`` the search goes for what it can finish soonest,
@@ -13,23 +20,23 @@ and what it then finds is good but not proven best.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from heapq import heapify, heappop, heappush
 from itertools import count
 from typing import Final, NamedTuple
 
-from bot.rules.planning.board import MOST_WET, NEVER, Board, Piece, starts_of
+from bot.rules.planning.board import MOST_WET, Board, Piece
 from bot.rules.planning.bounding import DEAD, Bounding, Rest
-from bot.rules.planning.shortcuts import Trail, kinds, should_join, should_swap
+from bot.rules.planning.shortcuts import Trail, should_join, should_swap
+from bot.rules.planning.steps import Steps
 
 MOST_STATES: Final = 4000
 """About a third of a second. A thousand random days had no more than a few hundred each. Common practice, no source."""
 
-SPLITS: Final = -1
-"""In place of an item: all pieces that split one."""
-
 HURRIED_STATES: Final = 200
 """States that a search in a hurry may still look at: some times as many as a day has things to place."""
+
+SPLITS: Final = -1
 
 
 class State(NamedTuple):
@@ -42,9 +49,10 @@ class State(NamedTuple):
     trail: Trail | None
 
 
-Turn = tuple[int, int, int, int, State, Piece | None]
-"""What waits, the most promising first: what it costs at least, what it leaves, and, of equals, which was found first: the number
-of the state it comes from, and the item of the piece. Then the state, and the piece that is to be placed next, if it is."""
+Waiting = tuple[int, int, int, int, State, Piece | None]
+"""What waits, the most promising first: what a plan costs at least, how much is left then, and, where these are equal, the number of
+the state from which the step was taken, and the step's item. Then the state that was reached, or the one to start from with a piece;
+with SPLITS for an item, with any piece that splits one."""
 
 
 class Arranging:
@@ -60,11 +68,7 @@ class Arranging:
         self.proven = True
         self._states_left = most_states
         self._items = board.items
-        # Items that may lie in the same slots share what is found out about these.
-        starts: dict[int, dict[int, int]] = {item.allowed: {} for item in board.items}
-        self._starts = [starts[item.allowed] for item in board.items]
-        self._may_be_split = [(index, item.shortest) for index, item in enumerate(board.items) if not item.whole]
-        self._kinds = kinds(board.items)
+        self._steps = Steps(board.items)
         # A split outweighs any wetness, and a later quarter of an hour any number of splits.
         self._per_split = 1 + MOST_WET * board.slots
         self._per_lateness = self._per_split * (1 + board.slots)
@@ -77,7 +81,7 @@ class Arranging:
         Once no longer ``proven``: a good arrangement, or None when none was found in a hurry.
         """
         self._numbers = count(1)
-        self._waiting: list[Turn] = []
+        self._waiting: list[Waiting] = []
         self._hurried = False
         self._least: dict[tuple[int, Rest], tuple[int, int, int]] = {}
         self._passed: dict[Rest, list[tuple[int, int]]] = {}
@@ -101,7 +105,7 @@ class Arranging:
 
     def fits_whole(self, index: int) -> bool:
         """Whether the item alone has a place somewhere in one piece."""
-        return self._first(index, self._items[index].length, 0) != NEVER
+        return self._steps.fits_whole(index)
 
     def _may_go_on(self) -> bool:
         """Whether there are states left to look at. When there are none, it hurries for some more: what has the least left comes first."""
@@ -127,44 +131,24 @@ class Arranging:
         return True
 
     def _go_on(self, state: State) -> None:
+        """Puts the steps from a state among those waiting; one that splits an item only once its time has come."""
         number = next(self._numbers)
-        finishing = self._finishing(state)
-        self._wait_for(number, state, state.least, finishing, _soonest_end(finishing))
-        longest = max([left - shortest for _, shortest, left in self._splittable(state)], default=0)
+        self._wait_for(number, state, state.least, self._steps.finishing(state.slot, state.rest))
+        longest = self._steps.longest_splitting(state.rest)
         if longest:
-            self._wait(self._next_level(state), sum(state.rest) - longest, number, SPLITS, state, None)
+            self._wait(self._with_a_split(state), sum(state.rest) - longest, number, SPLITS, state, None)
 
     def _split(self, number: int, state: State) -> None:
-        self._wait_for(number, state, self._next_level(state), self._splitting(state), _soonest_end(self._finishing(state)))
+        self._wait_for(number, state, self._with_a_split(state), self._steps.splitting(state.slot, state.rest))
 
-    def _wait_for(self, number: int, state: State, least: int, pieces: Iterable[Piece], soonest_end: int) -> None:
+    def _wait_for(self, number: int, state: State, least: int, pieces: Iterable[Piece]) -> None:
         left = sum(state.rest)
         for piece in pieces:
-            # One that starts after another could have ended may not come next: that other would fit before it.
-            if piece.start < soonest_end:
-                self._wait(least, left - piece.length, number, piece.item, state, piece)
+            self._wait(least, left - piece.length, number, piece.item, state, piece)
 
-    def _next_level(self, state: State) -> int:
-        """The least that a plan costs which goes on from there with a split."""
+    def _with_a_split(self, state: State) -> int:
+        """What a plan costs at least that goes on from there and splits: as late, with one split more than are known of, and dry."""
         return (state.least // self._per_split + 1) * self._per_split
-
-    def _finishing(self, state: State) -> list[Piece]:
-        """For each item, the next place for all that is left of it."""
-        alike: dict[int, int] = {}
-        for index, left in enumerate(state.rest):
-            if left:
-                alike.setdefault(self._kinds[index], index)
-        return [Piece(index, self._first(index, state.rest[index], state.slot), state.rest[index]) for index in alike.values()]
-
-    def _splitting(self, state: State) -> Iterator[Piece]:
-        """The next places for pieces that leave some of an item, which must be another piece."""
-        for index, shortest, left in self._splittable(state):
-            for length in range(shortest, left - shortest + 1):
-                yield Piece(index, self._first(index, length, state.slot), length)
-
-    def _splittable(self, state: State) -> list[tuple[int, int, int]]:
-        """The items of which two pieces are left or more: the index, the shortest piece, and what is left."""
-        return [(index, shortest, state.rest[index]) for index, shortest in self._may_be_split if state.rest[index] >= 2 * shortest]
 
     def _place(self, number: int, state: State, piece: Piece) -> None:
         """Goes to the state after the piece, unless a plan that does can be made better."""
@@ -195,24 +179,11 @@ class Arranging:
         for rest, passed in self._passed.items():
             self._dead_from[rest] = min(self._dead_from.get(rest, self.board.slots), *(slot for slot, _ in passed))
 
-    def _first(self, index: int, length: int, slot: int) -> int:
-        """From the slot on, the first one where ``length`` slots that the item may have begin, or NEVER."""
-        starts = self._starts[index]
-        found = starts.get(length)
-        if found is None:
-            found = starts[length] = starts_of(self._items[index].allowed, length)
-        later = found >> slot
-        return slot + (later & -later).bit_length() - 1 if later else NEVER
-
     def _cost(self, piece: Piece, left: int) -> int:
         item = self._items[piece.item]
         late = item.value * piece.length * (piece.start + piece.end - 1) // 2
         wet = sum(self.board.wet[piece.start : piece.end]) if item.outdoors else 0
         return late * self._per_lateness + (piece.length < left) * self._per_split + wet
-
-
-def _soonest_end(pieces: Iterable[Piece]) -> int:
-    return min(NEVER, *[piece.end for piece in pieces])
 
 
 def _pieces(trail: Trail | None) -> tuple[Piece, ...]:

@@ -56,7 +56,7 @@ class Bounding:
     def least(self, slot: int, rest: Rest) -> int:
         """At least what placing ``rest`` from ``slot`` on costs, or DEAD."""
         one = self._one_by_one(slot, rest)
-        if one == DEAD or not any([rest[index] for index in self._outdoors]):
+        if one == DEAD or not self._outdoors or not any(rest[index] for index in self._outdoors):
             return one
         other = self._class_by_class(slot, rest)
         return DEAD if other == DEAD else max(one, other)

@@ -126,16 +126,8 @@ def _usable(board: WeekBoard, case: Case, day: int) -> int:
     sums = (1 << min(room, sum(lack.lacks for lack in board.lacks)) + 1) - 1
     for goal, portion in enumerate(board.portions):
         if portion.first <= day <= portion.last and (goal, day) not in case.nothing:
-            with_it = _moved(sums, portion.smallest, min(portion.wants, room))
+            with_it = 0
+            for quarters in range(portion.smallest, min(portion.wants, room) + 1):
+                with_it |= sums << quarters
             sums = (with_it if (goal, day) in case.enough else sums | with_it) & (1 << room + 1) - 1
     return sums.bit_length() - 1
-
-
-def _moved(sums: int, least: int, most: int) -> int:
-    """All that ``sums`` become when anything from ``least`` to ``most`` is added, by doubling."""
-    found, known = sums << least if most >= least else 0, 1
-    while known < most - least + 1:
-        step = min(known, most - least + 1 - known)
-        found |= found << step
-        known += step
-    return found
