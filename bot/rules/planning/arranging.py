@@ -9,8 +9,8 @@ Most steps are never taken, so they are looked at only when their time comes
 (partial expansion: Yoshizumi, Miura and Ishida, 2000). Until then one counts as
 costing what the state costs that it starts from, and one that splits an item
 as a split more: no plan that takes it costs less, so that the first plan whose
-time comes is the best as before. In what order states come is the same, too,
-for among equals their order is that of their steps.
+time comes is the best. States come in the order in which they would if all
+steps were looked at at once, and so it is the same one of equally good plans.
 
 A day has some hundreds of states, one with twenty tasks a few thousand. Many
 outdoor tasks beside scattered rain may make millions of it; nobody waits for

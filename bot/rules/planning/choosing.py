@@ -39,9 +39,8 @@ def choices(board: Board, possible: int) -> Iterator[tuple[int, ...]]:
 def _fits(board: Board, possible: int, clashing: Sequence[int]) -> bool:
     """Whether the slots that may be filled are enough for all that is possible, and no two of it clash."""
     wanted = [index for index in range(len(board.items)) if possible >> index & 1]
-    return sum([board.items[index].length for index in wanted]) <= board.capacity and not any(
-        [clashing[index] & possible for index in wanted]
-    )
+    enough = sum(board.items[index].length for index in wanted) <= board.capacity
+    return enough and not any(clashing[index] & possible for index in wanted)
 
 
 def _best_first(board: Board, possible: int, clashing: Sequence[int]) -> Iterator[Choice]:

@@ -83,7 +83,7 @@ def laid_out(day: OpenDay, grid: Grid) -> Board:
     """The board of ``day``: the items in the order of what is wanted."""
     free, capacity = open_slots(day, grid)
     # What the sky does matters to nothing else.
-    skies = day.skies if any([wanted.outdoors for wanted in day.wanted]) else ()
+    skies = day.skies if any(wanted.outdoors for wanted in day.wanted) else ()
     dry = ~grid.touched(sky.span for sky in skies if not sky.dry)
     items = tuple(_item(wanted, grid, free, dry) for wanted in day.wanted)
     return Board(grid.slots, free, capacity, _wetness(skies, grid), items)

@@ -25,15 +25,15 @@ def solve(board: Board, most_states: int = MOST_STATES) -> Solution:
     arranged is the best, and of equally worthy ones all are arranged together.
     """
     if len(board.items) <= 1 and all(item.whole for item in board.items):
-        return Solution(tuple(_earliest(board)))
+        return Solution(tuple(_at_its_earliest(board)))
     order = sorted(range(len(board.items)), key=lambda index: -board.items[index].value)
     arranging = Arranging(replace(board, items=tuple(board.items[index] for index in order)), most_states)
     pieces = _best(arranging)
     return Solution(tuple(Piece(order[piece.item], piece.start, piece.length) for piece in pieces), arranging.proven)
 
 
-def _earliest(board: Board) -> Iterator[Piece]:
-    """Each item at its earliest place: of one that is alone and in one piece, the best plan."""
+def _at_its_earliest(board: Board) -> Iterator[Piece]:
+    """What is alone and in one piece: no place is better than the earliest."""
     for index, item in enumerate(board.items):
         starts = starts_of(item.allowed, item.length)
         if starts and item.length <= board.capacity:

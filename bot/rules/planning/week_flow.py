@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import Final
 
 from bot.rules.planning.flow import SINK, SOURCE, Network
 from bot.rules.planning.week_board import Pair, Shares, WeekBoard
 
-FREE = 0
+FREE: Final = 0
 
 
 @dataclass(frozen=True, slots=True)
