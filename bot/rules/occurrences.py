@@ -131,14 +131,12 @@ def _weekdays(text: str) -> frozenset[int] | None:
     return frozenset(map(WEEKDAYS.index, names))
 
 
-def _on_weekdays(weekdays: Set[int], first: datetime, opens: datetime, closes: datetime) -> Iterator[datetime]:
-    at = time(first.hour, first.minute, first.second)
+def _on_weekdays(weekdays: Set[int], first: datetime, opens: datetime, closes: datetime) -> list[datetime]:
+    opens, at = max(first, opens), time(first.hour, first.minute, first.second)
     # The first of the days that ordinals count from, 0001-01-01, is a Monday.
-    for ordinal in range(max(first, opens).toordinal(), closes.toordinal() + 1):
-        if (ordinal - 1) % 7 in weekdays:
-            wall = datetime.combine(date.fromordinal(ordinal), at)
-            if first <= wall and opens <= wall <= closes:
-                yield wall
+    days = [day for day in range(opens.toordinal(), closes.toordinal() + 1) if (day - 1) % 7 in weekdays]
+    found = [datetime.combine(date.fromordinal(day), at) for day in days]
+    return [wall for wall in found if opens <= wall <= closes]
 
 
 # One person's day asks for the same rules some dozens of times.
