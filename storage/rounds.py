@@ -30,6 +30,7 @@ _WAITING = ROUNDS.mine(_IS_WAITING, order=(rounds.c.due,))
 _ADD = insert(rounds).returning(rounds.c.id)
 _THIS = update(rounds).where(rounds.c.person_id == bindparam("of_person"), rounds.c.id == bindparam("of_id"))
 _CLAIM = _THIS.where(_IS_WAITING).values(state=RoundState.DONE, tries=rounds.c.tries + 1)
+_CLAIM_AS_IT_WAS = _CLAIM.where(rounds.c.key == bindparam("was_key"), rounds.c.due == bindparam("was_due"))
 _FINISH = _THIS.values(state=bindparam("as"))
 _REPLAN = _THIS.values(state=RoundState.WAITING, key=bindparam("to_key"), due=bindparam("to_due"))
 _IS_SILENT = select(silences.c.person_id).where(silences.c.person_id == rounds.c.person_id).exists()
@@ -95,6 +96,10 @@ class Rounds:
         Of all that ever claim a round, one is told True, provided its unit of work is kept.
         """
         return self._carry_out(_CLAIM, id)
+
+    def claim_as_it_was(self, read: Round) -> bool:
+        """The same; False, too, when the round waits for another day or instant than when it was ``read``."""
+        return self._carry_out(_CLAIM_AS_IT_WAS, read.id, was_key=read.key, was_due=read.due)
 
     def finish(self, id: int, state: RoundState) -> None:
         """Says how the round ended. Raises NotThere."""
