@@ -9,6 +9,7 @@ from typing import Any, ClassVar, Protocol, TypeVar
 from sqlalchemy import Select
 
 from storage.shelf import Shelf
+from storage.types import Row
 
 
 class OfDay(Protocol):
@@ -41,7 +42,7 @@ class DayShelf(Shelf[R]):
         """Those of all local days from ``first`` to ``last``, both included."""
         return self._of_days(self.form.record, self.between_days, first, last)
 
-    def _of_days(self, made: Callable[[tuple[Any, ...]], T], statement: Select[*tuple[Any, ...]], first: date, last: date) -> tuple[T, ...]:
+    def _of_days(self, made: Callable[[Row], T], statement: Select[*tuple[Any, ...]], first: date, last: date) -> tuple[T, ...]:
         """What is ``made`` of the rows that the statement selects from ``first`` to ``last``."""
         read = (dict(given) for given in self._remembered_of(statement))
         enough = next((days for days in read if days["first"] <= first and last <= days["last"]), None)

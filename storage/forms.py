@@ -54,7 +54,7 @@ from storage.schema import (
     targets,
     tasks,
 )
-from storage.types import Kept, Raw, RawRow
+from storage.types import Kept, Raw, RawRow, Row
 
 R = TypeVar("R")
 
@@ -86,7 +86,7 @@ class Form(Generic[R]):
         """Selects rows whoever they belong to: for what serves all people, such as the postman."""
         return select(*(self.table.c[name] for name in self._fields)).where(*conditions)
 
-    def record(self, row: tuple[Any, ...]) -> R:
+    def record(self, row: Row) -> R:
         """The record of a row that one of these statements gave."""
         return self._record(*row)
 

@@ -12,7 +12,7 @@ from storage.errors import NotThere, Refused, StillUsed
 from storage.forms import Form
 from storage.journal import Journal
 from storage.plain import Change
-from storage.types import RawRow
+from storage.types import RawRow, Row
 
 R = TypeVar("R")
 T = TypeVar("T")
@@ -84,7 +84,7 @@ class Shelf(Generic[R]):
         """The first of them, or None."""
         return next(iter(self.many(statement, **given)), None)
 
-    def _known(self, made: Callable[[tuple[Any, ...]], T], statement: Select[*tuple[Any, ...]], given: Given) -> tuple[T, ...]:
+    def _known(self, made: Callable[[Row], T], statement: Select[*tuple[Any, ...]], given: Given) -> tuple[T, ...]:
         """What is ``made`` of the person's rows that the statement selects: read, or remembered."""
         remembered = self._remembered_of(statement)
         asked = tuple(given.items())
@@ -100,7 +100,7 @@ class Shelf(Generic[R]):
             self._remembered, self._version = {}, version
         return self._remembered.setdefault(statement, {})
 
-    def _read(self, made: Callable[[tuple[Any, ...]], T], statement: Select[*tuple[Any, ...]], given: Given) -> tuple[T, ...]:
+    def _read(self, made: Callable[[Row], T], statement: Select[*tuple[Any, ...]], given: Given) -> tuple[T, ...]:
         rows = self._connection.execute(statement, {"person_id": self._person_id, **given})
         return tuple(map(made, rows))
 
