@@ -61,14 +61,15 @@ T = TypeVar("T")
 
 
 class Desk:
-    """Everything of one person, as of ``now`` (UTC). Made by ``Database.desk`` only. Raises NotThere for no such person."""
+    """Everything of one person, as of ``now`` (UTC). Made by ``Database.desk`` only; ``person`` was read in the same transaction."""
 
-    def __init__(self, connection: Connection, person_id: int, now: datetime) -> None:
+    def __init__(self, connection: Connection, person: Person, now: datetime) -> None:
         self.now = in_utc(now)
+        person_id = person.id
         self._connection = connection
         self._remembered: dict[Hashable, tuple[tuple[int, ...], Any]] = {}
         self.journal = journal = Journal(connection, person_id, self.now)
-        self.people = Self(connection, person_id, journal)
+        self.people = Self(connection, person, journal)
         self.sections = Sections(SECTIONS, connection, person_id, journal)
         self.categories = Categories(CATEGORIES, connection, person_id, journal)
         self.jobs = Jobs(JOBS, connection, person_id, journal)

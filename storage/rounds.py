@@ -16,9 +16,9 @@ from sqlalchemy import Select, bindparam, func, insert, literal_column, select, 
 
 from storage.connections import Connection, Connections
 from storage.errors import NotThere
-from storage.forms import ROUNDS
+from storage.forms import PEOPLE, ROUNDS
 from storage.kind import Claims
-from storage.records import Round, RoundKind, RoundState
+from storage.records import Person, Round, RoundKind, RoundState
 from storage.schema import people, rounds, silences
 from storage.types import in_utc
 
@@ -36,11 +36,8 @@ _IS_SILENT = select(silences.c.person_id).where(silences.c.person_id == rounds.c
 _HAS_COME = rounds.c.due <= bindparam("now")
 _DUE = ROUNDS.anyones(_IS_WAITING, ~_IS_SILENT, _HAS_COME).order_by(rounds.c.due, rounds.c.id).limit(bindparam("limit"))
 # A file knows no locks of rows, and needs none.
-_STILL_DUE = (
-    select(rounds.c.id)
-    .join(people, people.c.id == rounds.c.person_id)
-    .where(rounds.c.id == bindparam("id"), _IS_WAITING)
-    .with_for_update(key_share=True, of=people, skip_locked=True)
+_STILL_DUE = PEOPLE.anyones(people.c.id == rounds.c.person_id, rounds.c.id == bindparam("id"), _IS_WAITING).with_for_update(
+    key_share=True, of=people, skip_locked=True
 )
 _NEXT_DUE = select(func.min(rounds.c.due)).where(_IS_WAITING, ~_IS_SILENT)
 _WAITS_FOR_LONG = select(rounds.c.person_id).where(_IS_WAITING, _OF_KIND, rounds.c.due > bindparam("after"))
@@ -116,9 +113,10 @@ class Rounds:
         return found
 
 
-def still_due(connection: Connection, id: int) -> bool:
-    """Whether the round still waits and its person is at no other worker's desk; nor will be until the transaction ends."""
-    return connection.execute(_STILL_DUE, {"id": id}).first() is not None
+def still_due(connection: Connection, id: int) -> Person | None:
+    """Whose round it is if it still waits and they are at no other worker's desk, nor will be until the transaction ends; else None."""
+    found = connection.execute(_STILL_DUE, {"id": id}).first()
+    return None if found is None else PEOPLE.record(found)
 
 
 class Due:
