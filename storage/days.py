@@ -44,14 +44,14 @@ class DayShelf(Shelf[R]):
 
     def _of_days(self, made: Callable[[Row], T], statement: Select[*tuple[Any, ...]], first: date, last: date) -> tuple[T, ...]:
         """What is ``made`` of the rows that the statement selects from ``first`` to ``last``."""
-        read = (dict(given) for given in self._remembered_of(statement))
-        enough = next((days for days in read if days["first"] <= first and last <= days["last"]), None)
-        found = self._known(made, statement, enough or _whole_weeks(first, last))
+        enough = (days for days in self._remembered_of(statement) if days[0] <= first and last <= days[1])
+        start, end = next(enough, None) or _whole_weeks(first, last)
+        found = self._known(made, statement, {"first": start, "last": end})
         return tuple(each for each in found if first <= each.day <= last)
 
 
-def _whole_weeks(first: date, last: date) -> dict[str, date]:
+def _whole_weeks(first: date, last: date) -> tuple[date, date]:
     """From a Monday to a Sunday, as far as there are days."""
     monday = date.fromordinal(first.toordinal() - first.weekday())
     sunday = date.fromordinal(min(last.toordinal() + 6 - last.weekday(), date.max.toordinal()))
-    return {"first": monday, "last": sunday}
+    return monday, sunday

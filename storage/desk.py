@@ -67,7 +67,7 @@ class Desk:
         self.now = in_utc(now)
         person_id = person.id
         self._connection = connection
-        self._remembered: dict[Hashable, tuple[tuple[int, ...], Any]] = {}
+        self._remembered: dict[Hashable, tuple[list[int], Any]] = {}
         self.journal = journal = Journal(connection, person_id, self.now)
         self.people = Self(connection, person, journal)
         self.sections = Sections(SECTIONS, connection, person_id, journal)
@@ -105,7 +105,7 @@ class Desk:
 
     def remembered(self, what: Hashable, tables: Iterable[str], made: Callable[[], T]) -> T:
         """What is ``made`` of rows of these tables, of the person's own row and of this unit's moment: made once, until one is written."""
-        versions = tuple(self.journal.rows.versions[table] for table in (PEOPLE.name, *tables))
+        versions = [self.journal.rows.versions[table] for table in (PEOPLE.name, *tables)]
         known = self._remembered.get(what)
         if known is None or known[0] != versions:
             known = self._remembered[what] = versions, made()

@@ -102,16 +102,13 @@ class Form(Generic[R]):
 
     def with_id(self, record: R, id: int) -> R:
         """The same record with this id."""
-        return self._record(**{**self._by_name(record), "id": id})
+        return self._record(**{**self.values(record), "id": id})
 
     def values(self, record: R) -> dict[str, Any]:
         """The record's values by column, without its id: for a typed insert into a table that numbers its rows itself."""
-        values = self._by_name(record)
+        values = dict(zip(self._fields, self._values(record), strict=True))
         del values["id"]
         return values
-
-    def _by_name(self, record: R) -> dict[str, Any]:
-        return dict(zip(self._fields, self._values(record), strict=True))
 
 
 def _keeper(type_: TypeEngine[Any]) -> Callable[[Any], Raw] | None:

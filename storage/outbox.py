@@ -78,9 +78,8 @@ class Outbox:
 
     def owe(self, parcel: Parcel) -> Parcel:
         """Writes a new parcel for this person, whatever its ``person_id`` says, and gives it with its id."""
-        owed = replace(parcel, person_id=self._person_id)
-        id = self._connection.execute(_ADD, PARCELS.values(owed)).scalar()
-        return replace(owed, id=id)
+        id = self._connection.execute(_ADD, {**PARCELS.values(parcel), "person_id": self._person_id}).scalar()
+        return replace(parcel, id=id, person_id=self._person_id)
 
     def find(self, id: int) -> Parcel | None:
         """The person's parcel with this id, or None."""

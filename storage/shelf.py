@@ -32,7 +32,7 @@ class Shelf(Generic[R]):
         self._connection = connection
         self._person_id = person_id
         self._journal = journal
-        self._remembered: dict[Select[*tuple[Any, ...]], dict[tuple[tuple[str, Any], ...], tuple[Any, ...]]] = {}
+        self._remembered: dict[Select[*tuple[Any, ...]], dict[tuple[Any, ...], tuple[Any, ...]]] = {}
         self._version = 0
 
     def get(self, id: int) -> R:
@@ -87,13 +87,13 @@ class Shelf(Generic[R]):
     def _known(self, made: Callable[[Row], T], statement: Select[*tuple[Any, ...]], given: Given) -> tuple[T, ...]:
         """What is ``made`` of the person's rows that the statement selects: read, or remembered."""
         remembered = self._remembered_of(statement)
-        asked = tuple(given.items())
+        asked = tuple(given.values())
         found = remembered.get(asked)
         if found is None:
             found = remembered[asked] = self._read(made, statement, given)
         return found
 
-    def _remembered_of(self, statement: Select[*tuple[Any, ...]]) -> dict[tuple[tuple[str, Any], ...], tuple[Any, ...]]:
+    def _remembered_of(self, statement: Select[*tuple[Any, ...]]) -> dict[tuple[Any, ...], tuple[Any, ...]]:
         """What was read by the statement since the table was last written, by the values it was given."""
         version = self._journal.rows.versions[self.form.name]
         if version != self._version:

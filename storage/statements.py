@@ -43,17 +43,17 @@ class Compiled:
 
     def rows(self, raw: Sequence[Row]) -> Sequence[Row]:
         """The values of rows from their raw forms. Raises Unkeepable when one is not of our making."""
-        return [self._row(each) for each in raw] if self._recallers else raw
-
-    def _row(self, raw: Row) -> Row:
-        values = list(raw)
+        if not self._recallers:
+            return raw
+        rows = list(map(list, raw))
         for place, recall, kind in self._recallers:
-            if values[place] is not None:
-                try:
-                    values[place] = recall(values[place])
-                except MALFORMED as malformed:
-                    raise Unkeepable(values[place], kind) from malformed
-        return values
+            for values in rows:
+                if (kept := values[place]) is not None:
+                    try:
+                        values[place] = recall(kept)
+                    except MALFORMED as malformed:
+                        raise Unkeepable(kept, kind) from malformed
+        return rows
 
 
 class Statements:
