@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 import logging
 import time
-from collections.abc import Awaitable, Callable, Iterator, Sequence
+from collections.abc import Awaitable, Callable, Iterator, Mapping, Sequence
 from datetime import datetime, timedelta
 from typing import Protocol
 
@@ -39,14 +39,14 @@ class Outbox(Protocol):
     def waiting(self, after: int, limit: int) -> Sequence[Waiting]:
         """What is owed and has an id above ``after``, in the order of ids."""
 
-    def take(self, ids: Sequence[int], now: datetime) -> Sequence[Parcel]:
-        """Those of these parcels that are still owed, as they were: each is now known to be tried."""
+    def note_and_take(self, outcomes: Sequence[Outcome], ids: Sequence[int], now: datetime) -> Sequence[Parcel]:
+        """Keeps what became of parcels that were taken; then gives those of ``ids`` that are still owed, as they were.
+
+        Each of these is now known to be tried. All of it or nothing; an outcome of a parcel that is no longer there is passed over.
+        """
 
     def get(self, id: int) -> Parcel:
         """One parcel."""
-
-    def note(self, outcomes: Sequence[Outcome], now: datetime) -> None:
-        """What became of parcels that were taken, all at once; one that is no longer there is passed over."""
 
 
 class Postman:
@@ -89,8 +89,7 @@ class Postman:
         self._look_afresh()
         delivered = 0
         while True:
-            delivered += self._settle()
-            self._send_couriers()
+            delivered += self._turn()
             rest = self._lanes.seconds_of_rest(self._clock())
             if self._couriers:
                 await asyncio.wait(self._couriers.values(), return_when=asyncio.FIRST_COMPLETED)
@@ -103,8 +102,7 @@ class Postman:
         """Delivers whatever falls due, for ever; ``wake`` makes it look at once. Raises what the outbox raises."""
         self._look_afresh()
         while True:
-            self._settle()
-            self._send_couriers()
+            self._turn()
             await self._bell.wait(self._seconds_to_wait())
 
     async def recall(self) -> None:
@@ -143,29 +141,33 @@ class Postman:
                 self._lanes.add(parcel)
                 self._newest = parcel.id
 
-    def _settle(self) -> int:
-        """Takes back the couriers that are done and notes, all at once, what became of their parcels; gives how many were accepted.
+    def _turn(self) -> int:
+        """Takes back the couriers that are done and sends others to whom may be written to; gives how many parcels were accepted.
 
-        Should noting fail, the parcels stay owed, but this process knows better than to send them again.
+        What became of parcels, and which are tried next, is noted in one transaction. Should that fail, the parcels stay
+        owed, but this process knows better than to send them again.
         """
+        self._look()
+        outcomes = self._taken_back()
+        heads = {head.id: head.address for head in self._heads(MOST_COURIERS - len(self._couriers))}
+        parcels = self._outbox.note_and_take(outcomes, tuple(heads), self._now()) if outcomes or heads else ()
+        self._unnoted.clear()
+        self._send_couriers(heads, {parcel.id: parcel for parcel in parcels})
+        return sum(isinstance(outcome, Carried) for outcome in outcomes)
+
+    def _taken_back(self) -> tuple[Outcome, ...]:
+        """What became of parcels and is not noted yet; their lanes know it."""
         for address in [address for address, courier in self._couriers.items() if courier.done()]:
             self._unnoted[address] = self._couriers.pop(address).result()
-        if not self._unnoted:
-            return 0
-        self._outbox.note(tuple(self._unnoted.values()), self._now())
-        noted, self._unnoted = self._unnoted, {}
-        for address, outcome in noted.items():
+        for address, outcome in self._unnoted.items():
             if isinstance(outcome, PutOff):
                 self._lanes.put_off(address, outcome.not_before)
             else:
                 self._lanes.over(address, outcome.id)
-        return sum(isinstance(outcome, Carried) for outcome in noted.values())
+        return tuple(self._unnoted.values())
 
-    def _send_couriers(self) -> None:
-        """Sends a courier to each address that is owed something and may be written to, as far as there are any."""
-        self._look()
-        heads = {head.id: head.address for head in self._heads(MOST_COURIERS - len(self._couriers))}
-        parcels = {parcel.id: parcel for parcel in self._outbox.take(tuple(heads), self._now())} if heads else {}
+    def _send_couriers(self, heads: Mapping[int, str], parcels: Mapping[int, Parcel]) -> None:
+        """Sends the parcels on their way; a head that is none of them is not owed any more, or in another worker's hand."""
         for id, address in heads.items():
             if id in parcels:
                 self._couriers[address] = asyncio.create_task(self._deliver(parcels[id]))
