@@ -28,7 +28,7 @@ from storage.moving import copy_everything
 from storage.opening import open_kind
 from storage.outbox import Post
 from storage.pairing import Pairing, spend
-from storage.people import People, find, keep_new
+from storage.people import People, find, keep_new, load
 from storage.records import Person, Round
 from storage.revision import bring_up_to_date
 from storage.rounds import Due, still_due
@@ -40,21 +40,29 @@ class Desks:
     def __init__(self, connection: Connection, holidays: Holidays) -> None:
         self._connection = connection
         self._holidays = holidays
+        # Who was read already, and at no desk since.
+        self._read: dict[int, Person] = {}
 
     def person(self, address: str) -> Person | None:
         """Who chats at this address, or None."""
-        return find(self._connection, address)
+        return self._noted(find(self._connection, address))
 
     def still_due(self, due: Iterable[Round]) -> tuple[Round, ...]:
         """Those of these rounds that still wait, and whose people are at no other worker's desk; nor will be until the transaction ends."""
-        return tuple(each for each in due if still_due(self._connection, each.id))
+        return tuple(each for each in due if self._noted(still_due(self._connection, each.id)))
 
     @contextmanager
     def desk(self, person_id: int, now: datetime) -> Iterator[Desk]:
         """The next unit of work. Raises NotThere for no such person, and Unjournalled when changes were left without an entry."""
-        desk = Desk(self._connection, person_id, now, self._holidays)
+        person = self._read.pop(person_id, None)
+        desk = Desk(self._connection, person or load(self._connection, person_id), now, self._holidays)
         yield desk
         desk.journal.demand_written()
+
+    def _noted(self, person: Person | None) -> Person | None:
+        if person is not None:
+            self._read[person.id] = person
+        return person
 
 
 class Database:
@@ -120,7 +128,7 @@ class Database:
         The pairing code is spent with it. Raises as ``desk``, and Refused when the address is taken.
         """
         with self._connections.writing() as connection:
-            desk = Desk(connection, keep_new(connection, person).id, now, self.holidays)
+            desk = Desk(connection, load(connection, keep_new(connection, person).id), now, self.holidays)
             spend(connection)
             yield desk
             desk.journal.demand_written()
@@ -145,7 +153,7 @@ class Database:
         Raises NotThere for no such person.
         """
         with self._connections.reading() as connection:
-            yield Desk(connection, person_id, now, self.holidays)
+            yield Desk(connection, load(connection, person_id), now, self.holidays)
 
     def hold(self, *, shared: bool = False) -> None:
         """Keeps other copies of the program off this database until ``close``. Raises Busy when one runs already.

@@ -21,6 +21,7 @@ _BY_ID = PEOPLE.anyones(people.c.id == bindparam("id"))
 _BY_ID_ALONE = _BY_ID.with_for_update(key_share=True)
 _BY_ADDRESS = PEOPLE.anyones(people.c.address == bindparam("address"))
 _ZONES_WITH_HOLIDAYS = select(people.c.zone).where(people.c.holidays == bindparam("shown")).distinct()
+_BY_ADDRESS_ALONE = _BY_ADDRESS.with_for_update(key_share=True)
 _ADMIT = insert(people).returning(people.c.id)
 
 
@@ -65,10 +66,10 @@ class People:
 class Self:
     """The one person of a unit of work, always as the database has them."""
 
-    def __init__(self, connection: Connection, person_id: int, journal: Journal) -> None:
+    def __init__(self, connection: Connection, person: Person, journal: Journal) -> None:
         self._connection = connection
         self._rows = journal.rows
-        self._person = load(connection, person_id)
+        self._person = person
         self._version = self._rows.versions[PEOPLE.name]
 
     @property
@@ -89,8 +90,8 @@ class Self:
 
 
 def find(connection: Connection, address: str) -> Person | None:
-    """Who chats at this address, or None."""
-    found = connection.execute(_BY_ADDRESS, {"address": address}).first()
+    """Who chats at this address, or None. As with ``load``, what is theirs is this transaction's alone where it may write."""
+    found = connection.execute(_BY_ADDRESS_ALONE if connection.writes else _BY_ADDRESS, {"address": address}).first()
     return None if found is None else PEOPLE.record(found)
 
 
