@@ -110,10 +110,11 @@ class Rounds:
             raise NotThere(ROUNDS.name, id)
 
     def _carry_out(self, statement: Update, id: int, **given: object) -> bool:
-        """Whether there was such a round; what was known of it is not known any more."""
-        if self._read is not None:
+        """Whether there was such a round; what was known of it is not known any more then."""
+        written = bool(self._connection.execute(statement, {"of_person": self._person_id, "of_id": id, **given}).rowcount)
+        if written and self._read is not None:
             self._read = {of: each for of, each in self._read.items() if each is None or each.id != id}
-        return bool(self._connection.execute(statement, {"of_person": self._person_id, "of_id": id, **given}).rowcount)
+        return written
 
     def _note(self, written: Round) -> Round:
         self._known()[written.kind, written.key] = written

@@ -44,7 +44,10 @@ class Shelf(Generic[R]):
 
     def find(self, id: int) -> R | None:
         """The record with this id, or None."""
-        return self.first(self.form.one, id=id)
+        everything = self._remembered_of(self.form.every).get(())
+        if everything is None:
+            return self.first(self.form.one, id=id)
+        return next((each for each in everything if self.form.id_of(each) == id), None)
 
     def all(self) -> tuple[R, ...]:
         """Every record, oldest first."""
