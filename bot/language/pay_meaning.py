@@ -12,12 +12,18 @@ from typing import Literal, TypeAlias, Union
 
 @dataclass(frozen=True, slots=True)
 class NewJob:
-    """A category becomes paid work. ``paid`` is a pay period's name; ``anchor`` a day of a first period of weeks."""
+    """A category becomes paid work. ``paid`` is a pay period's name; ``anchor`` a day of a first period of weeks, ``month_starts``
+    the day on which months of pay begin. ``per_hour`` is what an hour pays. ``left`` are the words that were not understood.
+    """
 
     name: str
     employer: str | None = None
     paid: str | None = None
     anchor: date | None = None
+    month_starts: int | None = None
+    per_hour: str | None = None
+    currency: str | None = None
+    left: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,11 +56,12 @@ class SetBreak:
 
 @dataclass(frozen=True, slots=True)
 class SetPayPeriod:
-    """``paid`` is a pay period's name."""
+    """``paid`` is a pay period's name; ``anchor`` and ``month_starts`` as of a new job."""
 
     category: str | None
     paid: str
     anchor: date | None = None
+    month_starts: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

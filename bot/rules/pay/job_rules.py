@@ -41,7 +41,8 @@ class JobRules:
 
     ``week_starts`` is the workweek's; ``anchor`` any day of a first period of
     two or four weeks; ``payday_after`` how many days after a period's last one
-    it is paid, or None where nobody said. Without rounding, breaks, rates or
+    it is paid, or None where nobody said. ``month_starts`` is the day of the
+    month on which monthly periods begin. Without rounding, breaks, rates or
     overtime rules there are none.
     """
 
@@ -57,10 +58,11 @@ class JobRules:
     rates: tuple[Rate, ...] = ()
     currency: str = "EUR"
     overtime: OvertimeRules | None = None
+    month_starts: int = 1
 
     def period_of(self, day: date) -> tuple[date, date]:
         """First and last day of the job's pay period that holds ``day``."""
-        return pay_period_of(day, self.pay_period, self.week_starts, self.anchor)
+        return pay_period_of(day, self.pay_period, self.week_starts, self.anchor, self.month_starts)
 
     def period_before(self, day: date) -> tuple[date, date]:
         """The pay period before the one that holds ``day``."""
@@ -89,6 +91,7 @@ def rules_of(job: Job, name: str, rates: Iterable[JobRate], week_starts: Weekday
         rates=tuple(Rate(each.since, each.per_hour) for each in rates),
         currency=job.currency,
         overtime=job.overtime,
+        month_starts=job.month_starts,
     )
 
 
