@@ -30,11 +30,30 @@ def test_or_the_length_that_is_said(routine: Stage, said: str) -> None:
     assert routine.say(said).lines[:2] == ["Home, Mon 2 Mar: 40 min", "Done today: exercise."]
 
 
-@pytest.mark.parametrize("said", ["exercise done yesterday", "did exercise yesterday", "done exercise sunday", "yesterday 30m exercise"])
+@pytest.mark.parametrize(
+    "said",
+    [
+        "exercise done yesterday",
+        "did exercise yesterday",
+        "done exercise sunday",
+        "yesterday 30m exercise",
+        "exercise yesterday done",
+        "yesterday exercise done",
+        "yesterday exercise is done",
+        "done yesterday exercise",
+        "exercise on sunday is done",
+    ],
+)
 def test_of_another_day_it_is_that_days(routine: Stage, said: str) -> None:
     assert routine.say(said).lines[:2] == ["Home, Sun 1 Mar: 30 min", "Done yesterday: exercise."]
     assert "07:00–07:30 exercise" in routine.say("plan").lines
     assert routine.say("exercise done").lines[1] == "Done today: exercise."
+
+
+def test_the_day_is_kept_through_the_question_which_category_it_was(stage: Stage) -> None:
+    stage.say("routine walk 20m every day")
+    assert "yesterday 20m family - walk" in stage.say("walk yesterday done").labels
+    assert stage.tap("yesterday 20m family - walk").lines[0] == "Family, Sun 1 Mar: 20 min"
 
 
 def test_done_it_is_not_planned_again_that_day(routine: Stage) -> None:
