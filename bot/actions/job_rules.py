@@ -117,7 +117,7 @@ def set_break(desk: Desk, said: p.SetBreak) -> Reply:
 
 
 def set_pay_period(desk: Desk, said: p.SetPayPeriod) -> Reply:
-    """How often the job is paid; periods of weeks are counted from the anchor, where one was said, and months from the 1st or the day said."""
+    """How often the job is paid; weeks are counted from the anchor, where one was said, and months begin on the day said, else the 1st."""
     job = job_meant(desk, said)
     paid = replace(job, pay_period=PayPeriod(said.paid), anchor=said.anchor or job.anchor, month_starts=said.month_starts or 1)
     kept = _kept(desk, paid, "pay period")

@@ -48,8 +48,9 @@ from bot.language.dropping_said import KINDS as STANDING
 from bot.language.earnings_said import EARNED, WHEN_PAID, read_earnings
 from bot.language.edges import without_courtesy, without_faces
 from bot.language.hours_said import read_log
-from bot.language.jobs_said import RULE_WORDS, read_job_rule
+from bot.language.jobs_said import read_job_rule
 from bot.language.meaning import Ask, Log, Meaning
+from bot.language.pay_words import RULE_WORDS
 from bot.language.phrase import Opening, Phrase, opened_by
 from bot.language.planned_said import read_as_planned
 from bot.language.plans_said import (

@@ -35,7 +35,6 @@ from bot.language.pay_words import (
     CURRENCIES,
     PAID,
     RATE,
-    RULE_WORDS,
     SMALL,
     Money,
     MonthFrom,

@@ -17,7 +17,6 @@ from dataclasses import replace
 from bot.language.pay_meaning import NewJob
 from bot.language.pay_words import (
     AN_HOUR,
-    CURRENCIES,
     PAID,
     RATE,
     RULE_WORDS,
@@ -56,7 +55,8 @@ def read_new_job(phrase: Phrase) -> NewJob | None:
     if not name or (employed < end and not employer):
         return None
     told = _told(employed - named, closes - named)
-    return _settled(NewJob(name, employer or None), explain(phrase.part(named), (told, _paid, period_said, since_said, month_from_said, _hourly)))
+    said = explain(phrase.part(named), (told, _paid, period_said, since_said, month_from_said, _hourly))
+    return _settled(NewJob(name, employer or None), said)
 
 
 def _told(start: int, end: int) -> Reader:

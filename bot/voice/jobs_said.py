@@ -93,8 +93,9 @@ def reminder_kept(reply: ReminderKept, manners: Manners) -> Message:
 
 
 def _pay_period(shown: JobShown, manners: Manners) -> str:
-    shorter = ", or a shorter month's last day" if shown.job.month_starts > SHORTEST_MONTH and shown.job.pay_period is PayPeriod.MONTHLY else ""
-    return f"Paid {period_words(shown.job)}{shorter}; the period now is {manners.days(shown.first, shown.last)}."
+    clipped = shown.job.pay_period is PayPeriod.MONTHLY and shown.job.month_starts > SHORTEST_MONTH
+    words = period_words(shown.job) + (", or a shorter month's last day" if clipped else "")
+    return f"Paid {words}; the period now is {manners.days(shown.first, shown.last)}."
 
 
 def period_words(job: JobRules) -> str:

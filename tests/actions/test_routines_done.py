@@ -89,6 +89,25 @@ def test_the_evenings_button_for_its_block_says_that_it_was_done(routine: Stage)
     assert "Done today: exercise." in routine.tap("Log home 07:00–07:30").lines
 
 
+def test_of_hours_that_the_plan_rounded_up_its_own_length_is_logged(stage: Stage) -> None:
+    stage.jump("2026-03-02 06:00")
+    stage.say("routine walk 20m every day 7-9 home")
+    stage.say("plan")
+    assert "07:00–07:30 walk" in stage.tap("Accept the plan").lines
+    assert "07:00–07:20 walk" in stage.at("2026-03-02 20:00").lines
+    assert stage.tap("Log home 07:00–07:20").lines[0] == "Home, Mon 2 Mar, 07:00–07:20: 20 min"
+    stage.say("undo")
+    assert stage.say("walk as planned").lines[0] == "Home, Mon 2 Mar, 07:00–07:20: 20 min"
+
+
+def test_hours_that_were_said_for_it_are_logged_whole(stage: Stage) -> None:
+    stage.jump("2026-03-02 06:00")
+    stage.say("routine walk 20m every day home")
+    stage.say("18-19 walk")
+    stage.at("2026-03-02 20:00")
+    assert stage.tap("Log home 18:00–19:00").lines[0] == "Home, Mon 2 Mar, 18:00–19:00: 1 h"
+
+
 def test_its_block_is_moved_and_left_out_by_its_name(routine: Stage) -> None:
     routine.say("plan")
     assert "18:00–19:00 exercise" in routine.say("18-19 exercise").lines
