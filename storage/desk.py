@@ -36,6 +36,7 @@ from storage.forms import (
     ROUTINES,
     RUNNING,
     SECTIONS,
+    SICK_DAYS,
     STINTS,
     TARGETS,
     TASKS,
@@ -49,6 +50,7 @@ from storage.people import Self
 from storage.records import Calendar, Marking, Person, Routine
 from storage.rounds import Rounds
 from storage.shelf import Shelf
+from storage.sick_days import SickDays
 from storage.silences import Silences
 from storage.stints import Clock, Stints
 from storage.taps import Taps
@@ -81,6 +83,7 @@ class Desk:
         self.targets = Targets(TARGETS, connection, person_id, journal)
         self.stints = Stints(STINTS, connection, person_id, journal)
         self.blocks = Blocks(BLOCKS, connection, person_id, journal)
+        self.sick_days = SickDays(SICK_DAYS, connection, person_id, journal)
         self.running = Clock(RUNNING, connection, person_id, journal)
         self.calendars: Shelf[Calendar] = Shelf(CALENDARS, connection, person_id, journal)
         self.calendar_events = CalendarEvents(CALENDAR_EVENTS, connection, person_id, journal)

@@ -61,6 +61,7 @@ def recap(desk: Desk, day: date, *, late: bool = False) -> Recap:
         observations(_facts(desk, week, hours, unmet)),
         late,
         work_notes(desk, week.first, day),
+        sick=tuple(each.day for each in desk.sick_days.between(week.first, day)),
     )
 
 

@@ -142,6 +142,10 @@ That you blocked the bot, while you do.
 - since: the instant at which it was noticed
 - unsent: how many messages were left unsent
 
+## sick_days
+The days on which you were sick.
+- day: the local day
+
 ## targets
 Hours you want in a category.
 - category_id: the category

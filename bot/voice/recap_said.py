@@ -42,6 +42,7 @@ def recap(reply: Recap, manners: Manners) -> Message:
     _goals(page, reply.met, reply.unmet, "goals")
     page.gap()
     page.lines(_tasks_lines(reply.tasks))
+    page.lines([f"Sick: {', '.join(DAYS[day.weekday()] for day in reply.sick)}."] if reply.sick else [])
     page.lines(_in_the_way_lines(reply.in_the_way))
     page.lines(_weather_lines(reply.weather))
     page.lines([observed(each, manners) for each in reply.observations])

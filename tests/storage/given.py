@@ -43,6 +43,7 @@ from storage.records import (
     Routine,
     Running,
     Section,
+    SickDay,
     Stint,
     Target,
     Task,
@@ -98,6 +99,7 @@ def fill(desk: Desk) -> None:
     desk.targets.add(Target(0, category.id, MONDAY, 1200, 1440))
     desk.stints.add(Stint(0, category.id, MONDAY, 50, NOW, NOW + HOUR, 10, (1,), "new spokes, “Ø 2 mm”"))
     desk.blocks.add(Block(0, MONDAY, NOW, NOW + HOUR, "True the wheel", category.id, 1, accepted=True))
+    desk.sick_days.add(SickDay(0, MONDAY))
     desk.running.add(Running(0, category.id, NOW))
     calendar = desk.calendars.add(Calendar(0, "Museum", "https://museum.example/shifts.ics", True))
     desk.calendar_events.add(KeptEvent(0, calendar.id, "u1", "20260302T050000Z", "Shift", NOW, NOW + HOUR, False, False, True, "Desk"))

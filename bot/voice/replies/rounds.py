@@ -57,7 +57,7 @@ class TasksOfWeek:
 class Recap(Reply):
     """The week that ends, or ``so_far`` as it stands. ``weather`` is None where nothing of it was kept.
 
-    The ``whole`` names all planned hours that were not noted.
+    The ``whole`` names all planned hours that were not noted. ``sick`` are the days on which the person was.
     """
 
     first: date
@@ -74,6 +74,7 @@ class Recap(Reply):
     work: WorkNotes = NOTHING_TO_NOTE
     so_far: bool = False
     whole: bool = False
+    sick: tuple[date, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
