@@ -164,6 +164,7 @@ def month_recap(reply: MonthRecap, manners: Manners) -> Message:
     page.lines(hours_lines(reply.hours) or ["No hours logged."])
     if reply.before is not None:
         page.line(compared_line(reply.before, manners))
+    page.lines([f"Still to come: {listed([f'{name} {hours_text(minutes)}' for name, minutes in reply.to_come])}."] if reply.to_come else [])
     _goals(page, reply.met, reply.unmet, "month")
     return page.message(_rows(reply.unmet, "Next week", "month", "week"))
 

@@ -24,6 +24,16 @@ def test_usual_hours_are_the_mean_of_the_weeks_since_the_person_began(stage: Sta
     assert "Workshop: 2 h, usually 2 h 50" in recap_of(stage.at("2026-03-29 18:00"))
 
 
+def test_weeks_before_the_person_came_are_not_usual_though_hours_of_them_were_told_later(stage: Stage) -> None:
+    stage.say("2 february 6h workshop")
+    stage.say("4h workshop")
+    assert "usual" not in "\n".join(recap_of(stage.at("2026-03-08 18:00")))
+    for day in ("2026-03-10", "2026-03-17", "2026-03-24"):
+        stage.at(f"{day} 12:00")
+        stage.say("2h workshop")
+    assert "Workshop: 2 h, usually 2 h 40" in recap_of(stage.at("2026-03-29 18:00"))
+
+
 def test_nothing_is_usual_before_three_weeks_are_over(stage: Stage) -> None:
     for day, hours in (("02", "9h"), ("09", "8h"), ("16", "1h")):
         stage.at(f"2026-03-{day} 09:00")

@@ -86,7 +86,10 @@ class WeekAhead(Reply):
 
 @dataclass(frozen=True, slots=True)
 class MonthRecap(Reply):
-    """The month that ends, or ``so_far`` as it stands, its hours beside those of the month before."""
+    """The month that ends, or ``so_far`` as it stands, its hours beside those of the month before.
+
+    ``to_come`` are the planned minutes that are still ahead, by category.
+    """
 
     month: date
     hours: tuple[CategoryHours, ...]
@@ -95,3 +98,4 @@ class MonthRecap(Reply):
     before: tuple[date, date] | None = None
     late: bool = False
     so_far: bool = False
+    to_come: tuple[tuple[str, int], ...] = ()
