@@ -79,8 +79,9 @@ def show_recap(desk: Desk, said: Show) -> Recap:
 
 
 def after_recap(desk: Desk, day: date) -> WeekAhead:
-    """The week that starts after ``day``."""
-    return WeekAhead(week_ahead(desk, day + ONE_DAY))
+    """The week that starts after ``day``, with its goals and those that will carry into it."""
+    view = week_ahead(desk, day + ONE_DAY)
+    return WeekAhead(replace(view, goals=(*desk.goals.open_before(Horizon.WEEK, day + ONE_DAY), *view.goals)))
 
 
 def _week(desk: Desk, last: date) -> _Week:

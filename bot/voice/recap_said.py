@@ -19,7 +19,7 @@ from bot.voice.post_said import LATE
 from bot.voice.replies import JobSoFar, MonthRecap, Recap, TasksOfWeek, WeekAhead
 from bot.voice.sums_said import compared_line, hours_lines
 from bot.voice.tasks_said import goal_words
-from bot.voice.views_said import week_lines
+from bot.voice.views_said import goals_of_week, week_lines
 from bot.voice.working_time_words import names_all_missing, work_lines
 from storage.records import Goal
 
@@ -152,6 +152,7 @@ def week_ahead(reply: WeekAhead, manners: Manners) -> Message:
     days = reply.view.days
     page.heading(f"The week ahead, {manners.days(days[0].day, days[-1].day)}")
     page.lines(week_lines(reply.view, manners))
+    goals_of_week(page, reply.view)
     return page.message(((Tap("Plan the week", MakePlan("week", days[0].day)),),))
 
 

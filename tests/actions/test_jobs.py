@@ -255,6 +255,15 @@ def test_what_is_earned_in_a_span_is_told_by_job_and_together(stage: Stage) -> N
     ]
 
 
+def test_the_breaks_and_the_rounding_that_the_employer_takes_off_are_told_beside_the_hours(stage: Stage) -> None:
+    stage.say("rate museum 10")
+    stage.say("museum 1-8:07")
+    # The museum takes half an hour off a day of more than six: 7 h 07 are 6 h 37, and pay 66.17.
+    assert stage.say("earnings museum").lines[1] == "Museum: 6 h 37 (30 min of break off), 66.17 EUR"
+    stage.say("museum rounds to 15 min each day")
+    assert stage.say("earnings museum").lines[1] == "Museum: 6 h 30 (30 min of break off, rounded), 65.00 EUR"
+
+
 def test_without_a_rate_it_is_said_how_one_is_told(stage: Stage) -> None:
     stage.say("3h workshop")
     assert stage.say("earnings").lines == [

@@ -154,6 +154,7 @@ def test_the_week_ahead_comes_after_it_and_its_plan_counts_with_what_will_carry(
     said = stage.at("2026-03-08 18:00").parcels[-1]
     assert said.text.startswith("The week ahead, 9–15 March")
     assert said.round == "week ahead"
+    assert said.text.endswith("\n\nGoals: finish chapter 4, 3 h.")
     planned = stage.tap("Plan the week")
     assert "Plan for 9–15 March" in planned.lines
     assert "finish chapter 4 (3 h)" in planned.text
