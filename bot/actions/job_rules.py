@@ -12,6 +12,7 @@ from bot.actions.refused import refused
 from bot.actions.schedule import plan_paydays
 from bot.actions.today import today
 from bot.language import pay_meaning as p
+from bot.rules.pay.job_rules import days_to
 from bot.rules.pay.periods import WEEKS
 from bot.voice.replies import JobKept, ReminderKept, Reply
 from bot.voice.replies.pay import Settled
@@ -126,10 +127,16 @@ def set_pay_period(desk: Desk, said: p.SetPayPeriod) -> Reply:
 
 
 def set_payday(desk: Desk, said: p.SetPayday) -> Reply:
-    """How many days after a period's last one it is paid."""
+    """How many days after a period's last one it is paid. Raises Stopped for a day of the month that is not always as many after it."""
+    job = job_meant(desk, said)
+    if said.on is not None:
+        after = days_to(rules_for(desk, job), said.on)
+        if after is None:
+            raise refused("payday moves", rules_for(desk, job).name)
+        return _kept(desk, replace(job, payday_after=after), "payday")
     if said.days_after is not None and said.days_after > LONGEST_WAIT:
         raise refused("bad value", f"{said.days_after} days")
-    return _kept(desk, replace(job_meant(desk, said), payday_after=said.days_after), "payday")
+    return _kept(desk, replace(job, payday_after=said.days_after), "payday")
 
 
 def set_overtime(desk: Desk, said: p.SetOvertime) -> Reply:

@@ -41,6 +41,8 @@ from bot.language.clocking import (
     read_clock_out,
     read_clock_out_at,
 )
+from bot.language.closed_said import WORDS as CLOSED_WORDS
+from bot.language.closed_said import read_closed
 from bot.language.commitments_said import OPENING, read_another_time, read_commitment, read_plain_commitment
 from bot.language.days_off_said import WORDS as DAY_OFF_WORDS
 from bot.language.days_off_said import read_day_off
@@ -254,6 +256,8 @@ def _readers(phrase: Phrase) -> Iterator[KindReader]:
         yield read_show
     if phrase.word(1) in BEHIND_A_CATEGORY or phrase.word(2) in BEHIND_A_CATEGORY:
         yield read_clock_behind
+    if not CLOSED_WORDS.isdisjoint(words):
+        yield read_closed
     if not BEHIND_WORDS.isdisjoint(words):
         yield from BEHIND
     if not CANCELLED.isdisjoint(words):

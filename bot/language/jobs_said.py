@@ -37,12 +37,14 @@ from bot.language.pay_words import (
     RATE,
     SMALL,
     Money,
+    MonthDay,
     MonthFrom,
     Of,
     Over,
     Since,
     Times,
     money_said,
+    month_day_said,
     month_from_said,
     of_said,
     over_said,
@@ -172,9 +174,11 @@ def _pay_period(said: Explained) -> Rule | None:
 
 
 def _payday(said: Explained) -> Rule | None:
-    after = said.one(DaysAfter)
+    after, on = said.one(DaysAfter), said.one(MonthDay)
     if said.one(Off):
-        return None if after else SetPayday(None, None)
+        return None if after or on else SetPayday(None, None)
+    if on:
+        return None if after else SetPayday(None, None, on.day)
     return SetPayday(None, after.days) if after else None
 
 
@@ -198,12 +202,12 @@ def _currency(said: Explained) -> Rule | None:
     return SetJobWord(None, "currency", money.currency) if money and money.currency else None
 
 
-SINGLE = (Topic, Off, Amount, Over, Of, Times, Since, MonthFrom, Money, PayPeriod, DaysAfter, Weekday, Called)
+SINGLE = (Topic, Off, Amount, Over, Of, Times, Since, MonthFrom, MonthDay, Money, PayPeriod, DaysAfter, Weekday, Called)
 RULES: tuple[tuple[Opening, tuple[Reader, ...], Maker], ...] = (
     (RATE, (money_said, since_said), _rate),
     (ROUNDING, (amount_said, of_said), _rounding),
     (BREAK, (over_said, amount_said), _break),
-    (PAYDAY, (_days_after_said,), _payday),
+    (PAYDAY, (_days_after_said, month_day_said), _payday),
     (PAID, (period_said, since_said, month_from_said), _pay_period),
     (OVERTIME, (over_said, times_said, of_said), _overtime),
     (WORKWEEK, (_weekday_said,), _workweek),

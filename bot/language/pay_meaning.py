@@ -66,10 +66,11 @@ class SetPayPeriod:
 
 @dataclass(frozen=True, slots=True)
 class SetPayday:
-    """So many days after a period's last one; None where it is not to be known."""
+    """So many days after a period's last one, or ``on`` a day of the month; neither where it is not to be known."""
 
     category: str | None
     days_after: int | None
+    on: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -117,6 +117,13 @@ class MonthFrom:
 
 
 @dataclass(frozen=True, slots=True)
+class MonthDay:
+    """A day of the month."""
+
+    day: int
+
+
+@dataclass(frozen=True, slots=True)
 class Settled:
     """A pay period, and what it is counted from: a day of a first one of weeks, or the day of the month."""
 
@@ -223,6 +230,14 @@ def month_from_said(phrase: Phrase, at: int) -> Found[MonthFrom] | None:
         return Found(MonthFrom(first.value), first.end + A_MONTH(phrase, first.end)) if start and _ends(phrase, first.end) else None
     follows = last.value == first.value - 1 or (first.value == 1 and last.value >= SHORTEST_END)
     return Found(MonthFrom(first.value), last.end + A_MONTH(phrase, last.end)) if follows else None
+
+
+def month_day_said(phrase: Phrase, at: int) -> Found[MonthDay] | None:
+    """on the 28th, the 28th of each month."""
+    start = at + (phrase.word(at) == "on")
+    start += phrase.word(start) == "the"
+    day = read_ordinal(phrase.tokens, start)
+    return Found(MonthDay(day.value), day.end + A_MONTH(phrase, day.end)) if day and 1 <= day.value <= MOST_DAYS else None
 
 
 def _day_of_month(phrase: Phrase, at: int) -> Found[int] | None:

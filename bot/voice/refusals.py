@@ -55,6 +55,8 @@ SENTENCES = {
     "break too long": "A break is shorter than the work it comes after, so nothing changed.",
     "limits fall": "More hours cannot pay less, so the overtime stays as it was.",
     "no payday": "I do not know when that is paid. Write for example “payday {about} 5 days after”.",
+    "payday moves": "I count a payday from the end of its period, and that day is not always as far from it. "
+    "Write for example “payday {about} 5 days after”.",
     "most below least": "The most is less than the least, so nothing changed.",
     "on the way then": "Those hours are for the way to or from {about}. The plan stays.",
     "no such routine": "I find no routine “{about}”.",

@@ -67,6 +67,8 @@ def _(meaning: SetPayPeriod, spelling: Spelling) -> str:
 
 @as_reply.register
 def _(meaning: SetPayday, spelling: Spelling) -> str:
+    if meaning.on is not None:
+        return words("payday", meaning.category, "on the", nth(meaning.on))
     return words("payday", meaning.category, "off" if meaning.days_after is None else f"{meaning.days_after} days after")
 
 

@@ -93,6 +93,14 @@ def test_of_a_day_that_is_over_only_the_shifts_without_hours_are_offered(stage: 
     ]
 
 
+def test_a_shift_that_the_other_side_calls_off_does_not_take_place(stage: Stage) -> None:
+    stage.say("museum shift every tue 13-17")
+    assert "Cancelled" in stage.say("no museum tomorrow").text
+    assert "museum" not in stage.say("tomorrow").text
+    stage.say("undo")
+    assert "museum shift" in stage.say("tomorrow").text
+
+
 def test_the_recap_names_the_sick_days_and_an_undo_takes_one_back(stage: Stage) -> None:
     for day in ("2026-03-04", "2026-03-05"):
         stage.jump(f"{day} 09:00")

@@ -45,6 +45,11 @@ REFUSED = [
     ("payday museum 90 days after", "I could not use that: 90 days."),
     ("rate learning 14", "“learning” is no job. If it is paid work, write “new job learning”."),
     ("new job museum", "“museum” is a job already. “job museum” shows what is settled for it."),
+    (
+        "payday museum 28th",
+        "I count a payday from the end of its period, and that day is not always as far from it. "
+        "Write for example “payday museum 5 days after”.",
+    ),
     ("payday reminder on", "I do not know when that is paid. Write for example “payday workshop 5 days after”."),
 ]
 
@@ -164,6 +169,8 @@ def test_a_month_that_begins_on_the_21st_holds_for_timesheets_paydays_and_what_i
     stage.say("21 feb 3h workshop")
     stage.say("payday workshop 8 days after")
     assert "next on Sat 28 Mar" in stage.say("job workshop").text
+    stage.say("payday workshop 25th")
+    assert "Payday 5 days after a period ends, next on Wed 25 Mar." in stage.say("job workshop").lines
     assert "21 Jan – Fri 20 Feb" in stage.say("handed in workshop last period").text
     assert "3 h" in stage.say("timesheet workshop").text
     assert "Pay period since Sat 21 Feb: Workshop 3 h" in stage.say("recap").text

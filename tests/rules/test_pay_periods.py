@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.rules.pay.job_rules import JobRules, same_employer
+from bot.rules.pay.job_rules import JobRules, days_to, same_employer
 from bot.rules.pay.periods import pay_period_of, workweeks_ending_in
 from storage.records import PayPeriod, Weekday
 
@@ -109,3 +109,12 @@ def test_a_job_knows_the_period_before_and_its_payday() -> None:
 def test_an_employer_is_the_same_however_its_name_is_typed() -> None:
     assert same_employer(JobRules(1, "desk", "Museum of Canals"), JobRules(2, "tours", " museum of canals"))
     assert not same_employer(JobRules(1, "desk", "Museum of Canals"), JobRules(2, "tours", "Museum of Locks"))
+
+
+@given(DAYS, st.integers(1, 31), st.integers(1, 31))
+def test_a_payday_by_the_day_of_the_month_falls_on_it_after_every_period(day: date, starts: int, on: int) -> None:
+    rules = JobRules(1, "museum", "Museum", PayPeriod.MONTHLY, month_starts=starts)
+    after = days_to(rules, on)
+    if after is not None:
+        assert (rules.period_of(day)[1] + timedelta(days=after)).day == on
+    assert days_to(JobRules(1, "museum", "Museum", PayPeriod.WEEKLY), on) is None

@@ -11,6 +11,8 @@ from typing import Final
 from bot.rules.pay.periods import ANCHOR, ONE_DAY, pay_period_of
 from storage.records import BreakRule, Job, JobRate, Limit, OvertimeRules, PayPeriod, Rounding, Weekday
 
+SHORTEST_MONTH: Final = 28
+
 
 @dataclass(frozen=True, slots=True)
 class Rate:
@@ -71,6 +73,17 @@ class JobRules:
     def payday_of(self, day: date) -> date | None:
         """The day on which the period that holds ``day`` is paid, where it is known."""
         return None if self.payday_after is None else self.period_of(day)[1] + timedelta(days=self.payday_after)
+
+
+def days_to(rules: JobRules, day_of_month: int) -> int | None:
+    """How many days after a period's last one that day of a month is; None where the number is not always the same.
+
+    So it is for months of pay alone, and for a day that every month has, behind their last one.
+    """
+    last = rules.month_starts - 1
+    if rules.pay_period is not PayPeriod.MONTHLY or not last < day_of_month <= SHORTEST_MONTH:
+        return None
+    return day_of_month - last
 
 
 def rules_of(job: Job, name: str, rates: Iterable[JobRate], week_starts: Weekday) -> JobRules:

@@ -68,7 +68,7 @@ class Refusal(Reply):
         "past commitment", "nothing that day", "calendar there", "no such calendar", "no link", "went wrong", "edited since",
         "most below least", "no later hour", "not planned", "nothing planned", "nothing waits", "nothing but break", "not free then",
         "category used", "no job", "no jobs", "job there", "new job not read", "no such step", "break too long", "limits fall", "no payday",
-        "name taken", "too long a name", "carried on since",
+        "name taken", "too long a name", "carried on since", "payday moves",
         "no such routine", "no such target", "on the way then", "which commitment", "several under a number", "week not accepted",
     ]  # fmt: skip
     about: str = ""
