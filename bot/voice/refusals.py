@@ -49,7 +49,7 @@ SENTENCES = {
     "no job": "“{about}” is no job. If it is paid work, write “new job {about}”.",
     "no jobs": "There is no job yet. Write “new job” and its name, for example “new job bakery”.",
     "new job not read": "I do not understand “{about}” there, so nothing changed. "
-    "Write for example “new job bakery, employer Crumb, paid monthly from the 21st, 9.40 an hour”.",
+    "Write for example “new job bakery, employer Crumb, paid monthly from the 21st, 15 an hour”.",
     "job there": "“{about}” is a job already. “job {about}” shows what is settled for it.",
     "no such step": "I cannot round to {about} minutes, only to 5, 6 or 15.",
     "break too long": "A break is shorter than the work it comes after, so nothing changed.",

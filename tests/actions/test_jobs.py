@@ -158,7 +158,7 @@ def test_a_new_job_is_set_up_in_one_go_with_its_month_and_its_rate(stage: Stage)
 def test_of_a_new_job_what_is_not_understood_is_said_and_nothing_is_made(stage: Stage) -> None:
     assert stage.say("new job school, paid monthly, break 30 min after 6 h").lines == [
         "I do not understand “break 30 min after 6 h” there, so nothing changed. "
-        "Write for example “new job bakery, employer Crumb, paid monthly from the 21st, 9.40 an hour”."
+        "Write for example “new job bakery, employer Crumb, paid monthly from the 21st, 15 an hour”."
     ]
     assert "school" not in jobs(stage)
 
