@@ -13,6 +13,7 @@ from contextlib import contextmanager
 from datetime import datetime
 from typing import Any, TypeVar
 
+from storage.almanac import Holidays
 from storage.blocks import Blocks
 from storage.calendars import CalendarEvents, Visits
 from storage.categories import Categories, Sections
@@ -63,14 +64,19 @@ T = TypeVar("T")
 
 
 class Desk:
-    """Everything of one person, as of ``now`` (UTC). Made by ``Database.desk`` only. Raises NotThere for no such person."""
+    """Everything of one person, as of ``now`` (UTC), and what may be asked beside it.
 
-    def __init__(self, connection: Connection, person_id: int, now: datetime) -> None:
+    Made by ``Database.desk`` only; ``person`` was read in the same transaction.
+    """
+
+    def __init__(self, connection: Connection, person: Person, now: datetime, holidays: Holidays) -> None:
         self.now = in_utc(now)
+        self.holidays = holidays
+        person_id = person.id
         self._connection = connection
-        self._remembered: dict[Hashable, tuple[tuple[int, ...], Any]] = {}
+        self._remembered: dict[Hashable, tuple[list[int], Any]] = {}
         self.journal = journal = Journal(connection, person_id, self.now)
-        self.people = Self(connection, person_id, journal)
+        self.people = Self(connection, person, journal)
         self.sections = Sections(SECTIONS, connection, person_id, journal)
         self.categories = Categories(CATEGORIES, connection, person_id, journal)
         self.jobs = Jobs(JOBS, connection, person_id, journal)
@@ -107,7 +113,7 @@ class Desk:
 
     def remembered(self, what: Hashable, tables: Iterable[str], made: Callable[[], T]) -> T:
         """What is ``made`` of rows of these tables, of the person's own row and of this unit's moment: made once, until one is written."""
-        versions = tuple(self.journal.rows.versions[table] for table in (PEOPLE.name, *tables))
+        versions = [self.journal.rows.versions[table] for table in (PEOPLE.name, *tables)]
         known = self._remembered.get(what)
         if known is None or known[0] != versions:
             known = self._remembered[what] = versions, made()

@@ -195,7 +195,8 @@ def not_today(desk: Desk, said: NotToday) -> Reply:
     if task is not None:
         tomorrow = day + ONE_DAY
         desk.tasks.change(pushed(task, tomorrow, desk.tasks.next_number(tomorrow)))
-    return _accepted(desk, day, _anew(desk, day), block.title if task else None)
+    accepted = _accepted(desk, day, _anew(desk, day), block.title if task else None)
+    return replace(accepted, skipped=None if task else block.title)
 
 
 def swap(desk: Desk, said: Swap) -> Reply:

@@ -16,6 +16,9 @@ from bot.actions.routine_done import do_routine, routine_meant
 from bot.actions.task_time import as_left
 from bot.actions.today import planned_month, planned_week, this_week, today
 from bot.language.meaning import AddTask, Close, Drop, Push, Reopen
+from bot.language.pick import Pick
+from bot.language.plan_meaning import NotToday
+from bot.language.standing_meaning import DropRoutine
 from bot.rules.weeks import week_after
 from bot.voice.replies import LoggedItem, Question, Reply, TaskAdded, TaskChanged, TasksChanged
 from storage.desk import Desk
@@ -106,7 +109,10 @@ def _log_with(desk: Desk, said: Close, things: Picked) -> LoggedItem:
 
 
 def drop(desk: Desk, said: Drop) -> Reply:
-    """Drops tasks and goals for good."""
+    """Drops tasks and goals for good. Of a routine that is named so nobody can say whether it is to be for good."""
+    routine = routine_meant(desk, said.tasks.words)
+    if routine is not None:
+        raise Stopped(Question((NotToday(Pick(words=routine.title)), DropRoutine(routine.title))))
     items = tuple(_drop_one(desk, thing) for thing in picked(desk, said.tasks))
     return TasksChanged("dropped", items)
 

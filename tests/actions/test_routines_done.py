@@ -111,7 +111,8 @@ def test_hours_that_were_said_for_it_are_logged_whole(stage: Stage) -> None:
 def test_its_block_is_moved_and_left_out_by_its_name(routine: Stage) -> None:
     routine.say("plan")
     assert "18:00–19:00 exercise" in routine.say("18-19 exercise").lines
-    assert "exercise" not in routine.say("not today exercise").text
+    assert routine.say("not today exercise").lines[0] == "Left out today: exercise."
+    assert "exercise" not in routine.say("today").text
 
 
 def test_a_clock_that_runs_gives_a_routine_no_category(stage: Stage) -> None:
@@ -145,3 +146,51 @@ def test_words_that_fit_a_task_as_well_mean_it_unless_they_are_the_routines_titl
     routine.say("task exercise sheet for the course today")
     assert routine.say("done exercise").lines[1] == "Done today: exercise."
     assert routine.say("done exercise sheet").text == "Closed: exercise sheet for the course."
+
+
+@pytest.mark.parametrize("said", ["exercise", "Exercise!", "my exercise", "exercise today", "exercise for today."])
+def test_its_bare_name_asks_whether_it_is_done_or_left_out(routine: Stage, said: str) -> None:
+    asked = routine.say(said)
+    assert asked.text == "Is that done, or not for today?"
+    assert asked.labels == ["done exercise", "not today exercise"]
+    assert routine.tap("done exercise").lines[1] == "Done today: exercise."
+
+
+def test_left_out_by_its_bare_name_it_leaves_todays_plan(routine: Stage) -> None:
+    routine.say("plan")
+    routine.tap("Accept the plan")
+    routine.say("exercise")
+    assert routine.tap("not today exercise").lines == ["Left out today: exercise.", "Your plan for today:", "Nothing planned."]
+    assert routine.look(lambda desk: desk.blocks.all()) == ()
+
+
+@pytest.mark.parametrize(
+    "said", ["skip exercise", "skip exercise today", "no exercise today", "no time for my exercise today", "leave out exercise"]
+)
+def test_skipped_it_leaves_todays_plan_and_stays_a_routine(routine: Stage, said: str) -> None:
+    routine.say("plan")
+    routine.tap("Accept the plan")
+    routine.say(said)
+    assert routine.look(lambda desk: (desk.blocks.all(), len(desk.routines.all()))) == ((), 1)
+    routine.say("undo")
+    assert len(routine.look(lambda desk: desk.blocks.all())) == 1  # type: ignore[arg-type]
+
+
+def test_dropped_by_its_bare_name_it_is_asked_for_how_long(routine: Stage) -> None:
+    asked = routine.say("drop exercise")
+    assert asked.text == "Only today, or for good?"
+    assert asked.labels == ["not today exercise", "drop routine exercise"]
+    routine.tap("drop routine exercise")
+    assert routine.look(lambda desk: desk.routines.all()) == ()
+
+
+def test_its_name_and_a_day_before_offers_to_note_it_as_done(routine: Stage) -> None:
+    assert routine.say("exercise yesterday").labels[0] == "done exercise yesterday"
+    assert routine.tap("done exercise yesterday").lines[1] == "Done yesterday: exercise."
+
+
+def test_a_task_of_its_very_title_is_meant_rather(routine: Stage) -> None:
+    routine.say("task exercise")
+    assert routine.say("exercise").lines[0] == "I did not understand that, so nothing is recorded."
+    assert "exercise" in routine.say("skip exercise").text
+    assert routine.look(lambda desk: (len(desk.routines.all()), [each.state.value for each in desk.tasks.all()])) == (1, ["dropped"])

@@ -306,8 +306,8 @@ class SharedOutbox(MemoryOutbox):
         self.looks.append(after)
         return super().waiting(after, limit)
 
-    def take(self, ids: Sequence[int], now: datetime, became: Sequence[Outcome] = ()) -> list[Parcel]:
-        return super().take([id for id in ids if id not in self.elsewhere], now, became)
+    def take(self, ids: Sequence[int], now: datetime) -> list[Parcel]:
+        return super().take([id for id in ids if id not in self.elsewhere], now)
 
 
 def test_what_another_worker_left_or_wrote_late_is_found_within_a_second() -> None:

@@ -44,6 +44,19 @@ def test_a_round_is_claimed_once(database: Database, person: Person) -> None:
         assert desk.rounds.waiting(MORNING) == ()
 
 
+def test_a_round_that_was_put_to_another_day_or_instant_is_not_claimed_as_what_it_was(database: Database, person: Person) -> None:
+    planned = plan(database, person)
+    for key, due in (("2026-03-09", planned.due), (planned.key, planned.due + HOUR)):
+        with database.desk(person.id, NOW) as desk:
+            moved = desk.rounds.replan(MORNING, key, due)
+            assert not desk.rounds.claim_as_it_was(planned)
+            assert desk.rounds.waiting(MORNING) == (moved,)
+            assert desk.rounds.replan(MORNING, planned.key, planned.due) == planned
+    with database.desk(person.id, NOW) as desk:
+        assert desk.rounds.claim_as_it_was(planned)
+        assert not desk.rounds.claim_as_it_was(planned)
+
+
 def test_a_claim_that_was_not_kept_is_no_claim(database: Database, person: Person) -> None:
     planned = plan(database, person)
     with pytest.raises(GaveUpError):
