@@ -88,7 +88,7 @@ def fill(desk: Desk) -> None:
     settled = Job(
         0, category.id, "Velo & Sons", PayPeriod.EVERY_TWO_WEEKS, Weekday.SUNDAY, MONDAY, 5, QUARTERS, (BreakRule(360, 30),), OVERTIME
     )
-    job = desk.jobs.add(replace(settled, currency="GBP", remind=True))
+    job = desk.jobs.add(replace(settled, currency="GBP", remind=True, month_starts=21))
     desk.job_rates.add(JobRate(0, job.id, MONDAY, Decimal("14.50")))
     days = (DayHandedIn(MONDAY, 363, 360), DayHandedIn(TUESDAY, 0, 0))
     desk.handed_in.add(HandedIn(0, job.id, MONDAY, TUESDAY, NOW, days, QUARTERS, (BreakRule(360, 30),), 15, Decimal("87.00"), "GBP"))
