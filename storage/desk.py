@@ -37,6 +37,7 @@ from storage.forms import (
     ROUTINES,
     RUNNING,
     SECTIONS,
+    SICK_DAYS,
     STINTS,
     TARGETS,
     TASKS,
@@ -51,6 +52,7 @@ from storage.people import Self
 from storage.records import Calendar, Marking, Person, Routine
 from storage.rounds import Rounds
 from storage.shelf import Shelf
+from storage.sick_days import SickDays
 from storage.silences import Silences
 from storage.stints import Clock, Stints
 from storage.taps import Taps
@@ -106,6 +108,7 @@ class Desk:
     targets = _shelf(Targets, TARGETS)
     stints = _shelf(Stints, STINTS)
     blocks = _shelf(Blocks, BLOCKS)
+    sick_days = _shelf(SickDays, SICK_DAYS)
     running = _shelf(Clock, RUNNING)
     calendars = _shelf(Shelf[Calendar], CALENDARS)
     calendar_events = _shelf(CalendarEvents, CALENDAR_EVENTS)

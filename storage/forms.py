@@ -28,6 +28,7 @@ from storage.records import (
     Routine,
     Running,
     Section,
+    SickDay,
     Stint,
     Target,
     Task,
@@ -50,6 +51,7 @@ from storage.schema import (
     routines,
     running,
     sections,
+    sick_days,
     stints,
     targets,
     tasks,
@@ -129,6 +131,7 @@ TASKS = Form(Task, tasks)
 TARGETS = Form(Target, targets)
 BLOCKS = Form(Block, blocks)
 STINTS = Form(Stint, stints)
+SICK_DAYS = Form(SickDay, sick_days)
 RUNNING = Form(Running, running)
 CALENDARS = Form(Calendar, calendars)
 CALENDAR_EVENTS = Form(KeptEvent, calendar_events)

@@ -144,15 +144,15 @@ def _reopen_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
 def push(desk: Desk, said: Push) -> Reply:
     """Moves tasks and goals to a day, to next week's goals, to this week's or to the month's."""
     things = picked(desk, said.tasks)
-    items = tuple(_push_one(desk, thing, said.to) for thing in things)
+    items = tuple(_push_one(desk, thing, said.to, instead=said.instead) for thing in things)
     goals_only = all(isinstance(thing, Goal) for thing in things) and not isinstance(said.to, date)
     of_month = all(isinstance(thing, Goal) and thing.horizon is Horizon.MONTH for thing in things)
     return TasksChanged("carried" if goals_only else "pushed", items, "next month" if of_month and said.to == "month" else said.to)
 
 
-def _push_one(desk: Desk, thing: Task | Goal, to: date | str) -> TaskChanged:
+def _push_one(desk: Desk, thing: Task | Goal, to: date | str, *, instead: bool) -> TaskChanged:
     if isinstance(thing, Goal):
-        return goals.push(desk, thing, to)
+        return goals.put_off(desk, thing) if instead else goals.push(desk, thing, to)
     if thing.state is not TaskState.OPEN:
         return TaskChanged(thing.title, thing.state)
     if thing.day == to:

@@ -41,6 +41,8 @@ from bot.language.clocking import (
     read_clock_out,
     read_clock_out_at,
 )
+from bot.language.closed_said import WORDS as CLOSED_WORDS
+from bot.language.closed_said import read_closed
 from bot.language.commitments_said import OPENING, read_another_time, read_commitment, read_plain_commitment
 from bot.language.days_off_said import WORDS as DAY_OFF_WORDS
 from bot.language.days_off_said import read_day_off
@@ -48,8 +50,9 @@ from bot.language.dropping_said import KINDS as STANDING
 from bot.language.earnings_said import EARNED, WHEN_PAID, read_earnings
 from bot.language.edges import without_courtesy, without_faces
 from bot.language.hours_said import read_log
-from bot.language.jobs_said import RULE_WORDS, read_job_rule
+from bot.language.jobs_said import read_job_rule
 from bot.language.meaning import Meaning
+from bot.language.pay_words import RULE_WORDS
 from bot.language.phrase import Opening, Phrase, opened_by
 from bot.language.planned_or_spent import planned_or_spent
 from bot.language.planned_said import read_as_planned
@@ -254,6 +257,8 @@ def _readers(phrase: Phrase) -> Iterator[KindReader]:
         yield read_show
     if phrase.word(1) in BEHIND_A_CATEGORY or phrase.word(2) in BEHIND_A_CATEGORY:
         yield read_clock_behind
+    if not CLOSED_WORDS.isdisjoint(words):
+        yield read_closed
     if not BEHIND_WORDS.isdisjoint(words):
         yield from BEHIND
     if not CANCELLED.isdisjoint(words):

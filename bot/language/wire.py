@@ -117,7 +117,7 @@ def _kind(meaning: Meaning) -> str:
     return "".join(f"_{letter.lower()}" if letter.isupper() else letter for letter in type(meaning).__name__).removeprefix("_")
 
 
-INSIDE = frozenset({"id", "from_day", "entry", "again", "period", "either", "or_hours"})
+INSIDE = frozenset({"id", "from_day", "entry", "again", "period", "either", "or_hours", "instead"})
 """Fields that only buttons and our own actions use."""
 
 

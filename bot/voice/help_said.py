@@ -147,10 +147,11 @@ HELP = {
         "workshop rounds to 15 min each day",
         "museum break 30 min after 6 h",
         "museum is paid every two weeks from 2 march",
+        "workshop is paid monthly from the 21st",
         "payday museum 5 days after",
         "payday reminder on",
         "overtime workshop over 40 h at 1.5",
-        "new job bakery, employer Crumb, paid monthly",
+        "new job bakery, employer Crumb, paid monthly, 9.40 an hour",
         "job museum",
     ),
     "views": (

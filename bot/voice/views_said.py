@@ -187,15 +187,20 @@ def week_view(reply: WeekView, manners: Manners) -> Message:
     page = Page()
     page.heading(f"Week of {manners.days(reply.days[0].day, reply.days[-1].day)}")
     page.lines(week_lines(reply, manners))
-    if reply.goals:
-        page.gap()
-        page.line("Goals: " + "; ".join(goal_words(goal) for goal in reply.goals) + ".")
+    goals_of_week(page, reply)
     return page.message(_week_after(reply.days[-1].day) if len(reply.days) <= LAST_DAYS else ())
 
 
 def _week_after(last: date) -> Rows:
     """A button for the week to come, towards the end of one."""
     return ((Tap("Next week", Show("week", first=last + timedelta(days=1), last=last + timedelta(days=7))),),)
+
+
+def goals_of_week(page: Page, view: WeekView) -> None:
+    """The week's goals in a line below its days, where it has any."""
+    if view.goals:
+        page.gap()
+        page.line("Goals: " + "; ".join(goal_words(goal) for goal in view.goals) + ".")
 
 
 def week_lines(view: WeekView, manners: Manners) -> list[str]:

@@ -30,11 +30,30 @@ def test_or_the_length_that_is_said(routine: Stage, said: str) -> None:
     assert routine.say(said).lines[:2] == ["Home, Mon 2 Mar: 40 min", "Done today: exercise."]
 
 
-@pytest.mark.parametrize("said", ["exercise done yesterday", "did exercise yesterday", "done exercise sunday", "yesterday 30m exercise"])
+@pytest.mark.parametrize(
+    "said",
+    [
+        "exercise done yesterday",
+        "did exercise yesterday",
+        "done exercise sunday",
+        "yesterday 30m exercise",
+        "exercise yesterday done",
+        "yesterday exercise done",
+        "yesterday exercise is done",
+        "done yesterday exercise",
+        "exercise on sunday is done",
+    ],
+)
 def test_of_another_day_it_is_that_days(routine: Stage, said: str) -> None:
     assert routine.say(said).lines[:2] == ["Home, Sun 1 Mar: 30 min", "Done yesterday: exercise."]
     assert "07:00–07:30 exercise" in routine.say("plan").lines
     assert routine.say("exercise done").lines[1] == "Done today: exercise."
+
+
+def test_the_day_is_kept_through_the_question_which_category_it_was(stage: Stage) -> None:
+    stage.say("routine walk 20m every day")
+    assert "yesterday 20m family - walk" in stage.say("walk yesterday done").labels
+    assert stage.tap("yesterday 20m family - walk").lines[0] == "Family, Sun 1 Mar: 20 min"
 
 
 def test_done_it_is_not_planned_again_that_day(routine: Stage) -> None:
@@ -68,6 +87,25 @@ def test_the_evenings_button_for_its_block_says_that_it_was_done(routine: Stage)
     routine.tap("Accept the plan")
     routine.at("2026-03-02 20:00")
     assert "Done today: exercise." in routine.tap("Log home 07:00–07:30").lines
+
+
+def test_of_hours_that_the_plan_rounded_up_its_own_length_is_logged(stage: Stage) -> None:
+    stage.jump("2026-03-02 06:00")
+    stage.say("routine walk 20m every day 7-9 home")
+    stage.say("plan")
+    assert "07:00–07:30 walk" in stage.tap("Accept the plan").lines
+    assert "07:00–07:20 walk" in stage.at("2026-03-02 20:00").lines
+    assert stage.tap("Log home 07:00–07:20").lines[0] == "Home, Mon 2 Mar, 07:00–07:20: 20 min"
+    stage.say("undo")
+    assert stage.say("walk as planned").lines[0] == "Home, Mon 2 Mar, 07:00–07:20: 20 min"
+
+
+def test_hours_that_were_said_for_it_are_logged_whole(stage: Stage) -> None:
+    stage.jump("2026-03-02 06:00")
+    stage.say("routine walk 20m every day home")
+    stage.say("18-19 walk")
+    stage.at("2026-03-02 20:00")
+    assert stage.tap("Log home 18:00–19:00").lines[0] == "Home, Mon 2 Mar, 18:00–19:00: 1 h"
 
 
 def test_its_block_is_moved_and_left_out_by_its_name(routine: Stage) -> None:
