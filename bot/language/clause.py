@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import TypeAlias
 
-from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
+from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_plain_task, read_task
 from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
 from bot.language.cancel_said import CANCEL, CANCELLED, read_cancel, read_cancelled_behind
 from bot.language.changing import (
@@ -178,6 +178,7 @@ SHAPES: tuple[KindReader, ...] = (
     read_another_time,
     read_set_right,
     read_plain_commitment,
+    read_plain_task,
     read_allow,
 )
 

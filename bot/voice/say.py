@@ -53,6 +53,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.OneOrAll: plans_said.one_or_all,
     r.DayOffOffered: days_off_said.day_off_offered,
     r.WhereTo: plans_said.where_to,
+    r.WhichToMove: plans_said.which_to_move,
     r.OnOtherDays: plans_said.on_other_days,
     r.PlanMade: plan_said.plan_made,
     r.PlanAccepted: plan_said.plan_accepted,

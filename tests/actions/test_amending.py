@@ -86,7 +86,7 @@ def test_a_shift_to_come_and_hours_that_were_are_told_apart_by_asking(stage: Sta
     stage.at("2026-03-04 12:00")
     stage.say("museum shift next monday 9-12")
     stage.say("museum yesterday 9-12")
-    assert stage.say("change museum monday to 9-11").lines[0].startswith("Moved: Mon 9 Mar, 09:00–11:00")
+    assert stage.say("change museum monday to 9-11").lines[0].startswith("Moved from Mon 9 Mar, 09:00 to Mon 9 Mar, 09:00–11:00")
     stage.say("museum 2 mar 9-12")
     assert len(stage.say("change museum monday to 9-11:30").labels) == 2
 

@@ -57,6 +57,7 @@ from bot.voice.replies.plans import (
     TasksChanged,
     TravelAllowed,
     WhereTo,
+    WhichToMove,
 )
 from bot.voice.replies.reply import (
     Acknowledged,
@@ -206,5 +207,6 @@ __all__ = [
     "WeekShort",
     "WeekView",
     "WhereTo",
+    "WhichToMove",
     "WorkNotes",
 ]
