@@ -40,6 +40,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.Logged: hours_said.logged,
     r.HoursClash: hours_said.hours_clash,
     r.DayTooFull: hours_said.day_too_full,
+    r.WhichHours: hours_said.which_hours,
     r.StillToCome: hours_said.still_to_come,
     r.ClockedIn: hours_said.clocked_in,
     r.LongClock: hours_said.long_clock,

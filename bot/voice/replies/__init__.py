@@ -24,6 +24,7 @@ from bot.voice.replies.hours import (
     LoggedItem,
     LongClock,
     StillToCome,
+    WhichHours,
 )
 from bot.voice.replies.pay import (
     ChangedPeriod,
@@ -207,6 +208,7 @@ __all__ = [
     "WeekShort",
     "WeekView",
     "WhereTo",
+    "WhichHours",
     "WhichToMove",
     "WorkNotes",
 ]

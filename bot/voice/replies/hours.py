@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, time
 from typing import Literal
 
-from bot.language.meaning import Log, SaidStint
+from bot.language.meaning import Amend, Log, SaidStint
 from bot.voice.replies.reply import Reply
 from storage.records import Running, Stint, Task
 
@@ -48,6 +48,16 @@ class HoursClash(Reply):
 
     said: Log
     kept: tuple[tuple[str, Stint], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WhichHours(Reply):
+    """A length is set right where the category has several hours of that day, and nothing says of which it is."""
+
+    said: Amend
+    category: str
+    day: date
+    there: tuple[Stint, ...]
 
 
 @dataclass(frozen=True, slots=True)
