@@ -130,6 +130,8 @@ def _item_lines(item: LoggedItem, manners: Manners) -> list[str]:
     lines += [_task_line(task) for task in item.tasks]
     if item.routine:
         lines += _routine_lines(item, item.routine, manners)
+    elif item.goal:
+        lines += _goal_lines(item, item.goal.title)
     elif item.stint.note and item.stint.note.lower() not in [task.title.lower() for task in item.tasks]:
         lines.append(f"Note: {item.stint.note}")
     if item.closed:
@@ -138,8 +140,16 @@ def _item_lines(item: LoggedItem, manners: Manners) -> list[str]:
 
 
 def _routine_lines(item: LoggedItem, routine: str, manners: Manners) -> list[str]:
-    learned = [f"From now on {routine} counts for {title_text(item.category)}."] if item.learned else []
-    return [f"Done {manners.near_day(item.stint.day)}: {routine}.", *learned]
+    return [f"Done {manners.near_day(item.stint.day)}: {routine}.", *_learned(item, routine)]
+
+
+def _goal_lines(item: LoggedItem, goal: str) -> list[str]:
+    left = f": {hours_text(item.left)} left" if item.left else ""
+    return [f"For {goal}, a goal of the week{left}.", *_learned(item, goal)]
+
+
+def _learned(item: LoggedItem, title: str) -> list[str]:
+    return [f"From now on {title} counts for {title_text(item.category)}."] if item.learned else []
 
 
 def _task_line(task: Task) -> str:

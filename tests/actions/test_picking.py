@@ -109,7 +109,7 @@ def test_a_day_fits_a_task_and_the_month_fits_a_goal_of_it(stage: Stage) -> None
     stage.say("task fair posters friday")
     stage.say("month goal spring fair")
     assert stage.say("push fair to saturday").text == "Pushed to Sat 7 Mar: fair posters."
-    assert stage.say("move fair to next month").text == "Carried to next month: spring fair."
+    assert stage.say("move fair to next month").text == "Carried to next month's goals: spring fair."
     assert stage.say("undo").text.startswith("Taken back")
 
 
