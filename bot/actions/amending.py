@@ -96,8 +96,9 @@ def _is_fresh(desk: Desk, stint: Stint) -> bool:
 def _which(desk: Desk, said: Amend) -> tuple[Amend, ...]:
     """The correction of each of the hours that were noted last, the latest first."""
     noted = sorted(desk.stints.between(today(desk) - LOOK_BACK, today(desk)), key=lambda each: each.id, reverse=True)
-    latest = desk.stints.latest()
-    found = noted[:MOST_ASKED] or ([latest] if latest else [])
+    found = noted[:MOST_ASKED]
+    if not found:
+        raise refused("no hours to correct")
     return tuple(replace(said, of_category=category_name(desk, each.category_id), of_day=each.day, id=each.id) for each in found)
 
 

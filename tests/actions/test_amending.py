@@ -210,3 +210,22 @@ def test_a_length_may_be_that_of_the_whole_day(stage: Stage) -> None:
     assert stage.tap("3 h in all").lines[:2] == ["Learning, Sun 1 Mar: 3 h", "Learning yesterday: 3 h in all."]
     assert stage.say("undo").text.startswith("Taken back")
     assert "Learning: 4 h" in stage.say("hours yesterday").text
+
+
+@pytest.mark.parametrize("said", ["museum 2 mar less 30m", "museum monday less half an hour"])
+def test_a_break_of_a_category_and_a_day_is_taken_off_its_hours(stage: Stage, said: str) -> None:
+    stage.jump("2026-03-04 09:00")
+    stage.say("museum monday 9-13")
+    stage.say("workshop yesterday 9-13")
+    assert stage.say(said).lines[0] == "Museum, Mon 2 Mar, 09:00–13:00, less 30 min: 3 h 30"
+
+
+def test_hours_that_were_fewer_are_told_so(stage: Stage) -> None:
+    stage.say("yesterday 4h museum")
+    assert stage.say("museum was only 3h").lines[0] == "Museum, Sun 1 Mar: 3 h"
+
+
+def test_a_correction_that_names_nothing_is_about_no_hours_of_a_week_ago(stage: Stage) -> None:
+    stage.say("museum yesterday 9-13")
+    stage.jump("2026-03-12 09:00")
+    assert stage.say("no until 7").labels == []
