@@ -61,4 +61,5 @@ def _first_job(each: JobSettings) -> Job:
         overtime=each.overtime,
         currency=each.currency,
         remind=each.payday_reminder,
+        month_starts=each.month_starts,
     )

@@ -10,10 +10,11 @@ from bot.settings_table import Table
 from storage.records import BreakRule, Limit, OvertimeRules, PayPeriod, Rounded, Rounding, RoundingStep, Weekday
 
 KEYS = (
-    "category", "employer", "pay_period", "anchor", "workweek_starts", "payday_after", "payday_reminder",
+    "category", "employer", "pay_period", "anchor", "month_starts", "workweek_starts", "payday_after", "payday_reminder",
     "rounding", "rounded", "breaks", "currency", "rates", "overtime",
 )  # fmt: skip
 LONGEST_WAIT = 62
+LONGEST_MONTH = 31
 LIMITS = {"week": "weekly", "day": "daily", "seventh day": "seventh_day"}
 
 
@@ -25,6 +26,7 @@ class JobSettings:
     employer: str
     pay_period: PayPeriod
     anchor: date | None = None
+    month_starts: int = 1
     workweek_starts: Weekday | None = None
     payday_after: int | None = None
     payday_reminder: bool = False
@@ -43,6 +45,7 @@ def read_job(table: Table, categories: list[str]) -> JobSettings:
         employer=table.text("employer"),
         pay_period=table.choice("pay_period", PayPeriod) if table.has("pay_period") else PayPeriod.WEEKLY,
         anchor=table.day("anchor") if table.has("anchor") else None,
+        month_starts=table.integer("month_starts", 1, LONGEST_MONTH) if table.has("month_starts") else 1,
         workweek_starts=_weekday(table) if table.has("workweek_starts") else None,
         payday_after=table.integer("payday_after", 0, LONGEST_WAIT) if table.has("payday_after") else None,
         payday_reminder=_reminder(table),

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from sqlalchemy import bindparam, delete, insert, select
+from sqlalchemy import bindparam, select
 
 from storage.connections import Connection
 from storage.forms import CALENDAR_EVENTS
+from storage.putting import Put
 from storage.records import KeptEvent, Visit
 from storage.schema import calendar_events, calendar_visits
 from storage.shelf import Shelf
@@ -23,10 +24,7 @@ _OF = CALENDAR_EVENTS.mine(calendar_events.c.calendar_id == bindparam("calendar_
 _VISIT = select(calendar_visits.c.at, calendar_visits.c.reaches, calendar_visits.c.etag, calendar_visits.c.last_modified).where(
     calendar_visits.c.person_id == bindparam("person_id"), calendar_visits.c.calendar_id == bindparam("calendar_id")
 )
-_FORGET = delete(calendar_visits).where(
-    calendar_visits.c.person_id == bindparam("of_person"), calendar_visits.c.calendar_id == bindparam("of_calendar")
-)
-_KEEP = insert(calendar_visits)
+_PUT = Put(calendar_visits)
 
 
 class CalendarEvents(Shelf[KeptEvent]):
@@ -55,6 +53,5 @@ class Visits:
 
     def put(self, calendar_id: int, visit: Visit) -> None:
         """Keeps this visit in place of an earlier one."""
-        self._connection.execute(_FORGET, {"of_person": self._person_id, "of_calendar": calendar_id})
         row = {"at": visit.at, "reaches": visit.reaches, "etag": visit.etag, "last_modified": visit.last_modified}
-        self._connection.execute(_KEEP, {"person_id": self._person_id, "calendar_id": calendar_id, **row})
+        self._connection.execute(_PUT, {"person_id": self._person_id, "calendar_id": calendar_id, **row})

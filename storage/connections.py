@@ -10,6 +10,7 @@ import sqlalchemy
 
 from storage.kind import Failures, Kind
 from storage.statements import Statement, Statements
+from storage.types import Row
 
 _NOTHING: Mapping[str, Any] = {}
 
@@ -19,14 +20,14 @@ class Found:
 
     __slots__ = ("rowcount", "rows")
 
-    def __init__(self, rows: Sequence[tuple[Any, ...]], rowcount: int) -> None:
+    def __init__(self, rows: Sequence[Row], rowcount: int) -> None:
         self.rows = rows
         self.rowcount = rowcount
 
-    def __iter__(self) -> Iterator[tuple[Any, ...]]:
+    def __iter__(self) -> Iterator[Row]:
         return iter(self.rows)
 
-    def first(self) -> tuple[Any, ...] | None:
+    def first(self) -> Row | None:
         """The first row, or None."""
         return self.rows[0] if self.rows else None
 

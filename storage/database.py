@@ -15,6 +15,7 @@ from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 
+from storage.almanac import Holidays, no_holidays
 from storage.bringing_in import bring_in
 from storage.connections import Connection, Connections
 from storage.desk import Desk
@@ -27,7 +28,7 @@ from storage.moving import copy_everything
 from storage.opening import open_kind
 from storage.outbox import Post
 from storage.pairing import Pairing, spend
-from storage.people import People, find, keep_new
+from storage.people import People, find, keep_new, load
 from storage.records import Person, Round
 from storage.revision import bring_up_to_date
 from storage.rounds import Due, still_due
@@ -36,27 +37,36 @@ from storage.rounds import Due, still_due
 class Desks:
     """Desks of one transaction. Made by ``Database.desks`` only."""
 
-    def __init__(self, connection: Connection) -> None:
+    def __init__(self, connection: Connection, holidays: Holidays) -> None:
         self._connection = connection
+        self._holidays = holidays
+        # Who was read already, and at no desk since.
+        self._read: dict[int, Person] = {}
 
     def person(self, address: str) -> Person | None:
         """Who chats at this address, or None."""
-        return find(self._connection, address)
+        return self._noted(find(self._connection, address))
 
     def still_due(self, due: Iterable[Round]) -> tuple[Round, ...]:
         """Those of these rounds that still wait, and whose people are at no other worker's desk; nor will be until the transaction ends."""
-        return tuple(each for each in due if still_due(self._connection, each.id))
+        return tuple(each for each in due if self._noted(still_due(self._connection, each.id)))
 
     @contextmanager
     def desk(self, person_id: int, now: datetime) -> Iterator[Desk]:
         """The next unit of work. Raises NotThere for no such person, and Unjournalled when changes were left without an entry."""
-        desk = Desk(self._connection, person_id, now)
+        person = self._read.pop(person_id, None)
+        desk = Desk(self._connection, person or load(self._connection, person_id), now, self._holidays)
         yield desk
         desk.journal.demand_written()
 
+    def _noted(self, person: Person | None) -> Person | None:
+        if person is not None:
+            self._read[person.id] = person
+        return person
+
 
 class Database:
-    """An open database."""
+    """An open database. ``holidays`` is what its desks ask for public holidays; there are none unless they are given."""
 
     def __init__(self, url: str, connections: Callable[[Kind], Connections] = Connections) -> None:
         """Opens the SQLAlchemy ``url``, making or migrating the database as needed; ``connections`` makes its transactions.
@@ -64,6 +74,7 @@ class Database:
         Raises Unsupported, Unreadable, TooNew, Faulty, Locked or NoRoom, for a server also NoDriver, NoServer and TooOld;
         what is not ours is left as it is.
         """
+        self.holidays: Holidays = no_holidays
         self._kind = open_kind(url)
         self._connections = connections(self._kind)
         self.people = People(self._connections)
@@ -108,7 +119,7 @@ class Database:
         Raises Locked or NoRoom when it cannot begin or be kept.
         """
         with self._connections.writing() as connection:
-            yield Desks(connection)
+            yield Desks(connection, self.holidays)
 
     @contextmanager
     def admitting(self, person: Person, now: datetime) -> Iterator[Desk]:
@@ -117,7 +128,7 @@ class Database:
         The pairing code is spent with it. Raises as ``desk``, and Refused when the address is taken.
         """
         with self._connections.writing() as connection:
-            desk = Desk(connection, keep_new(connection, person).id, now)
+            desk = Desk(connection, load(connection, keep_new(connection, person).id), now, self.holidays)
             spend(connection)
             yield desk
             desk.journal.demand_written()
@@ -142,7 +153,7 @@ class Database:
         Raises NotThere for no such person.
         """
         with self._connections.reading() as connection:
-            yield Desk(connection, person_id, now)
+            yield Desk(connection, load(connection, person_id), now, self.holidays)
 
     def hold(self, *, shared: bool = False) -> None:
         """Keeps other copies of the program off this database until ``close``. Raises Busy when one runs already.

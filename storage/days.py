@@ -9,6 +9,7 @@ from typing import Any, ClassVar, Protocol, TypeVar
 from sqlalchemy import Select
 
 from storage.shelf import Shelf
+from storage.types import Row
 
 
 class OfDay(Protocol):
@@ -41,16 +42,16 @@ class DayShelf(Shelf[R]):
         """Those of all local days from ``first`` to ``last``, both included."""
         return self._of_days(self.form.record, self.between_days, first, last)
 
-    def _of_days(self, made: Callable[[tuple[Any, ...]], T], statement: Select[*tuple[Any, ...]], first: date, last: date) -> tuple[T, ...]:
+    def _of_days(self, made: Callable[[Row], T], statement: Select[*tuple[Any, ...]], first: date, last: date) -> tuple[T, ...]:
         """What is ``made`` of the rows that the statement selects from ``first`` to ``last``."""
-        read = (dict(given) for given in self._remembered_of(statement))
-        enough = next((days for days in read if days["first"] <= first and last <= days["last"]), None)
-        found = self._known(made, statement, enough or _whole_weeks(first, last))
+        enough = (days for days in self._remembered_of(statement) if days[0] <= first and last <= days[1])
+        start, end = next(enough, None) or _whole_weeks(first, last)
+        found = self._known(made, statement, {"first": start, "last": end})
         return tuple(each for each in found if first <= each.day <= last)
 
 
-def _whole_weeks(first: date, last: date) -> dict[str, date]:
+def _whole_weeks(first: date, last: date) -> tuple[date, date]:
     """From a Monday to a Sunday, as far as there are days."""
     monday = date.fromordinal(first.toordinal() - first.weekday())
     sunday = date.fromordinal(min(last.toordinal() + 6 - last.weekday(), date.max.toordinal()))
-    return {"first": monday, "last": sunday}
+    return monday, sunday

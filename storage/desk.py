@@ -11,8 +11,9 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import datetime
-from typing import Any, TypeVar
+from typing import Any, Generic, TypeVar
 
+from storage.almanac import Holidays
 from storage.blocks import Blocks
 from storage.calendars import CalendarEvents, Visits
 from storage.categories import Categories, Sections
@@ -36,9 +37,11 @@ from storage.forms import (
     ROUTINES,
     RUNNING,
     SECTIONS,
+    SICK_DAYS,
     STINTS,
     TARGETS,
     TASKS,
+    Form,
 )
 from storage.goals import Goals
 from storage.handled import Handled
@@ -49,6 +52,7 @@ from storage.people import Self
 from storage.records import Calendar, Marking, Person, Routine
 from storage.rounds import Rounds
 from storage.shelf import Shelf
+from storage.sick_days import SickDays
 from storage.silences import Silences
 from storage.stints import Clock, Stints
 from storage.taps import Taps
@@ -57,44 +61,77 @@ from storage.tasks import Tasks
 from storage.told_weather import Weather
 from storage.types import in_utc
 
+R = TypeVar("R")
+S = TypeVar("S")
 T = TypeVar("T")
 
 
-class Desk:
-    """Everything of one person, as of ``now`` (UTC). Made by ``Database.desk`` only. Raises NotThere for no such person."""
+class _Part(Generic[S]):
+    """A part of a desk, made when it is first asked for: a unit of work needs few of them."""
 
-    def __init__(self, connection: Connection, person_id: int, now: datetime) -> None:
+    def __init__(self, make: Callable[[Desk], S]) -> None:
+        self._make = make
+
+    def __set_name__(self, owner: type[Desk], name: str) -> None:
+        self._name = name
+
+    def __get__(self, desk: Desk, owner: type[Desk]) -> S:
+        made = self._make(desk)
+        # From now on it is found on the desk itself.
+        desk.__dict__[self._name] = made
+        return made
+
+
+def _shelf(made: Callable[[Form[R], Connection, int, Journal], S], form: Form[R]) -> _Part[S]:
+    return _Part(lambda desk: made(form, desk._connection, desk._person_id, desk.journal))
+
+
+def _own(made: Callable[[Connection, int], S]) -> _Part[S]:
+    return _Part(lambda desk: made(desk._connection, desk._person_id))
+
+
+class Desk:
+    """Everything of one person, as of ``now`` (UTC), and what may be asked beside it.
+
+    Made by ``Database.desk`` only; ``person`` was read in the same transaction.
+    """
+
+    sections = _shelf(Sections, SECTIONS)
+    categories = _shelf(Categories, CATEGORIES)
+    jobs = _shelf(Jobs, JOBS)
+    job_rates = _shelf(JobRates, JOB_RATES)
+    handed_in = _shelf(HandedInPeriods, HANDED_IN)
+    commitments = _shelf(Commitments, COMMITMENTS)
+    routines = _shelf(Shelf[Routine], ROUTINES)
+    goals = _shelf(Goals, GOALS)
+    tasks = _shelf(Tasks, TASKS)
+    targets = _shelf(Targets, TARGETS)
+    stints = _shelf(Stints, STINTS)
+    blocks = _shelf(Blocks, BLOCKS)
+    sick_days = _shelf(SickDays, SICK_DAYS)
+    running = _shelf(Clock, RUNNING)
+    calendars = _shelf(Shelf[Calendar], CALENDARS)
+    calendar_events = _shelf(CalendarEvents, CALENDAR_EVENTS)
+    marks = _shelf(Shelf[Marking], MARKS)
+    visits = _own(Visits)
+    weather = _own(Weather)
+    files = _own(SentFiles)
+    outbox = _own(Outbox)
+    taps = _own(Taps)
+    rounds = _own(Rounds)
+    silences = _own(Silences)
+
+    def __init__(self, connection: Connection, person: Person, now: datetime, holidays: Holidays) -> None:
         self.now = in_utc(now)
+        self.holidays = holidays
         self._connection = connection
-        self._remembered: dict[Hashable, tuple[tuple[int, ...], Any]] = {}
-        self.journal = journal = Journal(connection, person_id, self.now)
-        self.people = Self(connection, person_id, journal)
-        self.sections = Sections(SECTIONS, connection, person_id, journal)
-        self.categories = Categories(CATEGORIES, connection, person_id, journal)
-        self.jobs = Jobs(JOBS, connection, person_id, journal)
-        self.job_rates = JobRates(JOB_RATES, connection, person_id, journal)
-        self.handed_in = HandedInPeriods(HANDED_IN, connection, person_id, journal)
-        self.commitments = Commitments(COMMITMENTS, connection, person_id, journal)
-        self.routines: Shelf[Routine] = Shelf(ROUTINES, connection, person_id, journal)
-        self.goals = Goals(GOALS, connection, person_id, journal)
-        self.tasks = Tasks(TASKS, connection, person_id, journal)
-        self.targets = Targets(TARGETS, connection, person_id, journal)
-        self.stints = Stints(STINTS, connection, person_id, journal)
-        self.blocks = Blocks(BLOCKS, connection, person_id, journal)
-        self.running = Clock(RUNNING, connection, person_id, journal)
-        self.calendars: Shelf[Calendar] = Shelf(CALENDARS, connection, person_id, journal)
-        self.calendar_events = CalendarEvents(CALENDAR_EVENTS, connection, person_id, journal)
-        self.marks: Shelf[Marking] = Shelf(MARKS, connection, person_id, journal)
-        self.visits = Visits(connection, person_id)
-        self.weather = Weather(connection, person_id)
-        self.files = SentFiles(connection, person_id)
-        self.outbox = Outbox(connection, person_id)
-        self.taps = Taps(connection, person_id)
-        self.rounds = Rounds(connection, person_id)
-        self.silences = Silences(connection, person_id)
+        self._person_id = person.id
+        self._remembered: dict[Hashable, tuple[list[int], Any]] = {}
+        self.journal = Journal(connection, person.id, self.now)
+        self.people = Self(connection, person, self.journal)
         self.handled = Handled(connection, self.now)
         self.forecasts = DeskForecasts(connection)
-        self.leaving = Leaving(connection, person_id, self.now)
+        self.leaving = Leaving(connection, person.id, self.now)
 
     @contextmanager
     def attempt(self) -> Iterator[None]:
@@ -104,7 +141,7 @@ class Desk:
 
     def remembered(self, what: Hashable, tables: Iterable[str], made: Callable[[], T]) -> T:
         """What is ``made`` of rows of these tables, of the person's own row and of this unit's moment: made once, until one is written."""
-        versions = tuple(self.journal.rows.versions[table] for table in (PEOPLE.name, *tables))
+        versions = [self.journal.rows.versions[table] for table in (PEOPLE.name, *tables)]
         known = self._remembered.get(what)
         if known is None or known[0] != versions:
             known = self._remembered[what] = versions, made()
@@ -113,7 +150,7 @@ class Desk:
 
     def everything(self) -> tuple[TableRows, ...]:
         """All that is kept of the person, table by table."""
-        return rows_of(self._connection, self.person.id)
+        return rows_of(self._connection, self._person_id)
 
     @property
     def person(self) -> Person:

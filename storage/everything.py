@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Table, bindparam, column, delete, insert, select, table
+from sqlalchemy import Select, Table, bindparam, column, delete, insert, select, table
 
 from storage.connections import Connection, Connections
 from storage.forms import PARCELS
@@ -21,6 +21,15 @@ PERSONAL: tuple[Table, ...] = (
 )
 """Every table that holds rows of people: first what they said, then what was done, owed and due."""
 
+
+def _all_of(kept: Table) -> Select[*tuple[Any, ...]]:
+    """Without types, so that values come as they lie."""
+    plain = table(kept.name, *(column(each.name) for each in kept.columns))
+    owner = plain.c.id if kept is people else plain.c.person_id
+    return select(plain).where(owner == bindparam("person_id")).order_by(*(plain.c[key.name] for key in kept.primary_key))
+
+
+_ALL_OF = {each: _all_of(each) for each in PERSONAL}
 _ADDRESS = select(people.c.address).where(people.c.id == bindparam("of_person")).scalar_subquery()
 _ERASE_AS_STRANGER = delete(parcels).where(parcels.c.person_id.is_(None), parcels.c.address == _ADDRESS)
 # Who names comes before what is named: not every database looks only at the end at what one deletion has left.
@@ -105,13 +114,9 @@ def erase_rows(connection: Connection, person_id: int, now: datetime) -> None:
 
 def rows_of(connection: Connection, person_id: int) -> tuple[TableRows, ...]:
     """All that is kept of the person, table by table, in the order of their keys."""
-    return tuple(_rows(connection, each, person_id) for each in PERSONAL)
+    return tuple(_rows(connection, each, statement, person_id) for each, statement in _ALL_OF.items())
 
 
-def _rows(connection: Connection, kept: Table, person_id: int) -> TableRows:
-    """Selected without types, so that values come as they lie."""
-    columns = tuple(each.name for each in kept.columns)
-    plain = table(kept.name, *(column(each) for each in columns))
-    owner = plain.c.id if kept is people else plain.c.person_id
-    found = connection.execute(select(plain).where(owner == person_id).order_by(*(plain.c[key.name] for key in kept.primary_key)))
-    return TableRows(kept.name, columns, tuple(found))
+def _rows(connection: Connection, kept: Table, statement: Select[*tuple[Any, ...]], person_id: int) -> TableRows:
+    found = connection.execute(statement, {"person_id": person_id})
+    return TableRows(kept.name, tuple(each.name for each in kept.columns), tuple(map(tuple, found)))

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from sqlalchemy import bindparam, delete, insert, select
+from sqlalchemy import bindparam, delete, select
 
 from storage.connections import Connection
+from storage.putting import Put
 from storage.schema import sent_files
 
 _THIS = sent_files.c.person_id == bindparam("of_person"), sent_files.c.key == bindparam("of_key")
 _FIND = select(sent_files.c.name, sent_files.c.content).where(*_THIS)
 _FORGET = delete(sent_files).where(*_THIS)
-_KEEP = insert(sent_files)
+_PUT = Put(sent_files)
 
 
 class SentFiles:
@@ -22,8 +23,7 @@ class SentFiles:
 
     def keep(self, key: str, name: str, content: bytes) -> None:
         """Keeps a file until it is read, in place of one of the same key."""
-        self.forget(key)
-        self._connection.execute(_KEEP, {"person_id": self._person_id, "key": key, "name": name, "content": content})
+        self._connection.execute(_PUT, {"person_id": self._person_id, "key": key, "name": name, "content": content})
 
     def find(self, key: str) -> tuple[str, bytes] | None:
         """Its name and content, or None."""

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from contextlib import suppress
 from datetime import datetime
 
-from sqlalchemy import bindparam, delete, insert, select
+from sqlalchemy import bindparam, select
 
 from storage.connections import Connection, Connections
-from storage.errors import Refused
+from storage.putting import Put
 from storage.schema import forecasts
 
 _OF = select(forecasts.c.fetched, forecasts.c.payload).where(forecasts.c.place == bindparam("place"))
-_FORGET = delete(forecasts).where(forecasts.c.place == bindparam("of_place"))
-_KEEP = insert(forecasts)
+_PUT = Put(forecasts)
 
 
 class DeskForecasts:
@@ -44,8 +42,6 @@ class Forecasts:
             return DeskForecasts(connection).get(place)
 
     def put(self, place: str, fetched: datetime, payload: str) -> None:
-        """Keeps this forecast in place of an earlier one; one that another worker keeps at the same moment is as new."""
+        """Keeps this forecast in place of an earlier one."""
         with self._connections.writing() as connection:
-            connection.execute(_FORGET, {"of_place": place})
-            with suppress(Refused), connection.begin_nested():
-                connection.execute(_KEEP, {"place": place, "fetched": fetched, "payload": payload})
+            connection.execute(_PUT, {"place": place, "fetched": fetched, "payload": payload})

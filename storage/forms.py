@@ -28,6 +28,7 @@ from storage.records import (
     Routine,
     Running,
     Section,
+    SickDay,
     Stint,
     Target,
     Task,
@@ -50,11 +51,12 @@ from storage.schema import (
     routines,
     running,
     sections,
+    sick_days,
     stints,
     targets,
     tasks,
 )
-from storage.types import Kept, Raw, RawRow
+from storage.types import Kept, Raw, RawRow, Row
 
 R = TypeVar("R")
 
@@ -86,7 +88,7 @@ class Form(Generic[R]):
         """Selects rows whoever they belong to: for what serves all people, such as the postman."""
         return select(*(self.table.c[name] for name in self._fields)).where(*conditions)
 
-    def record(self, row: tuple[Any, ...]) -> R:
+    def record(self, row: Row) -> R:
         """The record of a row that one of these statements gave."""
         return self._record(*row)
 
@@ -102,16 +104,13 @@ class Form(Generic[R]):
 
     def with_id(self, record: R, id: int) -> R:
         """The same record with this id."""
-        return self._record(**{**self._by_name(record), "id": id})
+        return self._record(**{**self.values(record), "id": id})
 
     def values(self, record: R) -> dict[str, Any]:
         """The record's values by column, without its id: for a typed insert into a table that numbers its rows itself."""
-        values = self._by_name(record)
+        values = dict(zip(self._fields, self._values(record), strict=True))
         del values["id"]
         return values
-
-    def _by_name(self, record: R) -> dict[str, Any]:
-        return dict(zip(self._fields, self._values(record), strict=True))
 
 
 def _keeper(type_: TypeEngine[Any]) -> Callable[[Any], Raw] | None:
@@ -132,6 +131,7 @@ TASKS = Form(Task, tasks)
 TARGETS = Form(Target, targets)
 BLOCKS = Form(Block, blocks)
 STINTS = Form(Stint, stints)
+SICK_DAYS = Form(SickDay, sick_days)
 RUNNING = Form(Running, running)
 CALENDARS = Form(Calendar, calendars)
 CALENDAR_EVENTS = Form(KeptEvent, calendar_events)

@@ -78,9 +78,8 @@ class Outbox:
 
     def owe(self, parcel: Parcel) -> Parcel:
         """Writes a new parcel for this person, whatever its ``person_id`` says, and gives it with its id."""
-        owed = replace(parcel, person_id=self._person_id)
-        id = self._connection.execute(_ADD, PARCELS.values(owed)).scalar()
-        return replace(owed, id=id)
+        id = self._connection.execute(_ADD, {**PARCELS.values(parcel), "person_id": self._person_id}).scalar()
+        return replace(parcel, id=id, person_id=self._person_id)
 
     def find(self, id: int) -> Parcel | None:
         """The person's parcel with this id, or None."""
@@ -152,44 +151,46 @@ class Post:
         with self._connections.reading() as connection:
             return tuple(Waiting(*row) for row in connection.execute(_WAITING, {"after": after, "limit": limit}))
 
-    def take(self, ids: Sequence[int], now: datetime, became: Sequence[Outcome] = ()) -> tuple[Parcel, ...]:
-        """Those of these parcels that are still owed, as they were: each is now known to be tried.
+    def note_and_take(self, outcomes: Sequence[Outcome], ids: Sequence[int], now: datetime) -> tuple[Parcel, ...]:
+        """Keeps what became of parcels that were taken; then takes those of ``ids`` that are still owed, and gives them as they were.
 
-        That is kept before they are sent, so that after a crash in the middle of it they are known to have perhaps arrived.
-        With it, and before it, what ``became`` of others is noted, as ``note`` does.
+        All of it or nothing. That a parcel is tried is kept before it is sent, so that after a crash in the middle of it
+        it is known to have perhaps arrived. An outcome of one that is no longer there is passed over.
         Among several workers those that another one has in hand, or that are not next in line, are left out.
         """
         claimed = [id for id in ids if self._claims.claim(PARCELS.name, id)]
         taken: tuple[Parcel, ...] = ()
         try:
-            taken = self._try(claimed, now, became)
+            with self._connections.writing() as connection:
+                for outcome in outcomes:
+                    _note(connection, outcome, now)
+                tried = self._try(connection, claimed, now)
+            taken = tried
         finally:
             self._claims.release(PARCELS.name, set(claimed).difference(parcel.id for parcel in taken))
-        self._claims.release(PARCELS.name, [outcome.id for outcome in became])
+        self._claims.release(PARCELS.name, [outcome.id for outcome in outcomes])
         return taken
 
-    def _try(self, ids: Sequence[int], now: datetime, became: Sequence[Outcome]) -> tuple[Parcel, ...]:
-        with self._connections.writing() as connection:
-            for outcome in became:
-                _note(connection, outcome, now)
-            given = {"now": now, "longest": now + LONGEST_WAIT}
-            found = [connection.execute(self._takeable, {"id": id, **given}).first() for id in ids]
-            taken = tuple(PARCELS.record(row) for row in found if row is not None)
-            for parcel in taken:
-                connection.execute(_TRYING, {"of_id": parcel.id, "now": now})
+    def take(self, ids: Sequence[int], now: datetime) -> tuple[Parcel, ...]:
+        """The one half of ``note_and_take``."""
+        return self.note_and_take((), ids, now)
+
+    def note(self, outcomes: Sequence[Outcome], now: datetime) -> None:
+        """The other half."""
+        self.note_and_take(outcomes, (), now)
+
+    def _try(self, connection: Connection, ids: Sequence[int], now: datetime) -> tuple[Parcel, ...]:
+        given = {"now": now, "longest": now + LONGEST_WAIT}
+        found = [connection.execute(self._takeable, {"id": id, **given}).first() for id in ids]
+        taken = tuple(PARCELS.record(row) for row in found if row is not None)
+        for parcel in taken:
+            connection.execute(_TRYING, {"of_id": parcel.id, "now": now})
         return taken
 
     def forget_strangers(self, before: datetime) -> int:
         """Forgets what nobody known was told or was owed before this instant, and gives its number."""
         with self._connections.writing() as connection:
             return connection.execute(_FORGET_STRANGERS, {"before": before}).rowcount
-
-    def note(self, outcomes: Sequence[Outcome], now: datetime) -> None:
-        """What became of parcels that were taken, all at once. One that is no longer there is passed over."""
-        with self._connections.writing() as connection:
-            for outcome in outcomes:
-                _note(connection, outcome, now)
-        self._claims.release(PARCELS.name, [outcome.id for outcome in outcomes])
 
 
 def _note(connection: Connection, outcome: Outcome, now: datetime) -> None:

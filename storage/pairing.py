@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from sqlalchemy import delete, insert, select, update
+from sqlalchemy import delete, select, update
 
 from storage.connections import Connection, Connections
+from storage.putting import Put
 from storage.records import PairingCode
 from storage.schema import pairing
 
 _CURRENT = select(pairing.c.code_hash, pairing.c.made, pairing.c.expires, pairing.c.tries)
 _CLEAR = delete(pairing)
-_KEEP = insert(pairing)
+_PUT = Put(pairing)
 _NOTE_TRY = update(pairing).values(tries=pairing.c.tries + 1)
 
 
@@ -29,9 +30,8 @@ class Pairing:
     def replace(self, code: PairingCode) -> None:
         """From now on this is the code, and the earlier one is void."""
         with self._connections.writing() as connection:
-            connection.execute(_CLEAR)
             values = {"id": 1, "code_hash": code.code_hash, "made": code.made, "expires": code.expires, "tries": code.tries}
-            connection.execute(_KEEP, values)
+            connection.execute(_PUT, values)
 
     def note_try(self) -> None:
         """Counts a try on the code, if there is one."""

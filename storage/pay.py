@@ -6,12 +6,11 @@ from datetime import date
 
 from sqlalchemy import bindparam
 
-from storage.forms import HANDED_IN, JOB_RATES, JOBS
+from storage.forms import HANDED_IN, JOB_RATES
 from storage.records import HandedIn, Job, JobRate
-from storage.schema import handed_in, job_rates, jobs
+from storage.schema import handed_in, job_rates
 from storage.shelf import Shelf
 
-_OF_CATEGORY = JOBS.mine(jobs.c.category_id == bindparam("category_id"))
 _RATES_OF = JOB_RATES.mine(job_rates.c.job_id == bindparam("job_id"), order=(job_rates.c.since,))
 _HANDED_IN_OF = HANDED_IN.mine(handed_in.c.job_id == bindparam("job_id"), order=(handed_in.c.first,))
 _HANDED_IN_SINCE = HANDED_IN.mine(
@@ -30,7 +29,7 @@ class Jobs(Shelf[Job]):
 
     def of_category(self, category_id: int) -> Job | None:
         """The job that this category is, or None."""
-        return self.first(_OF_CATEGORY, category_id=category_id)
+        return next((each for each in self.all() if each.category_id == category_id), None)
 
 
 class JobRates(Shelf[JobRate]):

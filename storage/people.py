@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from sqlalchemy import bindparam, insert
+from sqlalchemy import bindparam, insert, select
 
 from storage.connections import Connection, Connections
 from storage.errors import NotThere
@@ -20,6 +20,8 @@ _BY_ID = PEOPLE.anyones(people.c.id == bindparam("id"))
 # Updates of one person come one after another, also where several workers hear them. A file knows no locks of rows, and needs none.
 _BY_ID_ALONE = _BY_ID.with_for_update(key_share=True)
 _BY_ADDRESS = PEOPLE.anyones(people.c.address == bindparam("address"))
+_ZONES_WITH_HOLIDAYS = select(people.c.zone).where(people.c.holidays == bindparam("shown")).distinct()
+_BY_ADDRESS_ALONE = _BY_ADDRESS.with_for_update(key_share=True)
 _ADMIT = insert(people).returning(people.c.id)
 
 
@@ -50,6 +52,11 @@ class People:
         with self._connections.reading() as connection:
             return tuple(map(PEOPLE.record, connection.execute(_ALL)))
 
+    def zones_with_holidays(self) -> frozenset[str]:
+        """The zones of those who are shown public holidays."""
+        with self._connections.reading() as connection:
+            return frozenset(zone for (zone,) in connection.execute(_ZONES_WITH_HOLIDAYS, {"shown": True}))
+
     def admit(self, person: Person) -> Person:
         """Keeps a new person and gives them with their id. Raises Refused when the address is taken."""
         with self._connections.writing() as connection:
@@ -59,10 +66,10 @@ class People:
 class Self:
     """The one person of a unit of work, always as the database has them."""
 
-    def __init__(self, connection: Connection, person_id: int, journal: Journal) -> None:
+    def __init__(self, connection: Connection, person: Person, journal: Journal) -> None:
         self._connection = connection
         self._rows = journal.rows
-        self._person = load(connection, person_id)
+        self._person = person
         self._version = self._rows.versions[PEOPLE.name]
 
     @property
@@ -83,8 +90,8 @@ class Self:
 
 
 def find(connection: Connection, address: str) -> Person | None:
-    """Who chats at this address, or None."""
-    found = connection.execute(_BY_ADDRESS, {"address": address}).first()
+    """Who chats at this address, or None. As with ``load``, what is theirs is this transaction's alone where it may write."""
+    found = connection.execute(_BY_ADDRESS_ALONE if connection.writes else _BY_ADDRESS, {"address": address}).first()
     return None if found is None else PEOPLE.record(found)
 
 

@@ -132,7 +132,9 @@ class PlainRows:
         elif change.before is None:
             self._connection.execute(statements.insert, self._owned(change.table, change.after))
         else:
-            self._connection.execute(statements.update, {**change.after, **self._key(change.row_id)})
+            # The id stays as it is: setting it, even so, would have the row taken out of every index and put in again.
+            values = {name: value for name, value in change.after.items() if name != "id"}
+            self._connection.execute(statements.update, {**values, **self._key(change.row_id)})
 
     def _owned(self, table: str, row: RawRow) -> dict[str, Any]:
         return {"person_id": self._person_id, **row} if _STATEMENTS[table].owned else {**row}

@@ -12,7 +12,7 @@ from storage.errors import NotThere, Refused, StillUsed
 from storage.forms import Form
 from storage.journal import Journal
 from storage.plain import Change
-from storage.types import RawRow
+from storage.types import RawRow, Row
 
 R = TypeVar("R")
 T = TypeVar("T")
@@ -32,7 +32,7 @@ class Shelf(Generic[R]):
         self._connection = connection
         self._person_id = person_id
         self._journal = journal
-        self._remembered: dict[Select[*tuple[Any, ...]], dict[tuple[tuple[str, Any], ...], tuple[Any, ...]]] = {}
+        self._remembered: dict[Select[*tuple[Any, ...]], dict[tuple[Any, ...], tuple[Any, ...]]] = {}
         self._version = 0
 
     def get(self, id: int) -> R:
@@ -44,7 +44,10 @@ class Shelf(Generic[R]):
 
     def find(self, id: int) -> R | None:
         """The record with this id, or None."""
-        return self.first(self.form.one, id=id)
+        everything = self._remembered_of(self.form.every).get(())
+        if everything is None:
+            return self.first(self.form.one, id=id)
+        return next((each for each in everything if self.form.id_of(each) == id), None)
 
     def all(self) -> tuple[R, ...]:
         """Every record, oldest first."""
@@ -84,23 +87,23 @@ class Shelf(Generic[R]):
         """The first of them, or None."""
         return next(iter(self.many(statement, **given)), None)
 
-    def _known(self, made: Callable[[tuple[Any, ...]], T], statement: Select[*tuple[Any, ...]], given: Given) -> tuple[T, ...]:
+    def _known(self, made: Callable[[Row], T], statement: Select[*tuple[Any, ...]], given: Given) -> tuple[T, ...]:
         """What is ``made`` of the person's rows that the statement selects: read, or remembered."""
         remembered = self._remembered_of(statement)
-        asked = tuple(given.items())
+        asked = tuple(given.values())
         found = remembered.get(asked)
         if found is None:
             found = remembered[asked] = self._read(made, statement, given)
         return found
 
-    def _remembered_of(self, statement: Select[*tuple[Any, ...]]) -> dict[tuple[tuple[str, Any], ...], tuple[Any, ...]]:
+    def _remembered_of(self, statement: Select[*tuple[Any, ...]]) -> dict[tuple[Any, ...], tuple[Any, ...]]:
         """What was read by the statement since the table was last written, by the values it was given."""
         version = self._journal.rows.versions[self.form.name]
         if version != self._version:
             self._remembered, self._version = {}, version
         return self._remembered.setdefault(statement, {})
 
-    def _read(self, made: Callable[[tuple[Any, ...]], T], statement: Select[*tuple[Any, ...]], given: Given) -> tuple[T, ...]:
+    def _read(self, made: Callable[[Row], T], statement: Select[*tuple[Any, ...]], given: Given) -> tuple[T, ...]:
         rows = self._connection.execute(statement, {"person_id": self._person_id, **given})
         return tuple(map(made, rows))
 

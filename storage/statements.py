@@ -8,17 +8,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, TypeAlias
-from weakref import WeakKeyDictionary
 
 from sqlalchemy import Delete, Dialect, Insert, Select, Update
 from sqlalchemy.sql.elements import BindParameter
 from sqlalchemy.types import TypeEngine
 
+from storage.errors import Unkeepable
+from storage.types import MALFORMED, Kept, Row
+
 Statement: TypeAlias = Select[*tuple[Any, ...]] | Insert | Update | Delete
+Processor: TypeAlias = Callable[[Any], Any]
+
 DOUBLE_PRECISION = 701
 """What PostgreSQL calls the type of every number of ours that is not whole (pg_type); of other databases nobody asks."""
-
-Processor: TypeAlias = Callable[[Any], Any]
 
 
 class Compiled:
@@ -28,65 +30,71 @@ class Compiled:
         keys = list(given)
         compiled = statement.compile(dialect=dialect, column_keys=None if isinstance(statement, Select) else keys)
         binds: Mapping[str, BindParameter[Any]] = compiled.binds
-        names: list[str] = compiled.positiontup or []
+        keepers = {name: _keeper(binds[name].type, dialect) for name in compiled.positiontup or []}
         self.text = str(compiled)
-        self._places = tuple(
-            (name, _keeper(binds[name], dialect), None) if name in keys else (None, None, _own(binds[name], dialect)) for name in names
-        )
-        self._recalled = tuple((place, recall) for place, type_ in enumerate(_types(statement)) if (recall := _recaller(type_, dialect)))
+        self._own = {name: _brought(binds[name], keep) for name, keep in keepers.items() if name not in keys}
+        self._places = tuple((name, None if name in self._own else keepers[name]) for name in compiled.positiontup or [])
+        self._recallers = tuple((place, *way) for place, type_ in enumerate(_types(statement)) if (way := _recaller(type_, dialect)))
 
-    def raw(self, given: Mapping[str, Any]) -> tuple[Any, ...]:
-        """The values in their raw forms, each in its place."""
-        return tuple([fixed if name is None else given[name] if keep is None else keep(given[name]) for name, keep, fixed in self._places])
+    def raw(self, given: Mapping[str, Any]) -> list[Any]:
+        """The values in their raw forms, each in its place. Raises Unkeepable."""
+        all_given = {**self._own, **given} if self._own else given
+        return [value if (value := all_given[name]) is None or keep is None else keep(value) for name, keep in self._places]
 
-    def rows(self, raw: Sequence[tuple[Any, ...]]) -> Sequence[tuple[Any, ...]]:
-        """The values of rows from their raw forms."""
-        return [self._row(each) for each in raw] if self._recalled else raw
-
-    def _row(self, raw: tuple[Any, ...]) -> tuple[Any, ...]:
-        values = list(raw)
-        for place, recall in self._recalled:
-            if values[place] is not None:
-                values[place] = recall(values[place])
-        return tuple(values)
+    def rows(self, raw: Sequence[Row]) -> Sequence[Row]:
+        """The values of rows from their raw forms. Raises Unkeepable when one is not of our making."""
+        if not self._recallers:
+            return raw
+        rows = list(map(list, raw))
+        for place, recall, kind in self._recallers:
+            for values in rows:
+                if (kept := values[place]) is not None:
+                    try:
+                        values[place] = recall(kept)
+                    except MALFORMED as malformed:
+                        raise Unkeepable(kept, kind) from malformed
+        return rows
 
 
 class Statements:
-    """What was compiled for one kind of database. A statement that nobody holds any more is forgotten."""
+    """What was compiled for one kind of database. Statements are said when their module is imported, so all are kept for good."""
 
     def __init__(self, dialect: Dialect) -> None:
         self._dialect = dialect
-        self._compiled: WeakKeyDictionary[Statement, dict[tuple[str, ...], Compiled]] = WeakKeyDictionary()
+        self._compiled: dict[tuple[Statement | str, ...], Compiled] = {}
 
     def compiled(self, statement: Statement, given: Mapping[str, Any]) -> Compiled:
         """The statement for values of these names: which columns are written depends on them."""
-        forms = self._compiled.get(statement)
-        if forms is None:
-            forms = self._compiled[statement] = {}
-        names = tuple(given)
-        found = forms.get(names)
+        what = (statement, *given)
+        found = self._compiled.get(what)
         if found is None:
-            found = forms[names] = Compiled(statement, names, self._dialect)
+            found = self._compiled[what] = Compiled(statement, given, self._dialect)
         return found
 
 
-def _keeper(bind: BindParameter[Any], dialect: Dialect) -> Processor | None:
-    keep: Processor | None = bind.type.dialect_impl(dialect).bind_processor(dialect)
+def _brought(bind: BindParameter[Any], keep: Processor | None) -> Any:
+    """The raw form of a value that the statement itself brings."""
+    own = bind.effective_value
+    return own if own is None or keep is None else keep(own)
+
+
+def _keeper(type_: TypeEngine[Any], dialect: Dialect) -> Processor | None:
+    """What gives the raw form of a value; None where they are the same."""
+    if isinstance(type_, Kept):
+        return type_.keep
+    keep: Processor | None = type_.dialect_impl(dialect).bind_processor(dialect)
     return keep
 
 
-def _own(bind: BindParameter[Any], dialect: Dialect) -> Any:
-    """The raw form of a value that the statement itself brings."""
-    keep, own = _keeper(bind, dialect), bind.effective_value
-    return own if keep is None else keep(own)
+def _recaller(type_: TypeEngine[Any], dialect: Dialect) -> tuple[Processor, str] | None:
+    """What gives the value of a raw form, and what the form is of; None where they are the same."""
+    if isinstance(type_, Kept):
+        return type_.recall, type(type_).__name__
+    recall: Processor | None = type_.dialect_impl(dialect).result_processor(dialect, DOUBLE_PRECISION)
+    return recall and (recall, type(type_).__name__)
 
 
 def _types(statement: Statement) -> list[TypeEngine[Any]]:
     """The types of the columns that the statement gives."""
     told = statement.column_descriptions if isinstance(statement, Select) else statement.returning_column_descriptions
     return [column["type"] for column in told]
-
-
-def _recaller(type_: TypeEngine[Any], dialect: Dialect) -> Processor | None:
-    recall: Processor | None = type_.dialect_impl(dialect).result_processor(dialect, DOUBLE_PRECISION)
-    return recall

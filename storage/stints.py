@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date, datetime
-from typing import Any
 
 from sqlalchemy import bindparam, func, literal_column, select
 
@@ -13,6 +12,7 @@ from storage.forms import STINTS
 from storage.records import Running, Stint, Work
 from storage.schema import categories, stints
 from storage.shelf import Shelf
+from storage.types import Row
 
 _IN_ORDER = (stints.c.day, stints.c.starts.nulls_first())
 _IN_DAYS = stints.c.day.between(bindparam("first"), bindparam("last"))
@@ -86,7 +86,7 @@ class Stints(DayShelf[Stint]):
         return self.first(_LATEST)
 
 
-def _work(row: tuple[Any, ...]) -> Work:
+def _work(row: Row) -> Work:
     return Work(*row)
 
 

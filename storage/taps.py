@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from sqlalchemy import bindparam, delete, insert, select
+from sqlalchemy import bindparam, select
 
 from storage.connections import Connection
+from storage.putting import Put
 from storage.records import Tap
 from storage.schema import taps
 
@@ -13,13 +14,7 @@ _OF = (
     .where(taps.c.person_id == bindparam("person_id"), taps.c.parcel_id == bindparam("parcel_id"))
     .order_by(taps.c.row, taps.c.place)
 )
-_FORGET = delete(taps).where(
-    taps.c.person_id == bindparam("of_person"),
-    taps.c.parcel_id == bindparam("of_parcel"),
-    taps.c.row == bindparam("of_row"),
-    taps.c.place == bindparam("of_place"),
-)
-_NOTE = insert(taps)
+_NOTE = Put(taps)
 
 
 class Taps:
@@ -34,8 +29,6 @@ class Taps:
 
         Raises Refused when the parcel or the entry is not the person's.
         """
-        where = {"of_person": self._person_id, "of_parcel": parcel_id, "of_row": row, "of_place": place}
-        self._connection.execute(_FORGET, where)
         tap = {"person_id": self._person_id, "parcel_id": parcel_id, "row": row, "place": place, "entry_id": entry_id}
         self._connection.execute(_NOTE, tap)
 

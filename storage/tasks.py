@@ -8,7 +8,7 @@ from sqlalchemy import Text, bindparam, case, func, literal, literal_column, sel
 
 from storage.days import DayShelf
 from storage.forms import TASKS
-from storage.records import Task, TaskState
+from storage.records import Task
 from storage.schema import tasks
 
 _ON_DAY = tasks.c.day == bindparam("day")
@@ -20,7 +20,9 @@ _SETTLED = TASKS.mine(tasks.c.settled.between(bindparam("first"), bindparam("las
 _PUSHED = TASKS.mine(tasks.c.day > bindparam("first"), type_coerce(tasks.c.pushes, Text) != "[]", order=(tasks.c.day, tasks.c.number))
 _DONE = TASKS.mine(
     tasks.c.day.between(bindparam("first"), bindparam("last")),
-    tasks.c.state == TaskState.CLOSED,
+    # A literal, too: where a value may decide whether a partial index serves, each new value has the statement prepared anew
+    # (sqlite.org/c3ref/prepare.html).
+    tasks.c.state == literal_column("'closed'"),
     tasks.c.estimate_minutes > 0,
     order=(tasks.c.day, tasks.c.number),
 )

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import asdict
 from datetime import date
 
-from sqlalchemy import bindparam, delete, insert, select
+from sqlalchemy import bindparam, select
 
 from storage.connections import Connection
+from storage.putting import Put
 from storage.records import ToldWeather
 from storage.schema import told_weather
 
@@ -17,8 +18,7 @@ _BETWEEN = (
     .where(_MINE, told_weather.c.day.between(bindparam("first"), bindparam("last")))
     .order_by(told_weather.c.day)
 )
-_FORGET = delete(told_weather).where(_MINE, told_weather.c.day == bindparam("of_day"))
-_KEEP = insert(told_weather)
+_PUT = Put(told_weather)
 
 
 class Weather:
@@ -35,5 +35,4 @@ class Weather:
 
     def put(self, told: ToldWeather) -> None:
         """Keeps it in place of what was told of that day before."""
-        self._connection.execute(_FORGET, {"of_person": self._person_id, "of_day": told.day})
-        self._connection.execute(_KEEP, {"person_id": self._person_id, **asdict(told)})
+        self._connection.execute(_PUT, {"person_id": self._person_id, **asdict(told)})

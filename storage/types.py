@@ -6,11 +6,11 @@ Each type refuses what it could not give back exactly.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import UTC, date, datetime, time
 from enum import Enum
 from functools import lru_cache
-from typing import Any, TypeAlias, TypeVar
+from typing import Any, Final, TypeAlias, TypeVar
 
 from sqlalchemy import Integer, Text
 from sqlalchemy.types import TypeDecorator, TypeEngine
@@ -20,9 +20,13 @@ from storage.records import Button
 
 Raw: TypeAlias = str | int | float | bytes | None
 RawRow: TypeAlias = dict[str, Raw]
+Row: TypeAlias = Sequence[Any]
 
 # Made once: ``json.dumps`` makes one for each call that asks for other than its defaults.
 _COMPACT = json.JSONEncoder(ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+
+MALFORMED: Final = (ValueError, TypeError, LookupError)
+"""What ``Kept.recall`` raises of what is not of our making."""
 
 V = TypeVar("V")
 E = TypeVar("E", bound=Enum)
@@ -39,34 +43,16 @@ class Kept(TypeDecorator[V]):
         raise NotImplementedError
 
     def recall(self, raw: Any) -> V:
-        """The value whose raw form is ``raw``. Raises ValueError, TypeError or IndexError when there is none."""
+        """The value whose raw form is ``raw``. Raises one of MALFORMED when there is none."""
         raise NotImplementedError
 
     def process_bind_param(self, value: V | None, dialect: object) -> str | int | None:
-        """The raw form on the way in; None stays NULL."""
+        """The raw form on the way in, where SQLAlchemy itself runs a statement; None stays NULL."""
         return None if value is None else self.keep(value)
 
-    def bind_processor(self, dialect: object) -> Callable[[V | None], str | int | None]:
-        """What gives the raw form on the way in, as one plain function, like ``result_processor``."""
-        keep = self.keep
-        return lambda value: None if value is None else keep(value)
-
-    def result_processor(self, dialect: object, coltype: object) -> Callable[[Any], V | None]:
-        """What gives the value on the way out; NULL stays None. It raises Unkeepable when the text is not of our making.
-
-        One plain function, because many rows are read through it, and the usual way through SQLAlchemy is three calls a value.
-        """
-        recall, name = self.recall, type(self).__name__
-
-        def process(value: Any) -> V | None:
-            if value is None:
-                return None
-            try:
-                return recall(value)
-            except (ValueError, TypeError, IndexError) as malformed:
-                raise Unkeepable(value, name) from malformed
-
-        return process
+    def process_result_value(self, value: Any, dialect: object) -> V | None:
+        """The value on the way out, likewise."""
+        return None if value is None else self.recall(value)
 
 
 class UtcInstant(Kept[datetime]):
@@ -76,7 +62,7 @@ class UtcInstant(Kept[datetime]):
 
     def keep(self, value: datetime) -> str:
         """Text of fixed width, so that the order of texts is the order of instants."""
-        return in_utc(value).isoformat(timespec="microseconds").removesuffix("+00:00") + "Z"
+        return in_utc(value).isoformat("T", "microseconds").removesuffix("+00:00") + "Z"
 
     def recall(self, raw: str) -> datetime:
         """An aware datetime in UTC."""
@@ -138,13 +124,14 @@ class Choice(Kept[E]):
     def __init__(self, choices: type[E]) -> None:
         super().__init__()
         self.choices = choices
-        self._members = {self.keep(member): member for member in choices}
+        self._texts = {member: member.value if isinstance(member.value, str) else member.name.lower() for member in choices}
+        self._members = {text: member for member, text in self._texts.items()}
 
     def keep(self, value: E) -> str:
         """The text that stands for the member."""
         if not isinstance(value, self.choices):
             raise Unkeepable(value, f"a {self.choices.__name__}")
-        return value.value if isinstance(value.value, str) else value.name.lower()
+        return self._texts[value]
 
     def recall(self, raw: str) -> E:
         """The member that the text stands for."""

@@ -60,7 +60,9 @@ def test_the_first_screen_has_the_message_and_the_picture_then_the_commands() ->
 
 def test_every_reply_in_its_table_is_understood() -> None:
     categories = tuple(Named(name, (), "work", True) for name in ("workshop", "museum", "learning", "family", "home"))
-    context = Context(MONDAY_EVENING, categories, ("work", "personal"), tasks=TASKS, planned=SHIFT, last_end=time(13))
+    context = Context(
+        MONDAY_EVENING, categories, ("work", "personal"), tasks=TASKS, routines=("exercise",), planned=SHIFT, last_end=time(13)
+    )
     rows = [line.split("|")[2] for line in README.splitlines() if line.startswith("| ") and "`" in line]
     replies = [reply for row in rows for reply in re.findall(r"`([^`]+)`", row) if reply != ".ics"]
     assert len(replies) > 70

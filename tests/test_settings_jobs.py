@@ -21,6 +21,7 @@ category = "museum"
 employer = "City Museum"
 pay_period = "four-weekly"
 anchor = 2026-03-02
+month_starts = 21
 workweek_starts = "sunday"
 payday_after = 5
 payday_reminder = true
@@ -37,6 +38,7 @@ overtime = [{ over = "40:00", times = "1.5" }, { over = "8:00", times = "1.5", o
             employer="City Museum",
             pay_period=PayPeriod.FOUR_WEEKLY,
             anchor=date(2026, 3, 2),
+            month_starts=21,
             workweek_starts=Weekday.SUNDAY,
             payday_after=5,
             payday_reminder=True,
@@ -73,6 +75,7 @@ JOB_FAULTS = [
     ("payday_reminder = true", "jobs[1].payday_after: expected days after a period's last, because a payday is to be told of"),
     ('payday_reminder = "yes"', "jobs[1].payday_reminder: expected true or false, not 'yes'"),
     ("anchor = 2026", "jobs[1].anchor: expected a day such as 2026-03-02, not 2026"),
+    ("month_starts = 32", "jobs[1].month_starts: expected a whole number from 1 to 31, not 32"),
     ("round = 15", "jobs[1].round: expected a known key, nearest is rounded"),
 ]
 

@@ -9,6 +9,7 @@ from bot.actions.agenda import busy_on
 from bot.actions.hours import AHEAD, log
 from bot.actions.naming import category_id, category_name
 from bot.actions.refused import Stopped, refused
+from bot.actions.routine_days import as_it_lasts
 from bot.actions.today import today
 from bot.language.meaning import Log, SaidStint
 from bot.language.plan_meaning import AsPlanned
@@ -32,7 +33,7 @@ def as_planned(desk: Desk, said: AsPlanned) -> Reply:
         first, under_way = ahead[0], planned[0].starts <= desk.now
         raise Stopped(StillToCome(Log(ahead[:1]), first.category or "", first.day, first.start, first.end, under_way))
     stints = desk.stints.between(said.day - 2 * ONE_DAY, said.day + ONE_DAY)
-    missing = list(unlogged(over, stints, desk.now + AHEAD)) or over
+    missing = [as_it_lasts(desk, each) for each in unlogged(over, stints, desk.now + AHEAD) or over]
     done = log(desk, Log(_less(said.break_minutes, [_stint(desk, each) for each in missing])))
     return replace(done, by_plan=True, ahead=ahead) if isinstance(done, Logged) else done
 

@@ -115,12 +115,26 @@ def accept_plan(desk: Desk, said: AcceptPlan) -> Reply:
 
     Hours of today that are past by now are no plan: what was proposed for them is planned anew first, in what is left of the day.
     """
-    day, left_out = said.day or _shown_last(desk), tuple[LeftOut, ...]()
-    anew = day == today(desk) and any(not each.accepted and each.starts + MOST_LATE <= desk.now for each in desk.blocks.on(day))
-    if anew or not desk.blocks.on(day):
-        left_out = propose(desk, day).left_out
+    day = said.day or _shown_last(desk)
+    if not desk.blocks.on(day):
+        propose(desk, day)
+    return _accepted(desk, day, _anew(desk, day))
+
+
+def _some_past(desk: Desk, day: date) -> bool:
+    """Whether some of what is proposed for the day is for hours that are past."""
+    return day == today(desk) and any(not each.accepted and each.starts + MOST_LATE <= desk.now for each in desk.blocks.on(day))
+
+
+def _anew(desk: Desk, day: date) -> tuple[LeftOut, ...] | None:
+    """Plans what is proposed for past hours in what is left of the day; gives what finds none then, or None where nothing was past."""
+    return propose(desk, day).left_out if _some_past(desk, day) else None
+
+
+def _accepted(desk: Desk, day: date, left_out: tuple[LeftOut, ...] | None, pushed: str | None = None) -> PlanAccepted:
+    """The day's plan, accepted as it stands; ``left_out`` where it was made anew."""
     _accept(desk, day)
-    return PlanAccepted(day, lines_of(desk, day), anew=anew, left_out=left_out if anew else ())
+    return PlanAccepted(day, lines_of(desk, day), pushed, anew=left_out is not None, left_out=left_out or ())
 
 
 def _shown_last(desk: Desk) -> date:
@@ -157,6 +171,7 @@ def _task_for(desk: Desk, block: Block) -> Task:
 def later(desk: Desk, said: Later) -> Reply:
     """Plans what is picked again, after the hours it has now; everything else stays where it is."""
     day, block = _picked(desk, said.tasks)
+    left_out = _anew(desk, day)
     others = _without(desk, block)
     candidates = tuple(
         replace(each, wanted=replace(each.wanted, window=Span(block.ends, _end_of(desk, day)), outdoors=each.wanted.outdoors))
@@ -168,8 +183,8 @@ def later(desk: Desk, said: Later) -> Reply:
         raise refused("no later hour", block.title)
     _remove_all(desk, block)
     _keep(desk, plan, {each.wanted.key: each for each in candidates})
-    _accept(desk, day)
-    return PlanAccepted(day, lines_of(desk, day))
+    still = tuple(each for each in left_out if each.title != block.title) if left_out else left_out
+    return _accepted(desk, day, still)
 
 
 def not_today(desk: Desk, said: NotToday) -> Reply:
@@ -180,12 +195,13 @@ def not_today(desk: Desk, said: NotToday) -> Reply:
     if task is not None:
         tomorrow = day + ONE_DAY
         desk.tasks.change(pushed(task, tomorrow, desk.tasks.next_number(tomorrow)))
-    _accept(desk, day)
-    return PlanAccepted(day, lines_of(desk, day), block.title if task else None)
+    accepted = _accepted(desk, day, _anew(desk, day), block.title if task else None)
+    return replace(accepted, skipped=None if task else block.title)
 
 
 def swap(desk: Desk, said: Swap) -> Reply:
     """Two blocks change places: the later one starts where the earlier did, and the earlier one ends where the later did."""
+    left_out = _anew(desk, today(desk))
     day, one = _picked(desk, Pick(numbers=(said.first,)))
     _, other = _picked(desk, Pick(numbers=(said.second,)))
     for block in (one, other):
@@ -199,23 +215,21 @@ def swap(desk: Desk, said: Swap) -> Reply:
     _demand_free(desk, day, moved, {first.id, second.id})
     for block in moved:
         desk.blocks.change(block)
-    _accept(desk, day)
-    return PlanAccepted(day, lines_of(desk, day))
+    return _accepted(desk, day, left_out)
 
 
 def place(desk: Desk, said: Place) -> Reply:
-    """Plans what is picked for the hours said."""
+    """Plans what is picked for the hours said; they are free of what was proposed and is planned anew around them."""
     day, block = _picked(desk, said.tasks)
     starts, ends = instant_of(day, said.start, desk.person.zone), instant_of(day, said.end, desk.person.zone)
     if ends <= starts:
         raise refused("end before start", time_text(said.end, desk.person.clock_style))
-    moved = replace(block, starts=starts, ends=ends)
-    mine = {each.id for each in desk.blocks.on(day) if _same(each, block)}
-    _demand_free(desk, day, (moved,), mine)
+    moved, past = replace(block, starts=starts, ends=ends), _some_past(desk, day)
+    leaving = {each.id for each in desk.blocks.on(day) if _same(each, block) or (past and not each.accepted)}
+    _demand_free(desk, day, (moved,), leaving)
     _remove_all(desk, block)
-    desk.blocks.add(replace(moved, id=0))
-    _accept(desk, day)
-    return PlanAccepted(day, lines_of(desk, day))
+    desk.blocks.add(replace(moved, id=0, accepted=True))
+    return _accepted(desk, day, propose(desk, day).left_out if past else None)
 
 
 def _picked(desk: Desk, pick: Pick) -> tuple[date, Block]:

@@ -92,6 +92,14 @@ def push(desk: Desk, goal: Goal, to: date | str) -> TaskChanged:
     return TaskChanged(goal.title)
 
 
+def put_off(desk: Desk, goal: Goal) -> TaskChanged:
+    """An open goal of a week is for the next one instead, and so is not carried; one of the month is pushed as any other."""
+    if goal.state is not GoalState.OPEN or goal.horizon is Horizon.MONTH:
+        return push(desk, goal, "week")
+    desk.goals.change(replace(goal, period=max(week_after(goal.period), week_after(this_week(desk)))))
+    return TaskChanged(goal.title)
+
+
 def _to_this_week(desk: Desk, goal: Goal) -> TaskChanged:
     """A month's goal comes into this week; one that waits for a later week comes forward."""
     week = this_week(desk)

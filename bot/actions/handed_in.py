@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
+from decimal import Decimal
 
 from bot.actions.jobs import rules_for
 from bot.actions.sheets import sheet_of
 from bot.actions.today import today
 from bot.rules.pay.handed_in import ChangedDay, ChangedPay, changed_since, pay_since, ruled_as_then
-from bot.rules.pay.job_rules import JobRules
+from bot.rules.pay.job_rules import JobRules, Rate
 from bot.rules.pay.timesheet import days_of_job
 from bot.voice.replies.pay import ChangedPeriod
 from storage.desk import Desk
 from storage.plain import Change
 from storage.records import HandedIn, Job
+from storage.types import RawRow
 
 LOOKED_BACK = timedelta(weeks=53)
 """Periods that ended longer ago are not looked at unasked."""
@@ -61,15 +64,36 @@ def unsettled_by(desk: Desk, changes: Iterable[Change]) -> tuple[ChangedPeriod, 
     return (*_unsettled_by_hours(desk, known), *_unsettled_by_rates(desk, known))
 
 
-def _unsettled_by_rates(desk: Desk, changes: Iterable[Change]) -> Iterator[ChangedPeriod]:
-    """The periods of the last year whose hours pay otherwise since a rate, or the currency, of their job is another one."""
+def _unsettled_by_rates(desk: Desk, changes: Sequence[Change]) -> Iterator[ChangedPeriod]:
+    """The periods of the last year whose hours pay otherwise since a rate, or the currency, of their job is another one.
+
+    Where they pay as they did by the rates of before, what differs is older than these changes and was told when it came.
+    """
     for job_id in sorted(set(_jobs_repaid(changes))):
         job = desk.jobs.find(job_id)
         for kept in desk.handed_in.since(job_id, today(desk) - LOOKED_BACK) if job else ():
             rules = rules_for(desk, desk.jobs.get(job_id))
             pay = changed_pay(desk, rules, kept)
-            if pay:
+            if pay and pay != changed_pay(desk, _paid_before(rules, job_id, changes), kept):
                 yield ChangedPeriod(rules.name, kept, pay=pay)
+
+
+def _paid_before(rules: JobRules, job_id: int, changes: Sequence[Change]) -> JobRules:
+    """The job with the rates and the currency that held before the changes."""
+    rates, currency = {each.since: each for each in rules.rates}, rules.currency
+    for change in reversed(changes):
+        if change.table == "job_rates" and job_id in _jobs_repaid((change,)):
+            if change.after:
+                del rates[_rate(change.after).since]
+            if change.before:
+                rates[_rate(change.before).since] = _rate(change.before)
+        elif change.table == "jobs" and change.row_id == job_id and change.before:
+            currency = str(change.before["currency"])
+    return replace(rules, rates=tuple(rates[since] for since in sorted(rates)), currency=currency)
+
+
+def _rate(image: RawRow) -> Rate:
+    return Rate(date.fromisoformat(str(image["since"])), Decimal(str(image["per_hour"])))
 
 
 def _jobs_repaid(changes: Iterable[Change]) -> Iterator[int]:

@@ -12,6 +12,7 @@ from bot.actions.refused import refused
 from bot.actions.schedule import plan_paydays
 from bot.actions.today import today
 from bot.language import pay_meaning as p
+from bot.rules.pay.job_rules import days_to
 from bot.rules.pay.periods import WEEKS
 from bot.voice.replies import JobKept, ReminderKept, Reply
 from bot.voice.replies.pay import Settled
@@ -42,12 +43,20 @@ STEPS = {step.value for step in RoundingStep}
 
 
 def new_job(desk: Desk, said: p.NewJob) -> Reply:
-    """Makes a category paid work, and the category too where there is none of that name. Raises Stopped where it is a job already."""
+    """Makes a category paid work, with its pay, and the category too where there is none of that name.
+
+    Raises Stopped where it is a job already, and where some of the words were not understood.
+    """
+    if said.left is not None:
+        raise refused("new job not read", said.left)
     category = desk.categories.named(said.name) or desk.categories.add(Category(0, said.name, _section_of_work(desk)))
     if desk.jobs.of_category(category.id) is not None:
         raise refused("job there", category.name)
     period = PayPeriod(said.paid) if said.paid else PayPeriod.WEEKLY
-    job = desk.jobs.add(Job(0, category.id, said.employer or category.name, period, anchor=said.anchor))
+    employer = said.employer or category.name
+    job = desk.jobs.add(Job(0, category.id, employer, period, anchor=said.anchor, month_starts=said.month_starts or 1))
+    if said.per_hour is not None:
+        return replace(set_rate(desk, p.SetRate(category.name, said.per_hour, None, said.currency)), what="new")
     return JobKept(shown(desk, job), "new")
 
 
@@ -60,7 +69,7 @@ def _section_of_work(desk: Desk) -> str:
     return desk.categories.get(jobs[0].category_id).section if jobs else desk.sections.all()[0].name
 
 
-def set_rate(desk: Desk, said: p.SetRate) -> Reply:
+def set_rate(desk: Desk, said: p.SetRate) -> JobKept:
     """What an hour pays from a day on; where none was said, from today, and a first rate from the job's first hours."""
     job, per_hour = job_meant(desk, said), Decimal(said.per_hour)
     if not per_hour:
@@ -109,18 +118,25 @@ def set_break(desk: Desk, said: p.SetBreak) -> Reply:
 
 
 def set_pay_period(desk: Desk, said: p.SetPayPeriod) -> Reply:
-    """How often the job is paid; periods of weeks are counted from the anchor, where one was said."""
+    """How often the job is paid; weeks are counted from the anchor, where one was said, and months begin on the day said, else the 1st."""
     job = job_meant(desk, said)
-    kept = _kept(desk, replace(job, pay_period=PayPeriod(said.paid), anchor=said.anchor or job.anchor), "pay period")
+    paid = replace(job, pay_period=PayPeriod(said.paid), anchor=said.anchor or job.anchor, month_starts=said.month_starts or 1)
+    kept = _kept(desk, paid, "pay period")
     midweek = said.anchor is not None and kept.shown.job.pay_period in WEEKS and said.anchor.weekday() != kept.shown.job.week_starts
     return replace(kept, midweek=said.anchor) if midweek else kept
 
 
 def set_payday(desk: Desk, said: p.SetPayday) -> Reply:
-    """How many days after a period's last one it is paid."""
+    """How many days after a period's last one it is paid. Raises Stopped for a day of the month that is not always as many after it."""
+    job = job_meant(desk, said)
+    if said.on is not None:
+        after = days_to(rules_for(desk, job), said.on)
+        if after is None:
+            raise refused("payday moves", rules_for(desk, job).name)
+        return _kept(desk, replace(job, payday_after=after), "payday")
     if said.days_after is not None and said.days_after > LONGEST_WAIT:
         raise refused("bad value", f"{said.days_after} days")
-    return _kept(desk, replace(job_meant(desk, said), payday_after=said.days_after), "payday")
+    return _kept(desk, replace(job, payday_after=said.days_after), "payday")
 
 
 def set_overtime(desk: Desk, said: p.SetOvertime) -> Reply:

@@ -9,6 +9,7 @@ from bot.actions.agenda import agenda, busy_on
 from bot.actions.clock import running_words
 from bot.actions.naming import category_names
 from bot.actions.open_tasks import open_for
+from bot.actions.routine_days import as_it_lasts
 from bot.actions.today import local_now, this_month, this_week, today
 from bot.language.context import Context, Named, Planned
 from bot.rules.local_time import local, local_day
@@ -75,7 +76,7 @@ def _planned(desk: Desk, fixed: list[Occurrence], stints: tuple[Stint, ...]) -> 
 
 
 def _words_of(desk: Desk, names: Mapping[int, str], planned: Occurrence | Block, *, told: bool) -> Planned:
-    starts, ends = local(planned.starts, desk.person.zone).time(), local(planned.ends, desk.person.zone).time()
+    starts, ends = local(planned.starts, desk.person.zone).time(), local(as_it_lasts(desk, planned).ends, desk.person.zone).time()
     name = names[planned.category_id or 0]
     if isinstance(planned, Occurrence):
         return Planned(name, starts, ends, planned.title, told=told)

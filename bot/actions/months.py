@@ -7,9 +7,14 @@ from dataclasses import replace
 from datetime import date
 
 from bot.actions.agenda import agenda
+from bot.actions.naming import category_names
 from bot.actions.tally import hours_between, minutes_before
 from bot.actions.today import today
 from bot.language.meaning import Show
+from bot.rules.hours import planned_by_category
+from bot.rules.local_time import ONE_DAY
+from bot.rules.planned import Planned
+from bot.rules.unlogged import unlogged
 from bot.rules.weeks import first_of_month, last_of_month
 from bot.voice.replies import MonthRecap, MonthView
 from storage.desk import Desk
@@ -47,4 +52,15 @@ def month_recap(desk: Desk, day: date, *, late: bool = False) -> MonthRecap:
         tuple(goal for goal in goals if goal.state is GoalState.OPEN),
         before[0] if before else None,
         late,
+        to_come=_to_come(desk, day, last_of_month(day)),
     )
+
+
+def _to_come(desk: Desk, first: date, last: date) -> tuple[tuple[str, int], ...]:
+    """The planned hours of these days that are not over and not told of yet, as names and minutes of categories."""
+    fixed: list[Planned] = [each for each in agenda(desk, first - ONE_DAY, last) if each.commitment.blocks_hours]
+    blocks = [each for each in desk.blocks.between(first - ONE_DAY, last) if each.accepted]
+    ahead = [each for each in (*fixed, *blocks) if each.ends > desk.now]
+    until = max((each.ends for each in ahead), default=desk.now)
+    minutes = planned_by_category(unlogged(ahead, desk.stints.between(first - ONE_DAY, last), until), ())
+    return tuple((name, minutes[id]) for id, name in category_names(desk).items() if minutes.get(id))

@@ -16,8 +16,9 @@ from bot.actions.week_ahead import week_ahead
 from bot.actions.working_time import work_notes
 from bot.language.meaning import Show
 from bot.rules.in_the_way import InTheWay, contested, in_the_way
+from bot.rules.local_time import local_day
 from bot.rules.observations import CarriedOften, CategoryWeeks, OverMost, WeekFacts, observations
-from bot.rules.usual import FEWEST, mean_by_category, mean_of, weeks_before
+from bot.rules.usual import FEWEST, began_on, mean_by_category, mean_of, weeks_before
 from bot.rules.week_weather import week_weather
 from bot.rules.weeks import DAYS_A_WEEK, last_of_week
 from bot.voice.replies import CategoryHours, JobSoFar, Recap, TasksOfWeek, WeekAhead
@@ -61,6 +62,7 @@ def recap(desk: Desk, day: date, *, late: bool = False) -> Recap:
         observations(_facts(desk, week, hours, unmet)),
         late,
         work_notes(desk, week.first, day),
+        sick=tuple(each.day for each in desk.sick_days.between(week.first, day)),
     )
 
 
@@ -77,13 +79,15 @@ def show_recap(desk: Desk, said: Show) -> Recap:
 
 
 def after_recap(desk: Desk, day: date) -> WeekAhead:
-    """The week that starts after ``day``."""
-    return WeekAhead(week_ahead(desk, day + ONE_DAY))
+    """The week that starts after ``day``, with its goals and those that will carry into it."""
+    view = week_ahead(desk, day + ONE_DAY)
+    return WeekAhead(replace(view, goals=(*desk.goals.open_before(Horizon.WEEK, day + ONE_DAY), *view.goals)))
 
 
 def _week(desk: Desk, last: date) -> _Week:
     first = last - timedelta(days=DAYS_A_WEEK - 1)
-    before = weeks_before(first, desk.stints.first_day(), desk.person.week_starts)
+    began = began_on(desk.stints.first_day(), local_day(desk.person.joined, desk.person.zone))
+    before = weeks_before(first, began, desk.person.week_starts)
     return _Week(
         first,
         last,

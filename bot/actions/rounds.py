@@ -9,6 +9,7 @@ from bot.actions.clock import running_words
 from bot.actions.day_plan import propose
 from bot.actions.goals import carry_untouched
 from bot.actions.naming import category_names
+from bot.actions.routine_days import as_it_lasts
 from bot.actions.task_time import as_left
 from bot.actions.tasks import pushed
 from bot.actions.today import today
@@ -75,4 +76,5 @@ def _without_hours(desk: Desk, day: date, asked: datetime) -> tuple[tuple[str, P
     around: list[Planned] = [*busy_on(desk, day), *blocks]
     planned = [each for each in around if each.day == day or each.ends > asked]
     stints = desk.stints.between(min((each.day for each in planned), default=day) - ONE_DAY, day + ONE_DAY)
-    return tuple((names[each.category_id], each) for each in unlogged(planned, stints, desk.now) if each.category_id is not None)
+    missing = unlogged(planned, stints, desk.now)
+    return tuple((names[each.category_id], as_it_lasts(desk, each)) for each in missing if each.category_id is not None)

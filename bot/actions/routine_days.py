@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
+from bot.rules.planned import Planned
+from bot.rules.planning.asked import STEP
 from storage.desk import Desk
-from storage.records import Routine, Stint
+from storage.records import Block, Routine, Stint
 
 
 def routine_noted(desk: Desk, note: str | None) -> Routine | None:
@@ -19,6 +21,15 @@ def done_between(desk: Desk, first: date, last: date) -> frozenset[tuple[int, da
     titles = {routine.title.lower(): routine.id for routine in desk.routines.all()}
     stints = desk.stints.between(first, last) if titles else ()
     return frozenset((titles[each.note.lower()], each.day) for each in stints if each.note and each.note.lower() in titles)
+
+
+def as_it_lasts(desk: Desk, planned: Planned) -> Planned:
+    """A routine's hours as long as it is itself where its plan rounded them up to whole steps; all other planned hours as they are."""
+    routine = desk.routines.find(planned.routine_id) if isinstance(planned, Block) and planned.routine_id else None
+    if routine is None or not isinstance(planned, Block):
+        return planned
+    own = timedelta(minutes=routine.minutes)
+    return replace(planned, ends=planned.starts + own) if own < planned.ends - planned.starts < own + STEP else planned
 
 
 def note_done(desk: Desk, routine: Routine, stint: Stint) -> bool:

@@ -86,8 +86,11 @@ def plan_next(desk: Desk, kind: RoundKind) -> None:
     """Sets the next round of this kind, once one of them is over; and of any kind that never was, as it came with a later version."""
     if kind is RoundKind.CALENDARS:
         plan_reading(desk)
-    for each, at, falls_on in times_of(desk.person):
-        if each is kind or (each is not RoundKind.PAYDAY and not desk.rounds.waiting(each)):
+    times = times_of(desk.person)
+    # All that wait are read together, once until one is planned.
+    missing = [each for each, *_ in times if each is not RoundKind.PAYDAY and not desk.rounds.waiting(each)]
+    for each, at, falls_on in times:
+        if each is kind or each in missing:
             _plan(desk, each, at, falls_on)
 
 

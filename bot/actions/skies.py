@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date, time, timedelta
+from functools import lru_cache
 from typing import Literal
 
 from bot.rules.kept_forecast import read
-from bot.rules.weather import HOUR, DayWeather, Forecast, day_weather, hours_around
+from bot.rules.weather import DayWeather, Forecast, day_weather, hours_during
 from bot.rules.weather_danger import Caution, Level, gravest
 from storage.desk import Desk
 from storage.records import Occurrence, Person
@@ -29,10 +30,16 @@ def weather_on(desk: Desk, day: date) -> tuple[DayWeather | None, Missing]:
     person = desk.person
     if place_key(person) is None:
         return None, "no place"
-    forecast = forecast_for(desk)
-    if forecast is None:
+    kept = _kept_for(desk)
+    if kept is None:
         return None, "no forecast"
-    return day_weather(forecast, day, person.zone, person.waking_start, person.waking_end), "no forecast"
+    return _weather_of(kept, day, person.zone, person.waking_start, person.waking_end), "no forecast"
+
+
+# Everyone at a place who wakes at the same hours has the same weather.
+@lru_cache(maxsize=64)
+def _weather_of(kept: str, day: date, zone: str, from_time: time, to_time: time) -> DayWeather | None:
+    return day_weather(read(kept), day, zone, from_time, to_time)
 
 
 def cautions_for(desk: Desk, occurrences: tuple[Occurrence, ...]) -> tuple[tuple[Occurrence, tuple[Caution, ...]], ...]:
@@ -42,10 +49,9 @@ def cautions_for(desk: Desk, occurrences: tuple[Occurrence, ...]) -> tuple[tuple
         return ()
     found = []
     for each in occurrences:
-        # What a forecast says is said of the hour that ends at its instant.
-        hours = [hour for hour in hours_around(forecast, each.starts, each.ends) if each.starts < hour.at and hour.at - HOUR < each.ends]
         least = Level.CAUTION if each.commitment.outdoors else Level.DANGER
-        grave = tuple(caution for caution in gravest(hours) if caution.level >= least)
+        found_then = gravest(hours_during(forecast, each.starts, each.ends))
+        grave = tuple(caution for caution in found_then if caution.level >= least)
         if grave and not each.commitment.all_day:
             found.append((each, grave))
     return tuple(found)
@@ -53,6 +59,12 @@ def cautions_for(desk: Desk, occurrences: tuple[Occurrence, ...]) -> tuple[tuple
 
 def forecast_for(desk: Desk) -> Forecast | None:
     """The forecast that is kept for the person's place, unless it is too old."""
+    kept = _kept_for(desk)
+    return None if kept is None else read(kept)
+
+
+def _kept_for(desk: Desk) -> str | None:
+    """The same as the text it is kept as."""
     key = place_key(desk.person)
     kept = desk.forecasts.get(key) if key else None
-    return None if kept is None or desk.now - kept[0] > FRESH else read(kept[1])
+    return None if kept is None or desk.now - kept[0] > FRESH else kept[1]

@@ -16,6 +16,9 @@ from bot.actions.routine_done import do_routine, routine_meant
 from bot.actions.task_time import as_left
 from bot.actions.today import planned_month, planned_week, this_week, today
 from bot.language.meaning import AddTask, Close, Drop, Push, Reopen
+from bot.language.pick import Pick
+from bot.language.plan_meaning import NotToday
+from bot.language.standing_meaning import DropRoutine
 from bot.rules.weeks import week_after
 from bot.voice.replies import LoggedItem, Question, Reply, TaskAdded, TaskChanged, TasksChanged
 from storage.desk import Desk
@@ -127,7 +130,10 @@ def _log_with(desk: Desk, said: Close, things: Picked) -> LoggedItem:
 
 
 def drop(desk: Desk, said: Drop) -> Reply:
-    """Drops tasks and goals for good."""
+    """Drops tasks and goals for good. Of a routine that is named so nobody can say whether it is to be for good."""
+    routine = routine_meant(desk, said.tasks.words)
+    if routine is not None:
+        raise Stopped(Question((NotToday(Pick(words=routine.title)), DropRoutine(routine.title))))
     items = tuple(_drop_one(desk, thing) for thing in _meant(desk, said))
     return TasksChanged("dropped", items)
 
@@ -159,15 +165,15 @@ def _reopen_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
 def push(desk: Desk, said: Push) -> Reply:
     """Moves tasks and goals to a day, to next week's goals, to this week's or to the month's."""
     things = _meant(desk, said)
-    items = tuple(_push_one(desk, thing, said.to) for thing in things)
+    items = tuple(_push_one(desk, thing, said.to, instead=said.instead) for thing in things)
     goals_only = all(isinstance(thing, Goal) for thing in things) and not isinstance(said.to, date)
     of_month = all(isinstance(thing, Goal) and thing.horizon is Horizon.MONTH for thing in things)
     return TasksChanged("carried" if goals_only else "pushed", items, "next month" if of_month and said.to == "month" else said.to)
 
 
-def _push_one(desk: Desk, thing: Task | Goal, to: date | str) -> TaskChanged:
+def _push_one(desk: Desk, thing: Task | Goal, to: date | str, *, instead: bool) -> TaskChanged:
     if isinstance(thing, Goal):
-        return goals.push(desk, thing, to)
+        return goals.put_off(desk, thing) if instead else goals.push(desk, thing, to)
     if thing.state is not TaskState.OPEN:
         return TaskChanged(thing.title, thing.state)
     if thing.day == to:

@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 from datetime import date, datetime
+from functools import lru_cache
 
-from bot.rules.local_time import local, local_day
+from bot.rules.local_time import local
 from bot.rules.weeks import first_of_month, first_of_next_month, first_of_week, last_of_month, last_of_week, week_after
 from storage.desk import Desk
 
 
 def today(desk: Desk) -> date:
     """The local day it is for the person."""
-    return local_day(desk.now, desk.person.zone)
+    return local_now(desk).date()
 
 
 def local_now(desk: Desk) -> datetime:
     """What the person's clock shows, aware of the zone."""
-    return local(desk.now, desk.person.zone)
+    return _local(desk.now, desk.person.zone)
+
+
+# One unit of work asks this of its moment some dozens of times.
+_local = lru_cache(maxsize=64)(local)
 
 
 def this_week(desk: Desk) -> date:

@@ -26,10 +26,10 @@ from bot.language.due_said import Timed, day_due, timed
 from bot.language.meaning import AddGoal, AddRoutine, AddTask
 from bot.language.month_names import MONTHS
 from bot.language.partial_days import day_shifted, month_shifted
-from bot.language.phrase import Explained, Phrase, Piece, explain, opened_by
+from bot.language.phrase import QUOTED, Explained, Phrase, Piece, explain, opened_by
 from bot.language.recurrence import Rule
 from bot.language.slots import Amount, amount_said, day_ahead, rule_said
-from bot.language.titles import looks_like_title, title_of
+from bot.language.titles import Title, looks_like_title, title_of
 from bot.language.tokens import Found, is_glued, is_number
 from bot.language.weekdays import week_of
 from bot.language.words import SPENT
@@ -44,7 +44,7 @@ MONTH_GOAL = opened_by("month goal | monthly goal | goal month | goal monthly | 
 HORIZONS: dict[str, Literal["week", "month"]] = {"week": "week", "weekly": "week", "month": "month", "monthly": "month"}
 WHICH = frozenset({"this", "the", "next"})
 ALREADY = frozenset({"met", "done", "reached", "finished", "closed", "completed"})
-"""Alone behind "goal" these tell of one there is, and name no new one."""
+"""Alone behind "goal", and not quoted, these tell of one there is, and name no new one."""
 A_DAY = DAY.seconds // 60
 LONGEST_ESTIMATE = 999 * 60
 AGAIN = frozenset({"every", "each", "daily", "weekly", "monthly", "yearly"})
@@ -138,11 +138,15 @@ def read_goal(phrase: Phrase) -> AddGoal | AddTask | None:
     said = _without_middles(explain(phrase.part(start), (horizon_said, estimate_said)))
     section, said = _section_at_end(said)
     title = title_of(said)
-    if not title.text or title.text.lower() in ALREADY or said.twice(Amount, Horizon):
+    if not title.text or _tells_of_one(said, title) or said.twice(Amount, Horizon):
         return None
     horizon, estimate = said.one(Horizon) or Horizon("month" if monthly else "week"), said.one(Amount)
     minutes = estimate.minutes if estimate else None
     return AddGoal(title.text, horizon.name, title.category, section, minutes, horizon.first)
+
+
+def _tells_of_one(said: Explained, title: Title) -> bool:
+    return title.text.lower() in ALREADY and QUOTED not in map(said.phrase.word, said.left)
 
 
 def estimate_said(phrase: Phrase, at: int) -> Found[Amount] | None:

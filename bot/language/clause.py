@@ -44,6 +44,8 @@ from bot.language.clocking import (
     read_clock_out_at,
     read_forgotten,
 )
+from bot.language.closed_said import WORDS as CLOSED_WORDS
+from bot.language.closed_said import read_closed
 from bot.language.commitments_said import OPENING, read_another_time, read_commitment, read_plain_commitment
 from bot.language.days_off_said import WORDS as DAY_OFF_WORDS
 from bot.language.days_off_said import read_day_off
@@ -51,9 +53,11 @@ from bot.language.dropping_said import KINDS as STANDING
 from bot.language.earnings_said import EARNED, WHEN_PAID, read_earnings
 from bot.language.edges import without_courtesy, without_faces
 from bot.language.hours_said import read_log
-from bot.language.jobs_said import RULE_WORDS, read_job_rule
-from bot.language.meaning import Ask, Log, Meaning
+from bot.language.jobs_said import read_job_rule
+from bot.language.meaning import Meaning
+from bot.language.pay_words import RULE_WORDS
 from bot.language.phrase import Opening, Phrase, opened_by
+from bot.language.planned_or_spent import planned_or_spent
 from bot.language.planned_said import read_as_planned
 from bot.language.plans_said import (
     ACCEPT,
@@ -70,6 +74,7 @@ from bot.language.plans_said import (
     read_plan_verb_behind,
     read_swap,
 )
+from bot.language.routines_named import LEFT_OUT, read_left_out, read_routine_named
 from bot.language.routines_said import ROUTINE, read_plain_routine, read_routine
 from bot.language.set_right_said import read_set_right
 from bot.language.setting import BY_TWELVE, BY_TWENTY_FOUR, SETTINGS, SPEAKING, read_set
@@ -98,7 +103,6 @@ from bot.language.timesheets_said import read_timesheet
 from bot.language.tokens import is_glued, is_number
 from bot.language.travel_said import ALLOW, read_allow
 from bot.language.until_said import read_until
-from bot.language.words import SPENT
 
 KindReader: TypeAlias = Callable[[Phrase], Meaning | None]
 
@@ -139,6 +143,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (ARRIVED, read_clock_in),
     (CLOSE, read_close),
     *STANDING,
+    (LEFT_OUT, read_left_out),
     (DROP, read_drop),
     (REOPEN, read_reopen),
     (LATER, read_later),
@@ -165,8 +170,6 @@ ORDERS = frozenset(word for opening in NO_SHAPES for word in opening.calls) - fr
 SHORTEST_SENTENCE = 2
 LONGEST_QUESTION = 12
 """In tokens: nothing longer asks to see something."""
-PLANNED = frozenset({"shift", "session"})
-"""What hours may be called before they are spent as well as after."""
 SHEET_WORDS = frozenset({"timesheet", "timesheets", "handed", "hand", "turned", "submitted"})
 BEHIND: tuple[KindReader, ...] = (read_verb_behind, read_plan_verb_behind)
 BEHIND_WORDS = frozenset(word for opening in (CLOSED, DROPPED, PUSHED, LATER, NOT_TODAY) for word in opening.calls)
@@ -184,6 +187,7 @@ SHAPES: tuple[KindReader, ...] = (
     read_plain_commitment,
     read_plain_task,
     read_allow,
+    read_routine_named,
 )
 
 
@@ -230,7 +234,7 @@ def _read_order(phrase: Phrase) -> Meaning | None:
     for reader in _readers(phrase):
         found = reader(phrase)
         if found is not None:
-            return _ahead(phrase, found)
+            return planned_or_spent(phrase, found)
     return None
 
 
@@ -258,6 +262,8 @@ def _readers(phrase: Phrase) -> Iterator[KindReader]:
         yield read_show
     if phrase.word(1) in BEHIND_A_CATEGORY or phrase.word(2) in BEHIND_A_CATEGORY:
         yield read_clock_behind
+    if not CLOSED_WORDS.isdisjoint(words):
+        yield read_closed
     if not BEHIND_WORDS.isdisjoint(words):
         yield from BEHIND
     if not CANCELLED.isdisjoint(words):
@@ -275,15 +281,3 @@ def _readers_of_work(words: set[str]) -> Iterator[KindReader]:
         yield read_timesheet
     if not DAY_OFF_WORDS.isdisjoint(words):
         yield read_day_off
-
-
-def _ahead(phrase: Phrase, found: Meaning) -> Meaning:
-    """Hours of a day to come are not spent yet: with both ends they are a commitment, unless told as spent. A "shift" may be either."""
-    if not isinstance(found, Log) or phrase.word(0) in SPENT or any(stint.start is None for stint in found.stints):
-        return found
-    to_come = any(stint.day > phrase.context.now.date() for stint in found.stints)
-    perhaps = not PLANNED.isdisjoint(token.text for token in phrase.tokens)
-    planned = read_plain_commitment(replace(phrase, day=None)) if to_come or perhaps else None
-    if planned is None:
-        return found
-    return planned if to_come else Ask((planned, found))

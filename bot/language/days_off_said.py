@@ -2,15 +2,20 @@
 
 day_off := [I'm] "sick" ["day"] [day] | [I have] ["a"] "day off" [day] | [taking] day ("off" | "day off") | "off" day
 
-Of days to come and today only; it says what it is, and asks for nothing yet. Anything more makes it talk: sick of waiting.
+Of a day that is over it tells for a while. It says what it is, and asks for nothing yet. Anything more makes it talk: sick of waiting.
 """
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 from bot.language.phrase import Phrase, opened_by
 from bot.language.plan_meaning import DayOff
-from bot.language.slots import day_ahead
+from bot.language.slots import day_ahead, day_back
 from bot.language.words import CLOSERS
+
+LONGEST_TOLD = timedelta(days=31)
+"""How long after a day it is still told of; common practice, no source."""
 
 WORDS = frozenset({"sick", "ill", "unwell", "off"})
 SUBJECT = opened_by(
@@ -18,6 +23,8 @@ SUBJECT = opened_by(
     "i'll be | i will be | i have | i've got | i've | i take | taking | i'm taking | take | i'm having | having | home | i'm home"
 )
 SICK = opened_by("sick | off sick | ill | unwell | sick day | a sick day | sick leave | not well")
+BEEN = opened_by("i was | was | i've been | i have been | been | i had | had | i took | took | i called in | called in")
+"""What tells of a day that may be over."""
 OFF = opened_by("day off | a day off | the day off | my day off | off")
 
 
@@ -28,20 +35,25 @@ def read_day_off(phrase: Phrase) -> DayOff | None:
         end -= 1
     core = phrase.part(0, end)
     today = phrase.context.now.date()
-    first = day_ahead(core, 0) or day_ahead(core, SUBJECT(core))
+    day_of = day_back if any(BEEN(core, at) for at in range(end)) else day_ahead
+    first = day_of(core, 0) or day_of(core, _subject(core, 0))
     at = first.end + (core.word(first.end) in (",", ":")) if first else 0
     sick, off = _state(core, at)
-    last = day_ahead(core, sick or off) if sick or off else None
+    last = day_of(core, sick or off) if sick or off else None
     if not (sick or off) or (first and last) or (last.end if last else sick or off) < end:
         return None
     said = first or last
     bare = off and said is None and core.word(off - 2) != "day"
-    return None if bare or (said and said.value < today) else DayOff(said.value if said else today, sick=bool(sick))
+    return None if bare or (said and said.value < today - LONGEST_TOLD) else DayOff(said.value if said else today, sick=bool(sick))
+
+
+def _subject(core: Phrase, at: int) -> int:
+    return BEEN(core, at) or SUBJECT(core, at)
 
 
 def _state(core: Phrase, at: int) -> tuple[int, int]:
     """Where "sick" ends and where "off" ends, 0 for what is not said."""
-    for start in dict.fromkeys((at + SUBJECT(core, at), at)):
+    for start in dict.fromkeys((at + _subject(core, at), at)):
         sick, off = SICK(core, start), OFF(core, start)
         if sick or off:
             return (start + sick if sick else 0), (start + off if off and not sick else 0)

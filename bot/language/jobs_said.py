@@ -6,7 +6,7 @@ rule := [category] topic {piece} | topic [category] {piece}
     museum break 30 min after 6 h             museum is paid every two weeks from 2 march
     payday museum 5 days after                overtime workshop over 40 h at 1.5
     workweek museum starts sunday             payday reminder on
-    new job bakery, employer Crumb, paid monthly
+    museum is paid monthly from the 21st      pay period museum 21st to 20th
 
 The whole reply must be made of the topic's pieces and small words. Which topic it is, a word of its own tells.
 """
@@ -19,9 +19,9 @@ from typing import TypeAlias
 
 from bot.language.meaning import Ask, Meaning
 from bot.language.names import read_names
+from bot.language.new_jobs_said import read_new_job
 from bot.language.numbers import read_whole
 from bot.language.pay_meaning import (
-    NewJob,
     RemindPayday,
     SetBreak,
     SetJobWord,
@@ -33,15 +33,23 @@ from bot.language.pay_meaning import (
 )
 from bot.language.pay_words import (
     CURRENCIES,
+    PAID,
+    RATE,
+    SMALL,
     Money,
+    MonthDay,
+    MonthFrom,
     Of,
     Over,
     Since,
     Times,
     money_said,
+    month_day_said,
+    month_from_said,
     of_said,
     over_said,
     period_said,
+    period_settled,
     since_said,
     times_said,
 )
@@ -54,28 +62,16 @@ from storage.records import PayPeriod, Weekday
 Rule: TypeAlias = SetRate | SetRounding | SetBreak | SetPayPeriod | SetPayday | SetOvertime | SetJobWord
 Maker: TypeAlias = Callable[[Explained], Rule | None]
 
-RATE = opened_by("rate | hourly rate | pay rate | wage | hourly wage | pays | pay")
 ROUNDING = opened_by("rounds | rounding | round | rounded | is rounded")
 BREAK = opened_by("break | breaks | unpaid break | break rule")
-PAID = opened_by("is paid | paid | pays | pay period | pay | gets paid | is paid out")
 PAYDAY = opened_by("payday | pay day | paydays | is paid")
 OVERTIME = opened_by("overtime")
 WORKWEEK = opened_by("workweek | work week | working week")
 CURRENCY = opened_by("currency")
 EMPLOYER = opened_by("employer")
 REMINDER = opened_by("payday reminder | payday reminders | remind me of payday | remind me before payday | pay day reminder")
-NEW_JOB = opened_by("new job | add job | add a job | new paid job")
 OFF = opened_by("off | none | no | never | no longer | without | not known | exact")
 DAYS_AFTER = opened_by("days after | day after | days later | day later | days after the period | days after it | days after its end")
-SMALL = frozenset(
-    """
-    : , . ! is has have the a an of to at on in for nearest due unpaid with work worked hours times rate time take takes taken off they
-    there by it its and end period starts start begins their same day please my
-    """.split()
-)
-RULE_WORDS = frozenset(
-    "rate wage pays pay rounds rounding round rounded break breaks paid payday paydays overtime workweek currency employer".split()
-) | {"job", "week"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +93,7 @@ class DaysAfter:
 
 def read_job_rule(phrase: Phrase) -> Meaning | None:
     """A rule of a job, a new job, or whether payday is reminded of; None where any word is left over."""
-    return _new_job(phrase) or _reminder(phrase) or _employer(phrase) or _rule(phrase)
+    return read_new_job(phrase) or _reminder(phrase) or _employer(phrase) or _rule(phrase)
 
 
 def _rule(phrase: Phrase) -> Meaning | None:
@@ -173,14 +169,16 @@ def _break(said: Explained) -> Rule | None:
 
 
 def _pay_period(said: Explained) -> Rule | None:
-    period, since = said.one(PayPeriod), said.one(Since)
-    return SetPayPeriod(None, period.value, since.day if since else None) if period else None
+    settled = period_settled(said)
+    return SetPayPeriod(None, settled.paid.value, settled.anchor, settled.month_starts) if settled else None
 
 
 def _payday(said: Explained) -> Rule | None:
-    after = said.one(DaysAfter)
+    after, on = said.one(DaysAfter), said.one(MonthDay)
     if said.one(Off):
-        return None if after else SetPayday(None, None)
+        return None if after or on else SetPayday(None, None)
+    if on:
+        return None if after else SetPayday(None, None, on.day)
     return SetPayday(None, after.days) if after else None
 
 
@@ -204,13 +202,13 @@ def _currency(said: Explained) -> Rule | None:
     return SetJobWord(None, "currency", money.currency) if money and money.currency else None
 
 
-SINGLE = (Topic, Off, Amount, Over, Of, Times, Since, Money, PayPeriod, DaysAfter, Weekday, Called)
+SINGLE = (Topic, Off, Amount, Over, Of, Times, Since, MonthFrom, MonthDay, Money, PayPeriod, DaysAfter, Weekday, Called)
 RULES: tuple[tuple[Opening, tuple[Reader, ...], Maker], ...] = (
     (RATE, (money_said, since_said), _rate),
     (ROUNDING, (amount_said, of_said), _rounding),
     (BREAK, (over_said, amount_said), _break),
-    (PAYDAY, (_days_after_said,), _payday),
-    (PAID, (period_said, since_said), _pay_period),
+    (PAYDAY, (_days_after_said, month_day_said), _payday),
+    (PAID, (period_said, since_said, month_from_said), _pay_period),
     (OVERTIME, (over_said, times_said, of_said), _overtime),
     (WORKWEEK, (_weekday_said,), _workweek),
     (CURRENCY, (_currency_said,), _currency),
@@ -240,28 +238,3 @@ def _employer(phrase: Phrase) -> Meaning | None:
     at += phrase.word(at) in ("is", ":", "=")
     employer = phrase.original(at, len(phrase.tokens))
     return SetJobWord(name.value[0], "employer", employer) if employer and (opened or behind) else None
-
-
-def _new_job(phrase: Phrase) -> Meaning | None:
-    """new job NAME [, employer NAME] [, paid PERIOD [from DAY]], with commas or without."""
-    start, end = NEW_JOB(phrase), len(phrase.tokens)
-    if not start:
-        return None
-    employer_at = _first(phrase, start, end, lambda at: phrase.word(at) in ("employer", "for", "at"))
-    paid_at = _first(phrase, start, end, lambda at: bool(PAID(phrase, at) or _period_at(phrase, at)))
-    name = phrase.original(start, min(employer_at, paid_at)).strip(" ,;")
-    employer = phrase.original(employer_at + 1, paid_at if paid_at > employer_at else end).strip(" ,;:") if employer_at < end else None
-    paid = explain(phrase.part(paid_at), (_topic_of(PAID), period_said, since_said)) if paid_at < end else None
-    if not name or employer == "" or (paid and (paid.one(PayPeriod) is None or any(paid.phrase.word(at) not in SMALL for at in paid.left))):
-        return None
-    period, since = (paid.one(PayPeriod), paid.one(Since)) if paid else (None, None)
-    return NewJob(name, employer, period.value if period else None, since.day if since else None)
-
-
-def _first(phrase: Phrase, start: int, end: int, holds: Callable[[int], bool]) -> int:
-    """The first token behind the name's first for which it holds, or the end."""
-    return next((at for at in range(start + 1, end) if holds(at)), end)
-
-
-def _period_at(phrase: Phrase, at: int) -> bool:
-    return period_said(phrase, at) is not None

@@ -84,10 +84,11 @@ class Reopen:
 
 @dataclass(frozen=True, slots=True)
 class Push:
-    """``to`` is a day, next week's goals ("week"), this week's, or the month's."""
+    """``to`` is a day, next week's goals ("week"), this week's, or the month's. ``instead``: a goal was meant for then all along."""
 
     tasks: Pick
     to: date | Literal["week", "this week", "month"]
+    instead: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,6 +28,7 @@ from bot.language.numbers import digits_at
 from bot.language.phrase import Explained, Phrase, explain, phrase_of
 from bot.language.planned_said import words_of_title
 from bot.language.slots import Amount, Called, amount_said, called, day_back, hours_back, moment_ahead
+from bot.language.spent_on import routine_titled
 from bot.language.weekday_lists import EVERY
 from bot.language.words import ARTICLES, FUNCTION_WORDS
 
@@ -54,9 +55,18 @@ def nearest(phrase: Phrase, read: Callable[[Phrase], Meaning | None]) -> tuple[s
 def _repairs(phrase: Phrase) -> Iterator[str]:
     yield from as_calendar(phrase)
     yield from as_order(phrase)
+    yield from _as_routine(phrase)
     yield from _as_hours(phrase)
     yield from as_clock(phrase)
     yield from _as_commitment(phrase)
+
+
+def _as_routine(phrase: Phrase) -> Iterator[str]:
+    """A routine by its title and a day that has been: exercise yesterday -> done exercise yesterday."""
+    for at in range(1, len(phrase.tokens)):
+        title, day = phrase.original(0, at), day_back(phrase, at)
+        if day is not None and day.end == len(phrase.tokens) and routine_titled(title, phrase.context.routines):
+            yield f"done {title} {phrase.original(at, day.end)}"
 
 
 def _as_hours(phrase: Phrase) -> Iterator[str]:

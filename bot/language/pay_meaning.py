@@ -12,12 +12,18 @@ from typing import Literal, TypeAlias, Union
 
 @dataclass(frozen=True, slots=True)
 class NewJob:
-    """A category becomes paid work. ``paid`` is a pay period's name; ``anchor`` a day of a first period of weeks."""
+    """A category becomes paid work. ``paid`` is a pay period's name; ``anchor`` a day of a first period of weeks, ``month_starts``
+    the day on which months of pay begin. ``per_hour`` is what an hour pays. ``left`` are the words that were not understood.
+    """
 
     name: str
     employer: str | None = None
     paid: str | None = None
     anchor: date | None = None
+    month_starts: int | None = None
+    per_hour: str | None = None
+    currency: str | None = None
+    left: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,19 +56,21 @@ class SetBreak:
 
 @dataclass(frozen=True, slots=True)
 class SetPayPeriod:
-    """``paid`` is a pay period's name."""
+    """``paid`` is a pay period's name; ``anchor`` and ``month_starts`` as of a new job."""
 
     category: str | None
     paid: str
     anchor: date | None = None
+    month_starts: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class SetPayday:
-    """So many days after a period's last one; None where it is not to be known."""
+    """So many days after a period's last one, or ``on`` a day of the month; neither where it is not to be known."""
 
     category: str | None
     days_after: int | None
+    on: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,8 @@ times  := ("at" | "x" | …) digits ["." digits] ["times"] | ["at"] ("time and a
 since  := ("from" | "since" | …) day
 over   := ("over" | "after" | …) amount
 period := "weekly" | "every two weeks" | "twice a month" | "four-weekly" | "monthly" | …
+month := ["from"] monthday (to monthday | nothing where "from" stood) ["of each month" | …]
+to := "-" | "to" | "until" | …
 """
 
 from __future__ import annotations
@@ -15,7 +17,9 @@ from typing import Literal
 
 from bot.language.amounts import read_amount
 from bot.language.days import read_day
-from bot.language.phrase import Opening, Phrase, opened_by
+from bot.language.numbers import read_ordinal, read_whole
+from bot.language.phrase import Explained, Opening, Phrase, opened_by
+from bot.language.spans import TO
 from bot.language.tokens import Found, is_glued, is_number
 from storage.records import PayPeriod
 
@@ -53,13 +57,32 @@ PERIODS = (
     (opened_by("four - weekly | every four weeks | every 4 weeks | 4 - weekly | four weekly"), PayPeriod.FOUR_WEEKLY),
     (opened_by("monthly | every month | each month | once a month | by the month | per month"), PayPeriod.MONTHLY),
 )
+PAID = opened_by("is paid | paid | pays | pay period | pay | gets paid | is paid out")
+RATE = opened_by("rate | hourly rate | pay rate | wage | hourly wage | pays | pay")
+SMALL = frozenset(
+    """
+    : , . ! is has have the a an of to at on in for nearest due unpaid with work worked hours times rate time take takes taken off they
+    there by it its and end period starts start begins their same day please my
+    """.split()
+)
+RULE_WORDS = frozenset(
+    "rate wage pays pay rounds rounding round rounded break breaks paid payday paydays overtime workweek currency employer".split()
+) | {"job", "week"}
 OF: tuple[tuple[Opening, Literal["week", "day", "seventh day", "punch"]], ...] = (
     (OF_SEVENTH_DAY, "seventh day"),
     (OF_A_DAY, "day"),
     (OF_A_WEEK, "week"),
     (EACH_PUNCH, "punch"),
 )
+A_MONTH = opened_by(
+    "of the month | of each month | of every month | of a month | each month | every month | of the next month | of the following month"
+)
 MOST_FIGURES = 6
+MOST_DAYS = 31
+HALVES = (1, 16)
+"""Where the halves of a month begin."""
+SHORTEST_END = 28
+"""The last day of a month that begins on the 1st is this or a later one."""
 DECIMALS = {".": 4, ",": 2}
 """How many figures may follow the mark: 1,234 may be a thousand."""
 
@@ -84,6 +107,29 @@ class Since:
     """The day from which something holds."""
 
     day: date
+
+
+@dataclass(frozen=True, slots=True)
+class MonthFrom:
+    """The day of the month on which a month of pay begins."""
+
+    day: int
+
+
+@dataclass(frozen=True, slots=True)
+class MonthDay:
+    """A day of the month."""
+
+    day: int
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """A pay period, and what it is counted from: a day of a first one of weeks, or the day of the month."""
+
+    paid: PayPeriod
+    anchor: date | None = None
+    month_starts: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,3 +217,48 @@ def period_said(phrase: Phrase, at: int) -> Found[PayPeriod] | None:
         if taken:
             return Found(period, at + taken)
     return None
+
+
+def month_from_said(phrase: Phrase, at: int) -> Found[MonthFrom] | None:
+    """from the 21st, 21-20, the 21st to the 20th of the next month: where the last day is said, it is the one before the first."""
+    start = SINCE(phrase, at)
+    first = _day_of_month(phrase, at + start)
+    if first is None:
+        return None
+    last = _day_of_month(phrase, first.end + 1) if phrase.word(first.end) in TO else None
+    if last is None:
+        return Found(MonthFrom(first.value), first.end + A_MONTH(phrase, first.end)) if start and _ends(phrase, first.end) else None
+    follows = last.value == first.value - 1 or (first.value == 1 and last.value >= SHORTEST_END)
+    return Found(MonthFrom(first.value), last.end + A_MONTH(phrase, last.end)) if follows else None
+
+
+def month_day_said(phrase: Phrase, at: int) -> Found[MonthDay] | None:
+    """on the 28th, the 28th of each month."""
+    start = at + (phrase.word(at) == "on")
+    start += phrase.word(start) == "the"
+    day = read_ordinal(phrase.tokens, start)
+    return Found(MonthDay(day.value), day.end + A_MONTH(phrase, day.end)) if day and 1 <= day.value <= MOST_DAYS else None
+
+
+def _day_of_month(phrase: Phrase, at: int) -> Found[int] | None:
+    at += phrase.word(at) == "the"
+    day = read_ordinal(phrase.tokens, at) or read_whole(phrase.tokens, at)
+    return day if day and 1 <= day.value <= MOST_DAYS else None
+
+
+def _ends(phrase: Phrase, at: int) -> bool:
+    """Whether a day of the month may end at ``at``: no month, figure or unit is behind it."""
+    return phrase.word(at) in ("", ",", ".", ";") or bool(A_MONTH(phrase, at) or period_said(phrase, at))
+
+
+def period_settled(said: Explained) -> Settled | None:
+    """The pay period that was said with what it is counted from; None where the two do not fit, so that nothing said is dropped."""
+    since, month = said.one(Since), said.one(MonthFrom)
+    period = said.one(PayPeriod) or (PayPeriod.MONTHLY if month else None)
+    if period is None or (since and month):
+        return None
+    if period is PayPeriod.MONTHLY:
+        return Settled(period, month_starts=month.day if month else since.day.day if since else None)
+    if month or (since and period is PayPeriod.TWICE_A_MONTH and since.day.day not in HALVES):
+        return None
+    return Settled(period, since.day if since and period is not PayPeriod.TWICE_A_MONTH else None)

@@ -1,6 +1,6 @@
 """Tasks closed, dropped, opened again, or pushed to another day.
 
-close  := ("done" | "close" | "finished" | …) pick [took] | pick ["is" | "are"] ("done" | …) [took]     (``took_said``)
+close  := ("done" | "close" | "finished" | …) [day] pick [took] | [day] pick [day] ["is" | "are"] ("done" | …) [took]     (``took_said``)
 drop   := ("drop" | "skip" | …) pick | pick ("drop" | …)
 reopen := ("reopen" | "not done" | …) pick
 push   := ("push" | "postpone" | …) pick [("to" | "until" | "by" | …) target] | pick "push" | ("pull" | "bring in") pick
@@ -15,6 +15,7 @@ fit an open task of today, and so does a push without a target.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Literal, TypeAlias
 
@@ -22,9 +23,9 @@ from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Show
 from bot.language.phrase import Phrase, opened_by
 from bot.language.pick import Pick
 from bot.language.picks import fits_a_goal, read_numbers, words_naming
-from bot.language.slots import day_alone
+from bot.language.slots import day_alone, day_back
 from bot.language.tokens import Found
-from bot.language.took_said import is_over, read_took
+from bot.language.took_said import is_over, read_took, without_day
 
 CLOSE = opened_by(
     "done with | done | close | closed | finish | finished | finished with | complete | completed | did | i did | i finished | i "
@@ -76,8 +77,9 @@ def _close_by_words(phrase: Phrase, start: int) -> Close | None:
         if took is not None and (took.minutes or took.day):
             named = words_naming(phrase.part(start, at), known_only=known_only, routines=True)
             return took.of(named) if named else None
-    named = words_naming(phrase.part(start), known_only=known_only, routines=True)
-    return Close(named) if named else None
+    said, day = without_day(phrase.part(start))
+    named = words_naming(said, known_only=known_only, routines=True)
+    return Close(named, day=day) if named else None
 
 
 def read_drop(phrase: Phrase) -> Drop | None:
@@ -204,15 +206,17 @@ def read_for_this_week(phrase: Phrase) -> Push | None:
 
 def read_verb_behind(phrase: Phrase) -> Meaning | None:
     """Numbers, or words that fit an open task, with the verb behind them: 1 done; 2 drop; glazier done."""
-    pick = read_numbers(phrase, 0)
-    if pick is None:
-        pick = _words_before_done(phrase)
+    pick, day = read_numbers(phrase, 0), None
+    if pick is None or day_back(phrase, pick.end):
+        pick, day = _before_done(phrase)
     if pick is None:
         return None
     verb = phrase.part(pick.end)
     if CLOSED(verb):
         took = read_took(verb, CLOSED(verb))
-        return _closed(phrase, took.of(pick.value)) if took else None
+        if took is None or (day and took.day):
+            return None
+        return _closed(phrase, replace(took, day=took.day or day).of(pick.value))
     if DROPPED(verb) and is_over(verb, DROPPED(verb)):
         return Drop(pick.value)
     to = _target(verb, PUSHED(verb)) if PUSHED(verb) else None
@@ -224,12 +228,17 @@ def _closed(phrase: Phrase, close: Close) -> Meaning:
     return Ask((close, Show("day", phrase.context.now.date()))) if close.tasks.all and not close.tasks.goals else close
 
 
-def _words_before_done(phrase: Phrase) -> Found[Pick] | None:
-    for at in range(1, len(phrase.tokens)):
-        if CLOSED(phrase, at):
-            named = words_naming(phrase.part(0, at), known_only=True, routines=True)
-            return Found(named, at) if named else None
-    return None
+def _before_done(phrase: Phrase) -> tuple[Found[Pick] | None, date | None]:
+    """What stands before the verb, and the day beside it: walk yesterday done, yesterday 1 done."""
+    at = next((at for at in range(1, len(phrase.tokens)) if CLOSED(phrase, at)), None)
+    if at is None:
+        return None, None
+    said, day = without_day(phrase.part(0, at))
+    numbers = read_numbers(said, 0)
+    if numbers is not None and numbers.end == len(said.tokens):
+        return Found(numbers.value, at), day
+    named = words_naming(said, known_only=True, routines=True)
+    return (Found(named, at) if named else None), day
 
 
 def _target(phrase: Phrase, at: int) -> Target | None:

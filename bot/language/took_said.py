@@ -47,6 +47,24 @@ def read_took(phrase: Phrase, at: int) -> Took | None:
     return None
 
 
+def without_day(phrase: Phrase) -> tuple[Phrase, date | None]:
+    """What a day that has been stands before or behind, and that day; the whole where none does, or where the day is part of a title."""
+    end = len(phrase.tokens)
+    first = day_back(phrase, 0)
+    if first is not None and first.end < end and not _in_a_title(phrase.part(0, first.end)):
+        return phrase.part(first.end + (phrase.word(first.end) == ",")), first.value
+    for at in range(max(1, end - LONGEST_DAY), end):
+        last = day_back(phrase, at)
+        if last is not None and last.end == end and not _in_a_title(phrase.part(at)):
+            return phrase.part(0, at - (phrase.word(at - 1) == ",")), last.value
+    return phrase, None
+
+
+def _in_a_title(day: Phrase) -> bool:
+    titles = (*(title for _, title in day.context.tasks), *day.context.routines)
+    return any({token.text for token in day.tokens} <= set(title.lower().split()) for title in titles)
+
+
 def _how_long(phrase: Phrase, at: int) -> Took | None:
     if is_over(phrase, at):
         return Took()

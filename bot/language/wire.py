@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
-from dataclasses import MISSING, fields
+from dataclasses import Field, fields
 from datetime import date, time
 from functools import singledispatch
-from typing import TypeAlias, Union, cast, get_args
+from typing import Any, TypeAlias, Union, cast, get_args
 
 from bot.language.meaning import (
     AddCommitment,
@@ -38,6 +38,8 @@ Json: TypeAlias = Union[bool, int, str, list["Json"], dict[str, "Json"], None]
 
 KINDS: dict[str, Callable[..., object]] = {kind.__name__: kind for kind in (*get_args(Meaning), SaidStint, Pick)}
 
+SLOTS: dict[str, tuple[Field[Any], ...]] = {name: fields(kind) for name, kind in KINDS.items()}  # type: ignore[arg-type]  # All are dataclasses.
+
 
 class UnreadableMeaning(ValueError):
     """``text`` is not a meaning that ``to_json`` wrote."""
@@ -49,7 +51,7 @@ class UnreadableMeaning(ValueError):
 
 def to_json(meaning: Meaning) -> str:
     """``meaning`` as one line of JSON that ``from_json`` reads back without loss, ids included."""
-    return json.dumps(_kept(meaning), ensure_ascii=False, separators=(",", ":"))
+    return _WRITER.encode(meaning)
 
 
 def from_json(text: str) -> Meaning:
@@ -63,20 +65,21 @@ def from_json(text: str) -> Meaning:
     return cast("Meaning", meaning)
 
 
-def _kept(value: object) -> Json:
-    """``value`` as JSON. A value that JSON lacks becomes an object with the name of its type under ``is``."""
-    if value is None or isinstance(value, bool | int | str):
-        return value
-    if isinstance(value, tuple):
-        return [_kept(item) for item in value]
+def _kept(value: object) -> dict[str, object]:
+    """What JSON lacks as an object with the name of its type under ``is``; fields that hold their default are left out."""
+    kept: dict[str, object] = {"is": type(value).__name__}
     if isinstance(value, date | time):
-        return {"is": type(value).__name__, "at": value.isoformat()}
-    kept: dict[str, Json] = {"is": type(value).__name__}
-    for slot in fields(value):  # type: ignore[arg-type]  # Everything else in a meaning is a dataclass.
+        kept["at"] = value.isoformat()
+        return kept
+    for slot in SLOTS[type(value).__name__]:
         held = getattr(value, slot.name)
-        if slot.default is MISSING or held != slot.default:
-            kept[slot.name] = _kept(held)
+        # One that has no default has a value there that nothing equals.
+        if held != slot.default:
+            kept[slot.name] = held
     return kept
+
+
+_WRITER = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), default=_kept)
 
 
 def _read(raw: object) -> object:
@@ -114,7 +117,7 @@ def _kind(meaning: Meaning) -> str:
     return "".join(f"_{letter.lower()}" if letter.isupper() else letter for letter in type(meaning).__name__).removeprefix("_")
 
 
-INSIDE = frozenset({"id", "from_day", "entry", "again", "period", "either", "or_hours"})
+INSIDE = frozenset({"id", "from_day", "entry", "again", "period", "either", "or_hours", "instead"})
 """Fields that only buttons and our own actions use."""
 
 

@@ -65,7 +65,7 @@ def month(desk: Desk, due: Round) -> None:
 
 def begin(desk: Desk, due: Round, still_of_use: bool) -> bool:
     """Claims the round and plans the next; False when it is no longer due so, or comes too late to be of use."""
-    if desk.rounds.find(due.kind, due.key) != due or not desk.rounds.claim(due.id):
+    if not desk.rounds.claim_as_it_was(due):
         return False
     if not still_of_use:
         desk.rounds.finish(due.id, RoundState.MISSED)

@@ -39,14 +39,14 @@ class Outbox(Protocol):
     def waiting(self, after: int, limit: int) -> Sequence[Waiting]:
         """What is owed and has an id above ``after``, in the order of ids."""
 
-    def take(self, ids: Sequence[int], now: datetime, became: Sequence[Outcome] = ()) -> Sequence[Parcel]:
-        """Those of these parcels that are still owed, as they were: each is now known to be tried; and notes what ``became`` of others."""
+    def note_and_take(self, outcomes: Sequence[Outcome], ids: Sequence[int], now: datetime) -> Sequence[Parcel]:
+        """Keeps what became of parcels that were taken; then gives those of ``ids`` that are still owed, as they were.
+
+        Each of these is now known to be tried. All of it or nothing; an outcome of a parcel that is no longer there is passed over.
+        """
 
     def get(self, id: int) -> Parcel:
         """One parcel."""
-
-    def note(self, outcomes: Sequence[Outcome], now: datetime) -> None:
-        """What became of parcels that were taken, all at once; one that is no longer there is passed over."""
 
 
 class Postman:
@@ -89,7 +89,7 @@ class Postman:
         self._look_afresh()
         delivered = 0
         while True:
-            delivered += self._take_turns()
+            delivered += self._turn()
             rest = self._lanes.seconds_of_rest(self._clock())
             if self._couriers:
                 await asyncio.wait(self._couriers.values(), return_when=asyncio.FIRST_COMPLETED)
@@ -102,7 +102,7 @@ class Postman:
         """Delivers whatever falls due, for ever; ``wake`` makes it look at once. Raises what the outbox raises."""
         self._look_afresh()
         while True:
-            self._take_turns()
+            self._turn()
             await self._bell.wait(self._seconds_to_wait())
 
     async def recall(self) -> None:
@@ -141,46 +141,39 @@ class Postman:
                 self._lanes.add(parcel)
                 self._newest = parcel.id
 
-    def _take_turns(self) -> int:
-        """Takes back the couriers that are done, and sends others, as far as there are any; gives how many parcels were accepted.
+    def _turn(self) -> int:
+        """Takes back the couriers that are done and sends others to whom may be written to; gives how many parcels were accepted.
 
-        What became of parcels and which are tried next is kept all at once. Should that fail, what was sent stays owed,
-        but this process knows better than to send it again.
+        What became of parcels, and which are tried next, is noted in one transaction. Should that fail, the parcels stay
+        owed, but this process knows better than to send them again.
         """
+        self._look()
+        outcomes = self._taken_back()
+        heads = {head.id: head.address for head in self._heads(MOST_COURIERS - len(self._couriers))}
+        parcels = self._outbox.note_and_take(outcomes, tuple(heads), self._now()) if outcomes or heads else ()
+        self._unnoted.clear()
+        self._send_couriers(heads, {parcel.id: parcel for parcel in parcels})
+        return sum(isinstance(outcome, Carried) for outcome in outcomes)
+
+    def _taken_back(self) -> tuple[Outcome, ...]:
+        """What became of parcels and is not noted yet; their lanes know it."""
         for address in [address for address, courier in self._couriers.items() if courier.done()]:
             self._unnoted[address] = self._couriers.pop(address).result()
-        self._look()
-        self._settle()
-        heads = {head.id: head.address for head in self._heads(MOST_COURIERS - len(self._couriers))}
-        parcels = self._take_and_note(tuple(heads))
-        noted, self._unnoted = self._unnoted, {}
-        for id, address in heads.items():
-            self._send_courier(address, id, parcels.get(id))
-        return sum(isinstance(outcome, Carried) for outcome in noted.values())
-
-    def _settle(self) -> None:
-        """Lets the lanes whose parcels were out go on."""
         for address, outcome in self._unnoted.items():
             if isinstance(outcome, PutOff):
                 self._lanes.put_off(address, outcome.not_before)
             else:
                 self._lanes.over(address, outcome.id)
+        return tuple(self._unnoted.values())
 
-    def _take_and_note(self, ids: tuple[int, ...]) -> Mapping[int, Parcel]:
-        became = tuple(self._unnoted.values())
-        if ids:
-            return {parcel.id: parcel for parcel in self._outbox.take(ids, self._now(), became)}
-        if became:
-            self._outbox.note(became, self._now())
-        return {}
-
-    def _send_courier(self, address: str, id: int, parcel: Parcel | None) -> None:
-        """Sends one, unless the parcel is no longer owed."""
-        if parcel is None:
-            self._lanes.over(address, id)
-            return
-        self._couriers[address] = asyncio.create_task(self._deliver(parcel))
-        self._couriers[address].add_done_callback(lambda _: self.wake())
+    def _send_couriers(self, heads: Mapping[int, str], parcels: Mapping[int, Parcel]) -> None:
+        """Sends the parcels on their way; a head that is none of them is not owed any more, or in another worker's hand."""
+        for id, address in heads.items():
+            if id in parcels:
+                self._couriers[address] = asyncio.create_task(self._deliver(parcels[id]))
+                self._couriers[address].add_done_callback(lambda _: self.wake())
+            else:
+                self._lanes.over(address, id)
 
     def _heads(self, most: int) -> Iterator[Waiting]:
         """The parcels to send now; an address that was written to lately rests first."""

@@ -8,6 +8,7 @@ from datetime import date, time
 from itertools import combinations
 from typing import Final
 
+from bot.rules.local_time import ONE_DAY
 from bot.rules.parts import part_of_occurrence, parts_touched
 from bot.rules.spans import overlap, waking_span
 from storage.records import Occurrence
@@ -54,9 +55,9 @@ def lighter_days(moving: Occurrence, occurrences: Iterable[Occurrence], days: It
 
 
 def outside_waking(occurrence: Occurrence, waking_start: time, waking_end: time, zone: str) -> bool:
-    """Whether ``occurrence`` starts before the waking window of its day does, or ends after it has ended."""
-    window = waking_span(occurrence.day, waking_start, waking_end, zone)
-    return occurrence.starts < window.starts or occurrence.ends > window.ends
+    """Whether ``occurrence`` lies in no waking window: not in its day's, nor in the one of the day before, which may end after midnight."""
+    windows = (waking_span(day, waking_start, waking_end, zone) for day in (occurrence.day - ONE_DAY, occurrence.day))
+    return not any(window.starts <= occurrence.starts and occurrence.ends <= window.ends for window in windows)
 
 
 def clashing(occurrence: Occurrence, others: Iterable[Occurrence]) -> tuple[Occurrence, ...]:

@@ -31,7 +31,14 @@ def instant_of(day: date, at: time, zone: str) -> datetime:
 
     02:30 where the clock jumps from 02:00 to 03:00 is 03:30; of a repeated hour it is the first.
     """
-    return datetime.combine(day, at.replace(fold=0), ZoneInfo(zone)).astimezone(UTC)
+    return instant_at(datetime.combine(day, at), zone)
+
+
+# The same few times of a day are asked of every day of a week, and by whoever lives by the same clocks.
+@lru_cache(maxsize=4096)
+def instant_at(wall: datetime, zone: str) -> datetime:
+    """As ``instant_of``, for what the clocks show as one value, without the zone."""
+    return wall.replace(tzinfo=ZoneInfo(zone), fold=0).astimezone(UTC)
 
 
 def instant_shown(day: date, at: time, zone: str) -> datetime:
@@ -44,7 +51,6 @@ def exists(day: date, at: time, zone: str) -> bool:
     return local(instant_of(day, at, zone), zone).replace(tzinfo=None) == datetime.combine(day, at.replace(fold=0))
 
 
-# The same few times of a day are asked of every day of a week, and by whoever lives by the same clocks.
 @lru_cache(maxsize=4096)
 def first_instant_from(day: date, at: time, zone: str) -> datetime:
     """The first UTC instant at which the clocks of ``zone`` show ``at`` on ``day`` or, where they skip it, what comes next."""

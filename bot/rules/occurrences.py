@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from dateutil.rrule import rrule, rrulestr
 
-from bot.rules.local_time import ONE_DAY, day_bounds, instant_of, local, local_day
+from bot.rules.local_time import ONE_DAY, day_bounds, instant_at, local, local_day
 from bot.rules.spans import Timed
 from storage.records import Commitment, Occurrence
 
@@ -70,16 +70,17 @@ def _of_one(commitment: Commitment, first_day: date, last_day: date, zone: str |
     seen_from = zone or commitment.zone
     opens, closes = day_bounds(first_day, seen_from)[0], day_bounds(last_day, seen_from)[1]
     for starts, ends in _times(commitment, opens, closes):
-        if opens <= starts < closes and not (commitment.except_days and local_day(starts, commitment.zone) in commitment.except_days):
-            yield Occurrence(commitment, local_day(starts, seen_from), starts, ends)
+        if opens <= starts < closes and not (commitment.except_days and _wall(starts, commitment.zone).date() in commitment.except_days):
+            yield Occurrence(commitment, _wall(starts, seen_from).date(), starts, ends)
 
 
 def _times(commitment: Commitment, opens: datetime, closes: datetime) -> Iterator[tuple[datetime, datetime]]:
     """UTC starts and ends, at least all those that start from ``opens`` to ``closes``."""
-    first_wall, zone = _wall(commitment.starts, commitment.zone), commitment.zone
     if commitment.rule is None or commitment.starts >= closes:
         yield commitment.starts, commitment.ends
         return
+    zone = commitment.zone
+    first_wall = _wall(commitment.starts, zone)
     window_opens, window_closes = _wall(opens, zone) - ONE_DAY, _wall(closes, zone) + ONE_DAY
     nominal = nominal_length(commitment, zone)
     for wall in walls(commitment.rule, first_wall, zone, window_opens, window_closes):
@@ -98,7 +99,7 @@ def times_from(wall: datetime, nominal: timedelta, zone: str, length: timedelta)
     that ends at six ends at six. Where a clock change would put the end before
     the start, ``length`` passes instead.
     """
-    starts, ends = _instant(wall, zone), _instant(wall + nominal, zone)
+    starts, ends = instant_at(wall, zone), instant_at(wall + nominal, zone)
     return starts, ends if ends > starts else starts + length
 
 
@@ -130,14 +131,12 @@ def _weekdays(text: str) -> frozenset[int] | None:
     return frozenset(map(WEEKDAYS.index, names))
 
 
-def _on_weekdays(weekdays: Set[int], first: datetime, opens: datetime, closes: datetime) -> Iterator[datetime]:
-    at = time(first.hour, first.minute, first.second)
+def _on_weekdays(weekdays: Set[int], first: datetime, opens: datetime, closes: datetime) -> list[datetime]:
+    opens, at = max(first, opens), time(first.hour, first.minute, first.second)
     # The first of the days that ordinals count from, 0001-01-01, is a Monday.
-    for ordinal in range(max(first, opens).toordinal(), closes.toordinal() + 1):
-        if (ordinal - 1) % 7 in weekdays:
-            wall = datetime.combine(date.fromordinal(ordinal), at)
-            if first <= wall and opens <= wall <= closes:
-                yield wall
+    days = [day for day in range(opens.toordinal(), closes.toordinal() + 1) if (day - 1) % 7 in weekdays]
+    found = [datetime.combine(date.fromordinal(day), at) for day in days]
+    return [wall for wall in found if opens <= wall <= closes]
 
 
 # One person's day asks for the same rules some dozens of times.
@@ -197,10 +196,8 @@ def _brought_near(first_wall: datetime, parts: dict[str, str], wanted_from: date
     return first_wall + max(0, (wanted_from - first_wall) // step - 2) * step
 
 
+# The bounds of the same days are asked of every commitment, and the times of one commitment every day.
+@lru_cache(maxsize=4096)
 def _wall(instant: datetime, zone: str) -> datetime:
-    """What the clocks of ``zone`` show at ``instant``, without the zone."""
+    """What the clocks of ``zone`` show at the UTC ``instant``, without the zone."""
     return local(instant, zone).replace(tzinfo=None)
-
-
-def _instant(wall: datetime, zone: str) -> datetime:
-    return instant_of(wall.date(), wall.time(), zone)

@@ -16,12 +16,20 @@ FEWEST: Final = 3
 """Of fewer weeks nothing is called usual: one or two tell of themselves. Source: common practice, no source."""
 
 
+def began_on(first_hours: date | None, joined: date) -> date | None:
+    """The day from which hours tell what is usual: not before the person joined, for hours told of earlier days are seldom all there were.
+
+    None while there are no hours.
+    """
+    return None if first_hours is None else max(first_hours, joined)
+
+
 def weeks_before(week: date, began: date | None, week_starts: Weekday) -> tuple[date, ...]:
     """The first days of the weeks that the mean of ``week`` is over, the latest first.
 
     They are the four weeks before, without those that ended before the person
-    began: ``began`` is the earliest day that has hours, and weeks before its
-    week do not count. A later week without any hours counts as nothing.
+    began: ``began`` is the day of ``began_on``, and weeks before its week do
+    not count. A later week without any hours counts as nothing.
     """
     since = None if began is None else first_of_week(began, week_starts)
     earlier = [week - timedelta(days=DAYS_A_WEEK * number) for number in range(1, WEEKS + 1)]

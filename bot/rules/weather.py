@@ -7,12 +7,14 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
+from operator import attrgetter
 
 from bot.rules.local_time import day_bounds, first_instant_from, local
 
 HOUR = timedelta(hours=1)
 WET_CHANCE = 50  # Percent; common practice, no source.
 WET_MILLIMETRES = 0.1  # In an hour; less than this is a trace (WMO-No. 8, part I, chapter 6).
+_AT = attrgetter("at")
 FIRST_NOTABLE_CODE = 45  # WMO code table 4677: below are states of the sky only, from here on fog and all that falls.
 
 
@@ -94,10 +96,13 @@ class DayWeather:
     by_the_hour: bool = True
 
 
-def hours_around(forecast: Forecast, starts: datetime, ends: datetime) -> tuple[ForecastHour, ...]:
-    """The hours of ``forecast`` that speak of any time from ``starts`` to ``ends``, both included, UTC instants."""
-    first = bisect_left(forecast.hours, starts, key=_at)
-    return forecast.hours[first : bisect_right(forecast.hours, ends + HOUR, first, key=_at)]
+def hours_during(forecast: Forecast, starts: datetime, ends: datetime) -> tuple[ForecastHour, ...]:
+    """The hours of ``forecast`` that share time with what lasts from ``starts`` to ``ends``, UTC instants.
+
+    What a forecast says is said of the hour that ends at its instant.
+    """
+    first = bisect_right(forecast.hours, starts, key=_AT)
+    return forecast.hours[first : bisect_left(forecast.hours, ends + HOUR, first, key=_AT)]
 
 
 def day_weather(forecast: Forecast, day: date, zone: str, from_time: time = time(0), to_time: time = time(0)) -> DayWeather | None:
@@ -107,7 +112,8 @@ def day_weather(forecast: Forecast, day: date, zone: str, from_time: time = time
     """
     whole_day = next((candidate for candidate in forecast.days if candidate.day == day), None)
     start, end = _window(day, zone, from_time, to_time)
-    hours = [hour for hour in hours_around(forecast, start, end) if hour.at <= end]
+    first = bisect_left(forecast.hours, start, key=_AT)
+    hours = forecast.hours[first : bisect_right(forecast.hours, end, first, key=_AT)]
     if any(_says_something(hour) for hour in hours):
         return _from_hours(day, zone, hours, whole_day, start)
     return _from_whole_day(whole_day, zone) if whole_day is not None else None
@@ -137,10 +143,6 @@ def wet_spells(hours: Sequence[ForecastHour], zone: str) -> tuple[WetSpell, ...]
         else:
             runs.append([hour])
     return tuple(_spell(run, zone) for run in runs)
-
-
-def _at(hour: ForecastHour) -> datetime:
-    return hour.at
 
 
 def is_wet(hour: ForecastHour) -> bool:

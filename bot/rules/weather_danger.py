@@ -32,6 +32,9 @@ class Danger(StrEnum):
     FOG = "fog"
 
 
+_ORDER: Final = {danger: place for place, danger in enumerate(Danger)}
+
+
 class Level(IntEnum):
     """How much care."""
 
@@ -106,7 +109,7 @@ def gravest(hours: Iterable[ForecastHour]) -> tuple[Caution, ...]:
         for caution in _of(hour):
             if caution.danger not in worst or _gravity(caution) > _gravity(worst[caution.danger]):
                 worst[caution.danger] = caution
-    return tuple(worst[danger] for danger in Danger if danger in worst)
+    return tuple(sorted(worst.values(), key=_place))
 
 
 @lru_cache(maxsize=4096)
@@ -146,6 +149,10 @@ def _reached(danger: Danger, value: float | None, steps: Steps) -> Iterable[Caut
 
 def _falls_as_snow(hour: ForecastHour) -> bool:
     return hour.code in CODES and CODES[hour.code][0] is Danger.SNOW
+
+
+def _place(caution: Caution) -> int:
+    return _ORDER[caution.danger]
 
 
 def _gravity(caution: Caution) -> tuple[Level, float]:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 
+from bot.rules.local_time import ONE_DAY
 from storage.records import Weekday
 
 DAYS_A_WEEK = 7
@@ -11,28 +12,27 @@ DAYS_A_WEEK = 7
 
 def first_of_week(day: date, week_starts: Weekday) -> date:
     """The first day of the week that ``day`` is in, for weeks that start on ``week_starts``."""
-    return day - timedelta(days=(day.weekday() - week_starts) % DAYS_A_WEEK)
+    return day - (day.weekday() - week_starts) % DAYS_A_WEEK * ONE_DAY
 
 
 def last_of_week(day: date, week_starts: Weekday) -> date:
     """The last day of the week that ``day`` is in."""
-    return first_of_week(day, week_starts) + timedelta(days=DAYS_A_WEEK - 1)
+    return first_of_week(day, week_starts) + (DAYS_A_WEEK - 1) * ONE_DAY
 
 
 def week_after(first_day: date) -> date:
     """The first day of the week after the one that starts with ``first_day``."""
-    return first_day + timedelta(days=DAYS_A_WEEK)
+    return first_day + DAYS_A_WEEK * ONE_DAY
 
 
 def week_days(day: date, week_starts: Weekday) -> tuple[date, ...]:
     """The seven days of the week that ``day`` is in, in order."""
-    first = first_of_week(day, week_starts)
-    return days_from(first, first + timedelta(days=DAYS_A_WEEK - 1))
+    return days_from(first_of_week(day, week_starts), last_of_week(day, week_starts))
 
 
 def days_from(first: date, last: date) -> tuple[date, ...]:
     """Every day from ``first`` to ``last``, both included; none when ``last`` comes before ``first``."""
-    return tuple(first + timedelta(days=number) for number in range((last - first).days + 1))
+    return tuple(first + number * ONE_DAY for number in range((last - first).days + 1))
 
 
 def first_of_month(day: date) -> date:
@@ -42,7 +42,7 @@ def first_of_month(day: date) -> date:
 
 def last_of_month(day: date) -> date:
     """The last day of the month that ``day`` is in."""
-    return first_of_next_month(day) - timedelta(days=1)
+    return first_of_next_month(day) - ONE_DAY
 
 
 def first_of_next_month(day: date) -> date:

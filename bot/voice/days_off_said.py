@@ -18,17 +18,18 @@ def day_off_offered(reply: DayOffOffered, manners: Manners) -> Message:
     """What the day holds, with a tap for each thing; nothing is done before one is tapped."""
     page, day = Page(), manners.near_day(reply.day)
     if reply.sick:
-        page.line("Get well soon.")
+        page.line(f"Noted: sick {day}." if reply.over else f"Get well soon. Noted: sick {day}.")
     held = [*reply.shifts, *reply.others, *reply.elsewhere]
     if not held and not reply.tasks:
-        page.line(f"Nothing is fixed for {day} and no task is open, so there is nothing to change.")
+        nothing = f"No shift of {day} waits for hours" if reply.over else f"Nothing is fixed for {day} and no task is open"
+        page.line(f"{nothing}, so there is nothing to change.")
         return page.message()
     page.some([f"{manners.day(each.day)}, {occurrence_words(each, manners)}" for each in held], MOST_ROWS, f"day {reply.day.isoformat()}")
     if reply.tasks:
         page.line(f"{count_text(len(reply.tasks), 'open task')}: {listed([task.title for task in reply.tasks[:MOST_ROWS]])}.")
     if reply.elsewhere:
         page.line("What comes from a calendar is changed there.")
-    page.line("Nothing is changed before you tap.")
+    page.line(f"Nothing {'else ' if reply.sick else ''}is changed before you tap.")
     return page.message(_rows(reply, manners))
 
 

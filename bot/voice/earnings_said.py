@@ -31,5 +31,8 @@ def _job_lines(sheet: Timesheet, manners: Manners) -> list[str]:
     if sheet.estimate is None:
         why = "not all rates are known" if sheet.job.rates else f"no rate is known, so write “rate {sheet.job.name}” and what an hour pays"
         return [f"{name}: {hours_text(sheet.paid)}; {why}." if sheet.days else f"{name}: no hours."]
-    line = f"{name}: {hours_text(sheet.paid)}, {manners.number(sheet.estimate.gross)} {sheet.estimate.currency}"
+    off = [f"{hours_text(sheet.taken_off)} of break off"] if sheet.taken_off else []
+    rounded = ["rounded"] if sheet.job.rounding else []
+    how = f" ({', '.join([*off, *rounded])})" if off or rounded else ""
+    line = f"{name}: {hours_text(sheet.paid)}{how}, {manners.number(sheet.estimate.gross)} {sheet.estimate.currency}"
     return [line, *([unrated_words(sheet.estimate.unrated)] if sheet.estimate.unrated else [])]

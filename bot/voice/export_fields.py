@@ -55,6 +55,7 @@ The categories that are paid work.
 - overtime: limits by week, by day and on the seventh day, JSON: pairs of minutes and how many times the rate they pay
 - currency: what it is paid in, a code of ISO 4217
 - remind: 1 when you want a word on the eve of payday
+- month_starts: the day of the month on which its monthly periods begin; the last one of a month that is shorter
 
 ## job_rates
 What an hour of a job pays, from when on.
@@ -140,6 +141,10 @@ The weather that you were told of a day.
 That you blocked the bot, while you do.
 - since: the instant at which it was noticed
 - unsent: how many messages were left unsent
+
+## sick_days
+The days on which you were sick.
+- day: the local day
 
 ## targets
 Hours you want in a category.

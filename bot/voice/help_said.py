@@ -7,7 +7,7 @@ from itertools import cycle
 
 from bot.language.meaning import Show
 from bot.voice.manners import Manners
-from bot.voice.message import Message, Page, Tap
+from bot.voice.message import Message, Page, Rows, Tap
 from bot.voice.replies import Help
 
 OUR_JOBS = ("workshop", "museum")
@@ -15,7 +15,8 @@ OUR_OTHERS = ("learning", "family", "home")
 OUR_NAMES = re.compile(rf"\b({'|'.join((*OUR_JOBS, *OUR_OTHERS))})\b(?!\.)")
 """Our categories in the examples, and not in the address of a link."""
 A_ROW = 4
-"""Buttons that stand beside each other on a phone."""
+"""Buttons that stand beside each other on a phone, where their labels are short."""
+A_ROW_OF_LONG = 3
 
 HELP = {
     "hours": (
@@ -99,6 +100,7 @@ HELP = {
         "routine exercise 30m every day 7-9",
         "routine cleaning 1h every saturday",
         "done exercise",
+        "skip exercise",
         "routines",
         "drop routine cleaning",
         "no target learning",
@@ -145,10 +147,11 @@ HELP = {
         "workshop rounds to 15 min each day",
         "museum break 30 min after 6 h",
         "museum is paid every two weeks from 2 march",
+        "workshop is paid monthly from the 21st",
         "payday museum 5 days after",
         "payday reminder on",
         "overtime workshop over 40 h at 1.5",
-        "new job bakery, employer Crumb, paid monthly",
+        "new job bakery, employer Crumb, paid monthly, 9.40 an hour",
         "job museum",
     ),
     "views": (
@@ -167,6 +170,19 @@ HELP = {
     ),
 }
 """Examples by topic; the first of each is its heading. A test reads every example back."""
+
+GROUPS = (
+    ("hours", "clock", "undo", "targets"),
+    ("tasks", "push", "goals", "routines", "plan"),
+    ("appointments", "calendars"),
+    ("views",),
+    ("jobs", "timesheets"),
+    ("settings", "messages"),
+)
+"""Every topic, beside those it belongs to. The first of each has a button on the first page, and leads to the others."""
+
+ON_THE_FIRST_PAGE = ("hours", "clock", "tasks", "goals", "appointments", "plan", "views")
+"""An example of each is what a day needs; the page fits a phone."""
 
 MEANT = {
     word: topic
@@ -204,7 +220,7 @@ REMARKS = {
 
 
 def help_page(reply: Help, manners: Manners) -> Message:
-    """Examples on one topic, or one of each."""
+    """Examples on one topic and buttons for those beside it, or a few of what a day needs."""
     page = Page()
     topic = _topic(reply.topic or "")
     if topic:
@@ -212,12 +228,17 @@ def help_page(reply: Help, manners: Manners) -> Message:
         page.heading(heading)
         page.lines([_in_own_words(example, reply, manners) for example in examples])
         page.line(_in_own_words(REMARKS.get(topic, ""), reply, manners))
-        return page.message()
+        return page.message(_leading_to([each for group in GROUPS if topic in group for each in group if each != topic], A_ROW))
     page.heading("Write it as you would say it")
-    page.lines([_in_own_words(examples[1], reply, manners) for examples in HELP.values()])
+    page.lines([_in_own_words(HELP[each][1], reply, manners) for each in ON_THE_FIRST_PAGE])
     page.line("“undo” takes back the latest; editing a message corrects what it did.")
-    taps = [Tap(topic.capitalize(), Show("help", topic=topic)) for topic in HELP]
-    return page.message(tuple(tuple(taps[at : at + A_ROW]) for at in range(0, len(taps), A_ROW)))
+    page.line("More: tap a button, or write for example “help tasks”.")
+    return page.message(_leading_to([group[0] for group in GROUPS], A_ROW_OF_LONG))
+
+
+def _leading_to(topics: list[str], a_row: int) -> Rows:
+    taps = [Tap(topic.capitalize(), Show("help", topic=topic)) for topic in topics]
+    return tuple(tuple(taps[at : at + a_row]) for at in range(0, len(taps), a_row))
 
 
 def _in_own_words(example: str, reply: Help, manners: Manners) -> str:

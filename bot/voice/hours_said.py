@@ -7,7 +7,7 @@ from datetime import datetime
 
 from bot.language.meaning import AddCommitment, Amend, ClockOut, Close, Log, SaidStint, Several, Undo
 from bot.language.pick import Pick
-from bot.rules.clock_went import clock_went
+from bot.rules.clock_went import clock_went, which_pass
 from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap, clipped, one_line, rows_of, with_lines
@@ -123,6 +123,10 @@ def _item_lines(item: LoggedItem, manners: Manners) -> list[str]:
     went = clock_went(item.stint.starts, item.stint.ends, manners.zone) if item.stint.starts and item.stint.ends else None
     if went:
         lines.append(f"The clock went {went}, so {hours_text(item.stint.minutes + item.stint.break_minutes)} passed from start to end.")
+    for instant in (item.stint.starts, item.stint.ends):
+        taken = which_pass(instant, manners.zone) if instant else None
+        if instant and taken:
+            lines.append(f"{manners.clock(instant)} came twice that night; this is the {taken}.")
     if item.why:
         lines.append(f"{title_text(item.category)}, {WHY[item.why]}.")
     if item.began and item.stint.starts:

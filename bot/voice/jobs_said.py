@@ -11,11 +11,13 @@ from bot.language.pay_meaning import SetJobWord
 from bot.rules.pay.job_rules import JobRules
 from bot.voice.manners import LONG_DAYS, Manners, count_text, employed, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Tap, rows_of
+from bot.voice.recurrence_words import nth
 from bot.voice.replies import JobKept, JobShown, JobsView, ReminderKept
 from bot.voice.timesheet_words import in_cents, rounding_said
-from storage.records import Limit
+from storage.records import Limit, PayPeriod
 
 A_RATE = Decimal("14.50")
+SHORTEST_MONTH = 28
 MOST_RATES = 3
 """Rates that are shown, the latest ones."""
 
@@ -27,6 +29,10 @@ def job_kept(reply: JobKept, manners: Manners) -> Message:
     page, name = Page(), title_text(reply.shown.job.name)
     if reply.what == "new":
         page.line(f"{name} is a job now, for {reply.shown.job.employer}. {_pay_period(reply.shown, manners)}")
+        if reply.shown.job.rates:
+            page.lines(_rates(reply.shown, manners))
+            page.line(f"“job {reply.shown.job.name}” shows all that is settled, and “help jobs” what else can be.")
+            return page.message()
         page.line(f"Write what else is settled, such as “rate {reply.shown.job.name} {manners.number(A_RATE)}”; “help jobs” has more.")
         return page.message()
     lines = LINES[reply.what](reply.shown, manners)
@@ -59,7 +65,7 @@ def jobs_view(reply: JobsView, manners: Manners) -> Message:
 def _in_a_line(shown: JobShown, manners: Manners) -> str:
     """ "Museum, Museum of Canals and Locks: paid every two weeks, next on Fri 6 Mar"."""
     payday = f", next on {manners.day(shown.payday)}" if shown.payday else ""
-    return f"{employed(shown.job.name, shown.job.employer)}: paid {shown.job.pay_period.value}{payday}"
+    return f"{employed(shown.job.name, shown.job.employer)}: paid {period_words(shown.job)}{payday}"
 
 
 def _all_lines(shown: JobShown, manners: Manners) -> Iterator[str]:
@@ -87,7 +93,15 @@ def reminder_kept(reply: ReminderKept, manners: Manners) -> Message:
 
 
 def _pay_period(shown: JobShown, manners: Manners) -> str:
-    return f"Paid {shown.job.pay_period.value}; the period now is {manners.days(shown.first, shown.last)}."
+    clipped = shown.job.pay_period is PayPeriod.MONTHLY and shown.job.month_starts > SHORTEST_MONTH
+    words = period_words(shown.job) + (", or a shorter month's last day" if clipped else "")
+    return f"Paid {words}; the period now is {manners.days(shown.first, shown.last)}."
+
+
+def period_words(job: JobRules) -> str:
+    """ "monthly", "monthly from the 21st"."""
+    begins = f" from the {nth(job.month_starts)}" if job.pay_period is PayPeriod.MONTHLY and job.month_starts > 1 else ""
+    return f"{job.pay_period.value}{begins}"
 
 
 def _payday(shown: JobShown, manners: Manners) -> str:

@@ -98,14 +98,16 @@ class Page:
 
     def message(self, buttons: Rows = ()) -> Message:
         """The page as a message, cut with a word where it would be too long."""
-        text, bold = "", []
+        text, bold, room = "", [], LONGEST
         for line, is_heading in self._lines:
-            if units(text) + units(line) > LONGEST:
+            room -= units(line)
+            if room < 0:
                 text += "and more that does not fit here\n"
                 break
             if is_heading:
                 bold.append((len(text), len(text) + len(line)))
             text += line + "\n"
+            room -= 1
         return Message(text.rstrip("\n"), tuple(bold), buttons)
 
 

@@ -95,6 +95,8 @@ def plan_accepted(reply: PlanAccepted, manners: Manners) -> Message:
     page = Page()
     if reply.pushed:
         page.line(f"Pushed to tomorrow: {reply.pushed}.")
+    if reply.skipped:
+        page.line(f"Left out today: {reply.skipped}.")
     if reply.anew:
         page.line("Some of those hours are past, so I planned what is left of the day.")
     page.line(f"Your plan for {manners.near_day(reply.day)}:")

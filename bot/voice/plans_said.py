@@ -24,9 +24,9 @@ MOST_DAYS_NAMED = 7
 def occurrence_words(occurrence: Occurrence, manners: Manners) -> str:
     """ "13:00–17:00 Museum shift", with "minor", "outdoors" and the way there and back where it is so."""
     commitment = occurrence.commitment
-    extras = [
-        word for word, holds in (("minor", not commitment.major and not commitment.all_day), ("outdoors", commitment.outdoors)) if holds
-    ]
+    extras = [] if commitment.major or commitment.all_day else ["minor"]
+    if commitment.outdoors:
+        extras.append("outdoors")
     if commitment.blocks_hours:
         extras += way_words(commitment.minutes_before, commitment.minutes_after)
     hours = "all day" if commitment.all_day else manners.span(occurrence.starts, occurrence.ends)

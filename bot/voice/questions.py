@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from bot.language.context import Context
-from bot.language.meaning import AddCommitment, AddTask, Log, Meaning, Set, Several, Undo
+from bot.language.meaning import AddCommitment, AddTask, Close, Log, Meaning, Set, Several, Undo
+from bot.language.plan_meaning import NotToday
+from bot.language.standing_meaning import DropRoutine
 from bot.language.understand import understand
 from bot.rules.parts import Part
 from bot.voice.manners import Manners
@@ -15,6 +17,8 @@ LONGEST_LABEL = 44
 MOST_CHOICES = 6
 HEADINGS = {
     frozenset({AddCommitment, Log}): "Is that planned, or spent already?",
+    frozenset({Close, NotToday}): "Is that done, or not for today?",
+    frozenset({NotToday, DropRoutine}): "Only today, or for good?",
     frozenset({Set}): "I can be quiet from now on only. Until when?",
 }
 """What is asked where the choices are of these kinds."""

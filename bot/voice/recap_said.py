@@ -19,7 +19,7 @@ from bot.voice.post_said import LATE
 from bot.voice.replies import JobSoFar, MonthRecap, Recap, TasksOfWeek, WeekAhead
 from bot.voice.sums_said import compared_line, hours_lines
 from bot.voice.tasks_said import goal_words
-from bot.voice.views_said import week_lines
+from bot.voice.views_said import goals_of_week, week_lines
 from bot.voice.working_time_words import names_all_missing, work_lines
 from storage.records import Goal
 
@@ -42,6 +42,7 @@ def recap(reply: Recap, manners: Manners) -> Message:
     _goals(page, reply.met, reply.unmet, "goals")
     page.gap()
     page.lines(_tasks_lines(reply.tasks))
+    page.lines([f"Sick: {', '.join(DAYS[day.weekday()] for day in reply.sick)}."] if reply.sick else [])
     page.lines(_in_the_way_lines(reply.in_the_way))
     page.lines(_weather_lines(reply.weather))
     page.lines([observed(each, manners) for each in reply.observations])
@@ -151,6 +152,7 @@ def week_ahead(reply: WeekAhead, manners: Manners) -> Message:
     days = reply.view.days
     page.heading(f"The week ahead, {manners.days(days[0].day, days[-1].day)}")
     page.lines(week_lines(reply.view, manners))
+    goals_of_week(page, reply.view)
     return page.message(((Tap("Plan the week", MakePlan("week", days[0].day)),),))
 
 
@@ -163,6 +165,7 @@ def month_recap(reply: MonthRecap, manners: Manners) -> Message:
     page.lines(hours_lines(reply.hours) or ["No hours logged."])
     if reply.before is not None:
         page.line(compared_line(reply.before, manners))
+    page.lines([f"Still to come: {listed([f'{name} {hours_text(minutes)}' for name, minutes in reply.to_come])}."] if reply.to_come else [])
     _goals(page, reply.met, reply.unmet, "month")
     return page.message(_rows(reply.unmet, "Next week", "month", "week"))
 

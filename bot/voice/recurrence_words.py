@@ -45,7 +45,12 @@ def _place(day: str) -> str:
     """ "1st", "22nd"; counted from the month's end "last day"."""
     if day.startswith("-"):
         return "last day" if day == "-1" else f"{_place(day[1:])} last day"
-    ending = "th" if day in ("11", "12", "13") else {"1": "st", "2": "nd", "3": "rd"}.get(day[-1], "th")
+    return nth(int(day))
+
+
+def nth(day: int) -> str:
+    """ "1st", "22nd", "13th"."""
+    ending = "th" if day in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(day % 10, "th")
     return f"{day}{ending}"
 
 

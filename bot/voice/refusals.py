@@ -48,11 +48,15 @@ SENTENCES = {
     "category used": "“{about}” has hours, goals or plans, so it stays. Nothing changed.",
     "no job": "“{about}” is no job. If it is paid work, write “new job {about}”.",
     "no jobs": "There is no job yet. Write “new job” and its name, for example “new job bakery”.",
+    "new job not read": "I do not understand “{about}” there, so nothing changed. "
+    "Write for example “new job bakery, employer Crumb, paid monthly from the 21st, 15 an hour”.",
     "job there": "“{about}” is a job already. “job {about}” shows what is settled for it.",
     "no such step": "I cannot round to {about} minutes, only to 5, 6 or 15.",
     "break too long": "A break is shorter than the work it comes after, so nothing changed.",
     "limits fall": "More hours cannot pay less, so the overtime stays as it was.",
     "no payday": "I do not know when that is paid. Write for example “payday {about} 5 days after”.",
+    "payday moves": "I count a payday from the end of its period, and that day is not always as far from it. "
+    "Write for example “payday {about} 5 days after”.",
     "most below least": "The most is less than the least, so nothing changed.",
     "on the way then": "Those hours are for the way to or from {about}. The plan stays.",
     "no such routine": "I find no routine “{about}”.",

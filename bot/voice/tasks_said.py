@@ -139,7 +139,11 @@ def goal_added(reply: GoalAdded, manners: Manners) -> Message:
     if goal.horizon is Horizon.MONTH or goal.period > manners.today:
         return page.message()
     today = AddTask(goal.title, manners.today, reply.category, goal.estimate_minutes, goal.title, goal.id)
-    next_week = ((Tap("For next week instead", Push(Pick(goal_ids=(goal.id,)), "week")),),) if manners.today == _last_day(goal) else ()
+    next_week = (
+        ((Tap("For next week instead", Push(Pick(goal_ids=(goal.id,)), "week", instead=True)),),)
+        if manners.today == _last_day(goal)
+        else ()
+    )
     return page.message(((Tap("Do it today", today),), *next_week))
 
 

@@ -23,14 +23,14 @@ _TYPED: Final = re.compile(rf"\b{_TIME}-{_TIME}\b|\b(?=\d+:|(?<=until )){_TIME}\
 def time_text(at: time, style: ClockStyle) -> str:
     """ "13:00", or "1:00 pm"; "noon" and "midnight"."""
     if style is ClockStyle.TWENTY_FOUR:
-        return f"{at.hour:02d}:{at.minute:02d}"
+        return at.isoformat("minutes")
     return NAMED.get((at.hour, at.minute)) or f"{_figures(at)} {_half(at)}"
 
 
 def span_text(starts: time, ends: time, style: ClockStyle) -> str:
     """ "13:00–17:00", or "9:00 am–1:00 pm"; "1:00–5:00 pm", for a half of the day that holds both ends is said once."""
     if style is ClockStyle.TWENTY_FOUR:
-        return f"{starts.hour:02d}:{starts.minute:02d}–{ends.hour:02d}:{ends.minute:02d}"
+        return f"{starts.isoformat('minutes')}–{ends.isoformat('minutes')}"
     if _in_one_half(starts, ends):
         return f"{_figures(starts)}–{time_text(ends, style)}"
     return f"{time_text(starts, style)}–{time_text(ends, style)}"

@@ -17,6 +17,7 @@ from bot.language.pay_meaning import (
     SetRate,
     SetRounding,
 )
+from bot.voice.recurrence_words import nth
 from bot.voice.spelling import Spelling, amount_words
 from bot.voice.typed import BACK, words
 from bot.voice.typed_standing import as_reply
@@ -29,11 +30,15 @@ LIMITS = {"week": "each week", "day": "each day", "seventh day": "on the seventh
 @as_reply.register
 def _(meaning: NewJob, spelling: Spelling) -> str:
     employer = f", employer {meaning.employer}" if meaning.employer else ""
-    paid = f", paid {meaning.paid}" if meaning.paid else ""
-    return words(f"new job {meaning.name}{employer}{paid}", _from(meaning.anchor))
+    paid = f", paid {words(meaning.paid, _from(meaning.anchor, meaning.month_starts))}" if meaning.paid else ""
+    rate = f", {words(meaning.per_hour, meaning.currency, 'an hour')}" if meaning.per_hour else ""
+    left = f", {meaning.left}" if meaning.left else ""
+    return f"new job {meaning.name}{employer}{paid}{rate}{left}"
 
 
-def _from(day: date | None) -> str | None:
+def _from(day: date | None, month_starts: int | None = None) -> str | None:
+    if month_starts is not None:
+        return f"from the {nth(month_starts)}"
     return f"from {day.isoformat()}" if day else None
 
 
@@ -57,11 +62,13 @@ def _(meaning: SetBreak, spelling: Spelling) -> str:
 
 @as_reply.register
 def _(meaning: SetPayPeriod, spelling: Spelling) -> str:
-    return words(meaning.category, "is paid", meaning.paid, _from(meaning.anchor))
+    return words(meaning.category, "is paid", meaning.paid, _from(meaning.anchor, meaning.month_starts))
 
 
 @as_reply.register
 def _(meaning: SetPayday, spelling: Spelling) -> str:
+    if meaning.on is not None:
+        return words("payday", meaning.category, "on the", nth(meaning.on))
     return words("payday", meaning.category, "off" if meaning.days_after is None else f"{meaning.days_after} days after")
 
 

@@ -115,11 +115,17 @@ def commitment_lines(view: DayView, manners: Manners) -> list[str]:
     if not occurrences:
         return before or ["Nothing fixed."]
     lines = [f"All day: {o.commitment.title}" for o in occurrences if o.commitment.all_day]
-    for part in Part:
-        here = [o for o in occurrences if not o.commitment.all_day and part_of(manners.local(o.starts).time()) is part]
-        if here:
-            lines.append(f"{title_text(part.value)}: " + ", ".join(occurrence_words(o, manners) for o in here))
+    lines += [f"{title_text(part)}: {words}" for part, words in _by_part(occurrences, manners)]
     return [*before, *lines, *(f"At the same time: {pair}." for pair in _clash_words(occurrences))]
+
+
+def _by_part(occurrences: tuple[Occurrence, ...], manners: Manners) -> list[tuple[Part, str]]:
+    """What takes place at a time, for each part of the day that holds some of it."""
+    words: dict[Part, list[str]] = {part: [] for part in Part}
+    for each in occurrences:
+        if not each.commitment.all_day:
+            words[part_of(manners.local(each.starts).time())].append(occurrence_words(each, manners))
+    return [(part, ", ".join(here)) for part, here in words.items() if here]
 
 
 def _run_in_words(runs_in: tuple[Occurrence, ...], manners: Manners) -> list[str]:
@@ -181,15 +187,20 @@ def week_view(reply: WeekView, manners: Manners) -> Message:
     page = Page()
     page.heading(f"Week of {manners.days(reply.days[0].day, reply.days[-1].day)}")
     page.lines(week_lines(reply, manners))
-    if reply.goals:
-        page.gap()
-        page.line("Goals: " + "; ".join(goal_words(goal) for goal in reply.goals) + ".")
+    goals_of_week(page, reply)
     return page.message(_week_after(reply.days[-1].day) if len(reply.days) <= LAST_DAYS else ())
 
 
 def _week_after(last: date) -> Rows:
     """A button for the week to come, towards the end of one."""
     return ((Tap("Next week", Show("week", first=last + timedelta(days=1), last=last + timedelta(days=7))),),)
+
+
+def goals_of_week(page: Page, view: WeekView) -> None:
+    """The week's goals in a line below its days, where it has any."""
+    if view.goals:
+        page.gap()
+        page.line("Goals: " + "; ".join(goal_words(goal) for goal in view.goals) + ".")
 
 
 def week_lines(view: WeekView, manners: Manners) -> list[str]:
@@ -222,10 +233,7 @@ def _days_words(days: list[date], manners: Manners) -> str:
 
 def _week_day_line(day: WeekDay, manners: Manners) -> str:
     words = _run_in_words(day.runs_in, manners)
-    for part in Part:
-        here = [o for o in day.occurrences if not o.commitment.all_day and part_of(manners.local(o.starts).time()) is part]
-        if here:
-            words.append(f"{part.value} " + ", ".join(occurrence_words(o, manners) for o in here))
+    words += [f"{part} {here}" for part, here in _by_part(day.occurrences, manners)]
     words += [f"{o.commitment.title} all day" for o in day.occurrences if o.commitment.all_day]
     if day.tasks:
         words.append(count_text(day.tasks, "task"))

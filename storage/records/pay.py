@@ -53,6 +53,7 @@ class Job:
     ``week_starts`` is the workweek's, None where it is the person's;
     ``anchor`` any day of a first period of two or four weeks; ``payday_after``
     how many days after a period's last one it is paid. None where nobody said.
+    ``month_starts`` is the day of the month on which monthly periods begin.
     ``remind`` tells whether the person wants a word on payday's eve.
     """
 
@@ -68,6 +69,7 @@ class Job:
     overtime: OvertimeRules | None = None
     currency: str = "EUR"
     remind: bool = False
+    month_starts: int = 1
 
 
 @dataclass(frozen=True, slots=True)

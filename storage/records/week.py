@@ -219,6 +219,14 @@ class Stint:
 
 
 @dataclass(frozen=True, slots=True)
+class SickDay:
+    """A local day on which the person was sick."""
+
+    id: int
+    day: date
+
+
+@dataclass(frozen=True, slots=True)
 class Work:
     """What a stint says of the tasks it was spent on: net ``minutes`` on the local ``day``."""
 

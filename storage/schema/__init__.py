@@ -42,6 +42,7 @@ from storage.schema.week import (
     routines,
     running,
     sections,
+    sick_days,
     stints,
     targets,
     tasks,
@@ -53,7 +54,7 @@ JOURNALLED: tuple[Table, ...] = (*WEEK, *PAY, *CALENDARS)
 NUMBERED: tuple[Table, ...] = tuple(each for each in metadata.sorted_tables if each.autoincrement_column is not None)
 """The tables that number their rows themselves."""
 
-REVISIONS = ("0001", "0002", "0003", "0004", "0005", "0006", "0007", "0008", "0009", "0010", "0011", "0012", "0013")
+REVISIONS = ("0001", "0002", "0003", "0004", "0005", "0006", "0007", "0008", "0009", "0010", "0011", "0012", "0013", "0014")
 """Every schema there has been, by the name of its migration; the last is what the tables look like now."""
 
 __all__ = [
@@ -86,6 +87,7 @@ __all__ = [
     "running",
     "sections",
     "sent_files",
+    "sick_days",
     "silences",
     "stints",
     "taps",

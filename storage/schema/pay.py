@@ -23,6 +23,7 @@ jobs = shelf(
     may("overtime", OVERTIME),
     must("currency", Text, server_default="EUR"),
     must("remind", Flag, server_default="0"),
+    must("month_starts", Integer, server_default="1"),
     names("category_id", "categories"),
     UniqueConstraint("person_id", "category_id"),
     check("payday_after", "payday_after >= 0"),

@@ -183,6 +183,12 @@ blocks = shelf(
     Index(None, "person_id", "day"),
 )
 
+sick_days = shelf(
+    "sick_days",
+    must("day", LocalDay),
+    UniqueConstraint("person_id", "day"),
+)
+
 running = shelf(
     "running",
     must("category_id", Integer),
@@ -203,5 +209,6 @@ WEEK: tuple[Table, ...] = (
     stints,
     blocks,
     running,
+    sick_days,
 )
 """Those of them whose every change is told by a journal entry and can be undone: all."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.stage import Stage
 
 
@@ -13,6 +15,11 @@ def blocks(stage: Stage) -> object:
             for each in desk.blocks.all()
         ]
     )
+
+
+def rows_of(found: object) -> list[tuple[str, str, str, bool]]:
+    assert isinstance(found, list)
+    return found
 
 
 def fill(stage: Stage) -> None:
@@ -93,6 +100,28 @@ def test_not_today_pushes_the_task_to_tomorrow(stage: Stage) -> None:
     answer = stage.say("not today 1")
     assert answer.lines[0] == "Pushed to tomorrow: order spokes."
     assert "order spokes" not in answer.text.split("\n", 1)[1]
+
+
+@pytest.mark.parametrize("said", ["later 2", "not today 2", "not today walk", "18-19 spokes", "swap 1 and 2", "later walk"])
+def test_a_proposal_of_hours_that_are_past_is_planned_anew_before_it_is_changed(stage: Stage, said: str) -> None:
+    fill(stage)
+    stage.say("routine walk 20m every day home")
+    stage.at("2026-03-03 06:00")
+    stage.jump("2026-03-03 13:00")
+    answer = stage.say(said)
+    assert "Some of those hours are past, so I planned what is left of the day." in answer.lines
+    found = rows_of(blocks(stage))
+    assert found
+    assert all(accepted and starts >= "13:00" for starts, _, _, accepted in found)
+
+
+def test_accepted_hours_that_are_past_stay_where_they_are(stage: Stage) -> None:
+    fill(stage)
+    stage.say("routine walk 20m every day home")
+    stage.at("2026-03-03 06:00")
+    stage.say("accept")
+    stage.jump("2026-03-03 13:00")
+    assert stage.say("not today 2").lines[:3] == ["Pushed to tomorrow: call the glazier.", "Your plan for today:", "06:00–06:30 walk"]
 
 
 def test_what_is_not_planned_is_named(stage: Stage) -> None:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from tests.stage import Stage
 
+LAST = "Nothing else is changed before you tap."
+
 
 def filled(stage: Stage) -> Stage:
     stage.say("museum shift every tue 13-17")
@@ -18,12 +20,12 @@ def filled(stage: Stage) -> Stage:
 def test_the_shifts_and_tasks_of_the_day_are_offered(stage: Stage) -> None:
     answer = filled(stage).say("sick today")
     assert answer.lines == [
-        "Get well soon.",
+        "Get well soon. Noted: sick today.",
         "Tue 3 Mar, 08:30–11:30 workshop shift",
         "Tue 3 Mar, 13:00–17:00 museum shift",
         "Tue 3 Mar, 18:00–19:00 dentist",
         "2 open tasks: order spokes and call the glazier.",
-        "Nothing is changed before you tap.",
+        "Nothing else is changed before you tap.",
     ]
     assert answer.labels == [
         "Cancel all 2 shifts",
@@ -31,6 +33,7 @@ def test_the_shifts_and_tasks_of_the_day_are_offered(stage: Stage) -> None:
         "Cancel 13:00–17:00 museum shift",
         "Cancel 18:00–19:00 dentist",
         "Push 2 tasks to Wed 4 Mar",
+        "Undo",
     ]
 
 
@@ -59,9 +62,50 @@ def test_a_day_with_nothing_on_it_needs_nothing(stage: Stage) -> None:
     assert answer.labels == []
 
 
-def test_what_is_over_is_not_offered_and_asking_changes_nothing(stage: Stage) -> None:
+def test_what_is_over_and_has_its_hours_is_not_offered_and_no_shift_is_cancelled_unasked(stage: Stage) -> None:
     filled(stage)
     stage.jump("2026-03-03 12:00")
+    stage.say("workshop 8:30-11:30")
     answer = stage.say("sick")
-    assert answer.labels == ["Cancel 13:00–17:00 museum shift", "Cancel 18:00–19:00 dentist", "Push 2 tasks to Wed 4 Mar"]
+    assert answer.labels == ["Cancel 13:00–17:00 museum shift", "Cancel 18:00–19:00 dentist", "Push 2 tasks to Wed 4 Mar", "Undo"]
     assert "museum shift" in stage.say("today").text
+
+
+def test_the_shift_of_the_morning_is_offered_when_it_is_over_and_then_asked_about_no_more(stage: Stage) -> None:
+    filled(stage)
+    stage.jump("2026-03-03 17:30")
+    assert stage.say("sick today").labels[0] == "Cancel all 2 shifts"
+    stage.tap("Cancel all 2 shifts")
+    assert "shift" not in stage.at("2026-03-03 21:00").text
+
+
+def test_of_a_day_that_is_over_only_the_shifts_without_hours_are_offered(stage: Stage) -> None:
+    filled(stage)
+    stage.say("workshop 8:30-11:30 today")
+    stage.jump("2026-03-04 09:00")
+    answer = stage.say("i was sick yesterday too")
+    assert answer.lines == ["Noted: sick yesterday.", "Tue 3 Mar, 08:30–11:30 workshop shift", "Tue 3 Mar, 13:00–17:00 museum shift", LAST]
+    stage.tap("Cancel 13:00–17:00 museum shift")
+    stage.say("yesterday workshop 8:30-11:30")
+    assert stage.say("was sick yesterday").lines == [
+        "Noted: sick yesterday.",
+        "No shift of yesterday waits for hours, so there is nothing to change.",
+    ]
+
+
+def test_a_shift_that_the_other_side_calls_off_does_not_take_place(stage: Stage) -> None:
+    stage.say("museum shift every tue 13-17")
+    assert "Cancelled" in stage.say("no museum tomorrow").text
+    assert "museum" not in stage.say("tomorrow").text
+    stage.say("undo")
+    assert "museum shift" in stage.say("tomorrow").text
+
+
+def test_the_recap_names_the_sick_days_and_an_undo_takes_one_back(stage: Stage) -> None:
+    for day in ("2026-03-04", "2026-03-05"):
+        stage.jump(f"{day} 09:00")
+        stage.say("sick")
+        stage.say("sick")
+    assert "Sick: Wed, Thu." in stage.say("recap").lines
+    stage.say("undo")
+    assert "Sick: Wed." in stage.say("recap").lines

@@ -117,7 +117,8 @@ def test_a_goal_told_on_a_weeks_last_day_goes_to_the_next_with_a_tap(stage: Stag
     stage.at("2026-03-08 15:00")
     stage.say("goal sort the screws")
     assert stage.tap("For next week instead").text == "Carried to next week's goals: sort the screws."
-    assert "Goals: sort the screws, carried once." in stage.say("next week").lines
+    assert "Goals: sort the screws." in stage.say("next week").lines
+    assert "Goals: fix the tandem; sort the screws." in stage.at("2026-03-08 18:00").lines
 
 
 def test_a_goal_of_the_month_is_pulled_into_this_week(stage: Stage) -> None:

@@ -415,6 +415,15 @@ def test_hours_over_a_clock_change_say_why_they_are_not_what_their_times_show(st
     assert "The clock goes forward meanwhile: 8 h." in stage.say("appt today 22:00-7:00 watch museum").lines
 
 
+def test_of_a_time_that_came_twice_it_is_said_which_was_taken(stage: Stage) -> None:
+    # Brussels shows the hour from 02:00 twice in the night to Sun 25 October 2026 (tz database 2026f).
+    stage.jump("2026-10-25 08:00")
+    assert stage.say("museum last night 18-2:30").lines[:2] == [
+        "Museum, Sat 24 Oct, 18:00–02:30: 8 h 30",
+        "02:30 came twice that night; this is the first.",
+    ]
+
+
 def test_a_date_without_a_year_that_lies_ahead_is_not_taken_for_last_years(stage: Stage) -> None:
     answer = stage.say("8/3 museum 2h")
     assert answer.lines == ["Sun 8 Mar is still to come. Nothing is logged yet."]

@@ -19,6 +19,14 @@ SETTLED = [
     ("museum break 45 min after 9 h", "Museum: a day over 6 h: 30 min of unpaid break."),
     ("museum break off", "Museum: no break is taken off but those you note."),
     ("museum is paid every two weeks from 9 march", "Museum: paid every two weeks; the period now is Mon 23 Feb – Sun 8 Mar."),
+    (
+        "workshop is paid monthly from the 21st",
+        "Workshop: paid monthly from the 21st; the period now is Sat 21 Feb – Fri 20 Mar.",
+    ),
+    (
+        "pay period workshop 31st to 30th",
+        "Workshop: paid monthly from the 31st, or a shorter month's last day; the period now is Sat 28 Feb – Mon 30 Mar.",
+    ),
     ("workshop is paid monthly", "Workshop: paid monthly; the period now is 1–31 March."),
     ("payday museum 5 days after", "Museum: payday 5 days after a period ends, next on Fri 6 Mar."),
     ("payday museum off", "Museum: payday is not known."),
@@ -37,6 +45,11 @@ REFUSED = [
     ("payday museum 90 days after", "I could not use that: 90 days."),
     ("rate learning 14", "“learning” is no job. If it is paid work, write “new job learning”."),
     ("new job museum", "“museum” is a job already. “job museum” shows what is settled for it."),
+    (
+        "payday museum 28th",
+        "I count a payday from the end of its period, and that day is not always as far from it. "
+        "Write for example “payday museum 5 days after”.",
+    ),
     ("payday reminder on", "I do not know when that is paid. Write for example “payday workshop 5 days after”."),
 ]
 
@@ -129,6 +142,40 @@ def test_a_new_job_makes_its_category_too(stage: Stage) -> None:
     assert stage.say("timesheet bakery").lines[0] == "Bakery, Crumb & Sons"
 
 
+def test_a_new_job_is_set_up_in_one_go_with_its_month_and_its_rate(stage: Stage) -> None:
+    assert stage.say("new job school, paid monthly from the 21st, 9,40 an hour").lines == [
+        "School is a job now, for school. Paid monthly from the 21st; the period now is Sat 21 Feb – Fri 20 Mar.",
+        "9.40 EUR an hour from Sat 21 Feb.",
+        "“job school” shows all that is settled, and “help jobs” what else can be.",
+    ]
+    stage.say("22 feb 3h school")
+    stage.say("20 feb 5h school")
+    assert stage.say("timesheet school").lines[1].startswith("Sat 21 Feb – Fri 20 Mar")
+    assert stage.say("jobs").lines[-1] == "School: paid monthly from the 21st"
+    stage.say("undo")
+
+
+def test_of_a_new_job_what_is_not_understood_is_said_and_nothing_is_made(stage: Stage) -> None:
+    assert stage.say("new job school, paid monthly, break 30 min after 6 h").lines == [
+        "I do not understand “break 30 min after 6 h” there, so nothing changed. "
+        "Write for example “new job bakery, employer Crumb, paid monthly from the 21st, 15 an hour”."
+    ]
+    assert "school" not in jobs(stage)
+
+
+def test_a_month_that_begins_on_the_21st_holds_for_timesheets_paydays_and_what_is_handed_in(stage: Stage) -> None:
+    stage.say("workshop is paid monthly from the 21st")
+    stage.say("20 feb 2h workshop")
+    stage.say("21 feb 3h workshop")
+    stage.say("payday workshop 8 days after")
+    assert "next on Sat 28 Mar" in stage.say("job workshop").text
+    stage.say("payday workshop 25th")
+    assert "Payday 5 days after a period ends, next on Wed 25 Mar." in stage.say("job workshop").lines
+    assert "21 Jan – Fri 20 Feb" in stage.say("handed in workshop last period").text
+    assert "3 h" in stage.say("timesheet workshop").text
+    assert "Pay period since Sat 21 Feb: Workshop 3 h" in stage.say("recap").text
+
+
 def test_a_category_that_was_there_becomes_a_job_for_an_employer_of_its_name(stage: Stage) -> None:
     stage.say("new job learning")
     assert jobs(stage)["learning"].employer == "learning"
@@ -213,6 +260,15 @@ def test_what_is_earned_in_a_span_is_told_by_job_and_together(stage: Stage) -> N
         "Museum: 4 h, 58.00 EUR",
         "Before deductions; the employer's record and local law decide.",
     ]
+
+
+def test_the_breaks_and_the_rounding_that_the_employer_takes_off_are_told_beside_the_hours(stage: Stage) -> None:
+    stage.say("rate museum 10")
+    stage.say("museum 1-8:07")
+    # The museum takes half an hour off a day of more than six: 7 h 07 are 6 h 37, and pay 66.17.
+    assert stage.say("earnings museum").lines[1] == "Museum: 6 h 37 (30 min of break off), 66.17 EUR"
+    stage.say("museum rounds to 15 min each day")
+    assert stage.say("earnings museum").lines[1] == "Museum: 6 h 30 (30 min of break off, rounded), 65.00 EUR"
 
 
 def test_without_a_rate_it_is_said_how_one_is_told(stage: Stage) -> None:

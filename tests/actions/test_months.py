@@ -54,6 +54,18 @@ def test_the_recap_of_the_month_comes_on_its_last_day(march: Stage) -> None:
     assert [[button.label for button in row] for row in recap.buttons] == [["Carry 1", "Next week 1", "Drop 1"]]
 
 
+def test_hours_of_the_month_that_are_still_to_come_are_told_until_they_are_logged(march: Stage) -> None:
+    march.say("appt 31 march 19-2 museum shift museum")
+    march.say("appt 1 april 9-17 workshop shift workshop")
+    march.at("2026-03-31 17:00")
+    assert "Still to come: museum 7 h." in march.at("2026-03-31 18:00").text
+    march.jump("2026-03-31 23:00")
+    assert "Still to come: museum 7 h." in march.say("recap march").lines
+    march.jump("2026-04-01 01:00")
+    march.say("yesterday museum 19-0:30")
+    assert "Still to come" not in march.say("recap march").text
+
+
 def open_goals(stage: Stage, horizon: Horizon, period: date) -> object:
     return stage.look(lambda desk: [(goal.title, goal.carried) for goal in desk.goals.open_for(horizon, period)])
 

@@ -24,6 +24,16 @@ def test_usual_hours_are_the_mean_of_the_weeks_since_the_person_began(stage: Sta
     assert "Workshop: 2 h, usually 2 h 50" in recap_of(stage.at("2026-03-29 18:00"))
 
 
+def test_weeks_before_the_person_came_are_not_usual_though_hours_of_them_were_told_later(stage: Stage) -> None:
+    stage.say("2 february 6h workshop")
+    stage.say("4h workshop")
+    assert "usual" not in "\n".join(recap_of(stage.at("2026-03-08 18:00")))
+    for day in ("2026-03-10", "2026-03-17", "2026-03-24"):
+        stage.at(f"{day} 12:00")
+        stage.say("2h workshop")
+    assert "Workshop: 2 h, usually 2 h 40" in recap_of(stage.at("2026-03-29 18:00"))
+
+
 def test_nothing_is_usual_before_three_weeks_are_over(stage: Stage) -> None:
     for day, hours in (("02", "9h"), ("09", "8h"), ("16", "1h")):
         stage.at(f"2026-03-{day} 09:00")
@@ -144,6 +154,7 @@ def test_the_week_ahead_comes_after_it_and_its_plan_counts_with_what_will_carry(
     said = stage.at("2026-03-08 18:00").parcels[-1]
     assert said.text.startswith("The week ahead, 9–15 March")
     assert said.round == "week ahead"
+    assert said.text.endswith("\n\nGoals: finish chapter 4, 3 h.")
     planned = stage.tap("Plan the week")
     assert "Plan for 9–15 March" in planned.lines
     assert "finish chapter 4 (3 h)" in planned.text

@@ -30,11 +30,30 @@ def test_or_the_length_that_is_said(routine: Stage, said: str) -> None:
     assert routine.say(said).lines[:2] == ["Home, Mon 2 Mar: 40 min", "Done today: exercise."]
 
 
-@pytest.mark.parametrize("said", ["exercise done yesterday", "did exercise yesterday", "done exercise sunday", "yesterday 30m exercise"])
+@pytest.mark.parametrize(
+    "said",
+    [
+        "exercise done yesterday",
+        "did exercise yesterday",
+        "done exercise sunday",
+        "yesterday 30m exercise",
+        "exercise yesterday done",
+        "yesterday exercise done",
+        "yesterday exercise is done",
+        "done yesterday exercise",
+        "exercise on sunday is done",
+    ],
+)
 def test_of_another_day_it_is_that_days(routine: Stage, said: str) -> None:
     assert routine.say(said).lines[:2] == ["Home, Sun 1 Mar: 30 min", "Done yesterday: exercise."]
     assert "07:00–07:30 exercise" in routine.say("plan").lines
     assert routine.say("exercise done").lines[1] == "Done today: exercise."
+
+
+def test_the_day_is_kept_through_the_question_which_category_it_was(stage: Stage) -> None:
+    stage.say("routine walk 20m every day")
+    assert "yesterday 20m family - walk" in stage.say("walk yesterday done").labels
+    assert stage.tap("yesterday 20m family - walk").lines[0] == "Family, Sun 1 Mar: 20 min"
 
 
 def test_done_it_is_not_planned_again_that_day(routine: Stage) -> None:
@@ -70,10 +89,30 @@ def test_the_evenings_button_for_its_block_says_that_it_was_done(routine: Stage)
     assert "Done today: exercise." in routine.tap("Log home 07:00–07:30").lines
 
 
+def test_of_hours_that_the_plan_rounded_up_its_own_length_is_logged(stage: Stage) -> None:
+    stage.jump("2026-03-02 06:00")
+    stage.say("routine walk 20m every day 7-9 home")
+    stage.say("plan")
+    assert "07:00–07:30 walk" in stage.tap("Accept the plan").lines
+    assert "07:00–07:20 walk" in stage.at("2026-03-02 20:00").lines
+    assert stage.tap("Log home 07:00–07:20").lines[0] == "Home, Mon 2 Mar, 07:00–07:20: 20 min"
+    stage.say("undo")
+    assert stage.say("walk as planned").lines[0] == "Home, Mon 2 Mar, 07:00–07:20: 20 min"
+
+
+def test_hours_that_were_said_for_it_are_logged_whole(stage: Stage) -> None:
+    stage.jump("2026-03-02 06:00")
+    stage.say("routine walk 20m every day home")
+    stage.say("18-19 walk")
+    stage.at("2026-03-02 20:00")
+    assert stage.tap("Log home 18:00–19:00").lines[0] == "Home, Mon 2 Mar, 18:00–19:00: 1 h"
+
+
 def test_its_block_is_moved_and_left_out_by_its_name(routine: Stage) -> None:
     routine.say("plan")
     assert "18:00–19:00 exercise" in routine.say("18-19 exercise").lines
-    assert "exercise" not in routine.say("not today exercise").text
+    assert routine.say("not today exercise").lines[0] == "Left out today: exercise."
+    assert "exercise" not in routine.say("today").text
 
 
 def test_a_clock_that_runs_gives_a_routine_no_category(stage: Stage) -> None:
@@ -107,3 +146,51 @@ def test_words_that_fit_a_task_as_well_mean_it_unless_they_are_the_routines_titl
     routine.say("task exercise sheet for the course today")
     assert routine.say("done exercise").lines[1] == "Done today: exercise."
     assert routine.say("done exercise sheet").text == "Closed: exercise sheet for the course."
+
+
+@pytest.mark.parametrize("said", ["exercise", "Exercise!", "my exercise", "exercise today", "exercise for today."])
+def test_its_bare_name_asks_whether_it_is_done_or_left_out(routine: Stage, said: str) -> None:
+    asked = routine.say(said)
+    assert asked.text == "Is that done, or not for today?"
+    assert asked.labels == ["done exercise", "not today exercise"]
+    assert routine.tap("done exercise").lines[1] == "Done today: exercise."
+
+
+def test_left_out_by_its_bare_name_it_leaves_todays_plan(routine: Stage) -> None:
+    routine.say("plan")
+    routine.tap("Accept the plan")
+    routine.say("exercise")
+    assert routine.tap("not today exercise").lines == ["Left out today: exercise.", "Your plan for today:", "Nothing planned."]
+    assert routine.look(lambda desk: desk.blocks.all()) == ()
+
+
+@pytest.mark.parametrize(
+    "said", ["skip exercise", "skip exercise today", "no exercise today", "no time for my exercise today", "leave out exercise"]
+)
+def test_skipped_it_leaves_todays_plan_and_stays_a_routine(routine: Stage, said: str) -> None:
+    routine.say("plan")
+    routine.tap("Accept the plan")
+    routine.say(said)
+    assert routine.look(lambda desk: (desk.blocks.all(), len(desk.routines.all()))) == ((), 1)
+    routine.say("undo")
+    assert len(routine.look(lambda desk: desk.blocks.all())) == 1  # type: ignore[arg-type]
+
+
+def test_dropped_by_its_bare_name_it_is_asked_for_how_long(routine: Stage) -> None:
+    asked = routine.say("drop exercise")
+    assert asked.text == "Only today, or for good?"
+    assert asked.labels == ["not today exercise", "drop routine exercise"]
+    routine.tap("drop routine exercise")
+    assert routine.look(lambda desk: desk.routines.all()) == ()
+
+
+def test_its_name_and_a_day_before_offers_to_note_it_as_done(routine: Stage) -> None:
+    assert routine.say("exercise yesterday").labels[0] == "done exercise yesterday"
+    assert routine.tap("done exercise yesterday").lines[1] == "Done yesterday: exercise."
+
+
+def test_a_task_of_its_very_title_is_meant_rather(routine: Stage) -> None:
+    routine.say("task exercise")
+    assert routine.say("exercise").lines[0] == "I did not understand that, so nothing is recorded."
+    assert "exercise" in routine.say("skip exercise").text
+    assert routine.look(lambda desk: (len(desk.routines.all()), [each.state.value for each in desk.tasks.all()])) == (1, ["dropped"])

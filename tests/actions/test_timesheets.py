@@ -299,6 +299,15 @@ def test_a_later_rate_or_currency_is_pointed_out_where_it_changes_what_was_hande
     assert flagged.format("293.63 CHF") in fortnight.say("currency museum chf").lines
 
 
+def test_a_rate_is_not_blamed_for_hours_that_were_corrected_before_it(fortnight: Stage) -> None:
+    fortnight.say("handed in museum last period")
+    assert "This changes the museum timesheet of 2–15 March" in fortnight.say("correct museum 12 march 13-15:38").text
+    for said in ("rate museum 15 from 16 march", "rate museum 12 from 1 february"):
+        assert "handed in" not in fortnight.say(said).text
+    # 19 h at 15.00 are 285.00, and half of 15.00 for half an hour of overtime is 3.75.
+    assert fortnight.say("rate museum 15 from 2 march").lines[-1].endswith("that you handed in: pay 293.63 EUR then, 288.75 EUR now.")
+
+
 def test_a_rate_from_after_the_period_changes_nothing_handed_in(fortnight: Stage) -> None:
     fortnight.say("handed in museum last period")
     assert len(fortnight.say("rate museum 15 from 16 march").lines) == 2

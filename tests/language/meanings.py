@@ -49,7 +49,6 @@ from bot.language.pay_meaning import (
 from bot.language.pick import Pick
 from bot.language.plan_meaning import AcceptPlan, AsPlanned, DayOff, Later, MakePlan, NotToday, Place, Swap
 from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget, RenameCategory
-from storage.records import PayPeriod
 from tests.language.person import CATEGORIES
 
 ZONE = ZoneInfo("Europe/Brussels")
@@ -270,19 +269,22 @@ standing: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(RenameCategory, names, st.sampled_from(("TA", "front desk", "Café"))),
 )
 amounts = st.sampled_from(("14.50", "15", "9.75", "120.125"))
-periods = st.sampled_from([period.value for period in PayPeriod])
+weekly = st.sampled_from(("weekly", "every two weeks", "four-weekly"))
 forms = st.sampled_from([(), ("pdf",), ("csv", "xlsx")])
 between = st.tuples(days, days).map(lambda pair: (min(pair), max(pair), 0))
 which = st.sampled_from([(None, None, 0), (None, None, 1), (None, None, 2)]) | between
 work: st.SearchStrategy[Meaning] = st.one_of(
-    st.builds(NewJob, st.sampled_from(("bakery", "night school")), st.sampled_from((None, "Crumb & Sons")), periods, st.none() | days),
+    st.builds(NewJob, st.sampled_from(("bakery", "night school")), st.sampled_from((None, "Crumb & Sons")), weekly, st.none() | days),
+    st.builds(NewJob, st.just("bakery"), st.none(), st.just("monthly"), st.none(), st.integers(1, 31), st.just("9.40"), st.just("EUR")),
     st.sampled_from([NewJob("bakery"), NewJob("bakery", "Crumb & Sons")]),
     st.builds(SetRate, maybe_names, amounts, st.none() | days, st.sampled_from((None, "EUR", "GBP"))),
     st.builds(SetRounding, maybe_names, st.sampled_from((5, 6, 15)), st.sampled_from(("each punch", "each day"))),
     st.builds(SetRounding, maybe_names, st.none()),
     st.builds(SetBreak, maybe_names, st.integers(1, 90), lengths),
     st.builds(SetBreak, maybe_names),
-    st.builds(SetPayPeriod, names, periods, st.none() | days),
+    st.builds(SetPayPeriod, names, weekly, st.none() | days),
+    st.builds(SetPayPeriod, names, st.just("monthly"), st.none(), st.none() | st.integers(1, 31)),
+    st.builds(SetPayPeriod, names, st.just("twice a month")),
     st.builds(SetPayday, maybe_names, st.none() | st.integers(0, 40)),
     st.builds(SetOvertime, maybe_names, lengths, st.sampled_from(("1.5", "2", "1.25")), st.sampled_from(("week", "day", "seventh day"))),
     st.builds(SetOvertime, maybe_names),

@@ -70,6 +70,34 @@ def test_a_shift_of_a_weekday_may_have_been_or_be_to_come() -> None:
     assert [type(choice) for choice in meaning.choices] == [AddCommitment, Log]
 
 
+@pytest.mark.parametrize("shift", ["museum shift", "learning session", "workshop shift"])
+@pytest.mark.parametrize(
+    ("weekday", "kinds"),
+    [
+        ("friday", [AddCommitment]),
+        ("sat", [AddCommitment]),
+        ("on sunday", [AddCommitment]),
+        ("mon", [AddCommitment, Log]),
+        ("tue", [AddCommitment, Log]),
+        ("wed", [AddCommitment, Log]),
+        ("thu", [AddCommitment, Log]),
+        ("yesterday", [Log]),
+        ("last sat", [Log]),
+        ("tomorrow", [AddCommitment]),
+        ("28 feb", [Log]),
+        ("7 march", [AddCommitment]),
+    ],
+)
+def test_on_a_thursday_a_shift_of_a_weekday_that_comes_sooner_than_it_was_is_to_come(shift: str, weekday: str, kinds: list[type]) -> None:
+    meaning = understand(f"{shift} {weekday} 13-17", at("2026-03-05T10:00"))
+    assert [type(choice) for choice in (meaning.choices if isinstance(meaning, Ask) else (meaning,))] == kinds
+
+
+@pytest.mark.parametrize("text", ["worked museum shift sat 13-17", "i did a museum shift sat 13-17", "museum shift sat 13-17 less 30m"])
+def test_a_shift_told_as_spent_or_with_a_break_was(text: str) -> None:
+    assert isinstance(understand(text, at("2026-03-05T10:00")), Log)
+
+
 @pytest.mark.parametrize("text", ["appt dentist", "appt tomorrow 15:00", "appt dentist tomorrow friday", "appt dentist 2h"])
 def test_without_a_time_or_a_title_or_with_two_days_it_is_none(text: str) -> None:
     assert not isinstance(understand(text, at()), AddCommitment)

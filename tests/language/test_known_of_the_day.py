@@ -244,7 +244,8 @@ def test_what_was_planned_is_told_as_done_and_stops_its_clock() -> None:
     context = replace(EVENING, planned=(Planned("museum", time(13), time(17), "museum shift"),), blocks=())
     for text in ("museum done", "museum shift done"):
         meaning = understand(text, context)
-        assert isinstance(meaning, Log) and meaning.stints[0].start == time(13), text
+        assert isinstance(meaning, Log), text
+        assert meaning.stints[0].start == time(13), text
     assert understand("museum done", replace(context, clocked_in="museum", clocked_since=time(13))) == ClockOut("museum")
     for text in ("workshop done", "dinner done", "done shopping"):
         assert not isinstance(understand(text, context), Log), text

@@ -42,9 +42,12 @@ class MemoryOutbox:
         found = [parcel for parcel in self.parcels.values() if parcel.state is ParcelState.OWED and parcel.id > after]
         return [Waiting(parcel.id, parcel.address, parcel.round, parcel.not_before) for parcel in found][:limit]
 
-    def take(self, ids: Sequence[int], now: datetime, became: Sequence[Outcome] = ()) -> list[Parcel]:
-        if became:
-            self.note(became, now)
+    def note_and_take(self, outcomes: Sequence[Outcome], ids: Sequence[int], now: datetime) -> list[Parcel]:
+        if outcomes:
+            self.note(outcomes, now)
+        return self.take(ids, now)
+
+    def take(self, ids: Sequence[int], now: datetime) -> list[Parcel]:
         taken = [self.parcels[id] for id in ids if self.parcels[id].state is ParcelState.OWED]
         for parcel in taken:
             self._change("trying", parcel.id, tries=parcel.tries + 1, tried=now)

@@ -102,6 +102,20 @@ def test_what_became_of_many_is_noted_at_once() -> None:
     assert outbox.times == 1
 
 
+def test_what_became_of_a_message_is_noted_with_the_try_of_the_next() -> None:
+    class CountingOutbox(MemoryOutbox):
+        times = 0
+
+        def note_and_take(self, outcomes: Sequence[Outcome], ids: Sequence[int], now: datetime) -> list[Parcel]:
+            self.times += 1
+            return super().note_and_take(outcomes, ids, now)
+
+    outbox = CountingOutbox(message("first", 1), message("second", 2), message("third", 3))
+    assert asyncio.run(Postman(outbox, HandCarrier(outbox), Clock(), Pace(UNLIMITED, None)).deliver_due()) == 3
+    assert outbox.notes == [("trying", 1), ("sent", 1), ("trying", 2), ("sent", 2), ("trying", 3), ("sent", 3)]
+    assert outbox.times == 4
+
+
 def test_what_was_acknowledged_is_never_sent_again() -> None:
     round = Round(message("once", 1))
     assert [round.deliver(), round.deliver()] == [1, 0]
@@ -306,8 +320,8 @@ class SharedOutbox(MemoryOutbox):
         self.looks.append(after)
         return super().waiting(after, limit)
 
-    def take(self, ids: Sequence[int], now: datetime, became: Sequence[Outcome] = ()) -> list[Parcel]:
-        return super().take([id for id in ids if id not in self.elsewhere], now, became)
+    def take(self, ids: Sequence[int], now: datetime) -> list[Parcel]:
+        return super().take([id for id in ids if id not in self.elsewhere], now)
 
 
 def test_what_another_worker_left_or_wrote_late_is_found_within_a_second() -> None:

@@ -5,7 +5,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from bot.rules.clock_went import clock_went
+from bot.rules.clock_went import clock_went, which_pass
 from bot.rules.local_time import ONE_DAY, instant_of, instant_shown
 
 
@@ -30,3 +30,11 @@ def test_an_end_that_shows_less_than_the_start_is_of_a_clock_that_went_back() ->
     sunday, zone = date(2026, 10, 25), "Europe/Brussels"
     starts, ends = instant_of(sunday, time(2, 40), zone), instant_shown(sunday, time(2, 10, fold=1), zone)
     assert clock_went(starts, ends, ZoneInfo(zone)) == "back"
+
+
+def test_of_an_hour_that_comes_twice_it_is_known_which_one_an_instant_is_in() -> None:
+    # Source: Directive 2000/84/EC: in Lisbon the clock goes from 02:00 back to 01:00 on 25 October 2026.
+    zone, night = "Europe/Lisbon", date(2026, 10, 25)
+    for at, taken in ((time(0, 59), None), (time(1), "first"), (time(1, 30), "first"), (time(1, 30, fold=1), "second"), (time(2), None)):
+        assert which_pass(instant_shown(night, at, zone), ZoneInfo(zone)) == taken
+    assert which_pass(instant_of(date(2026, 3, 29), time(2, 30), zone), ZoneInfo(zone)) is None

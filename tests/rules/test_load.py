@@ -61,6 +61,16 @@ def test_what_starts_too_early_or_ends_too_late_is_outside_the_waking_window() -
     assert outside_waking(occurrence("2026-03-02 20:00", "2026-03-03 07:00"), *window)
 
 
+def test_a_waking_window_that_ends_after_midnight_holds_what_comes_before_its_end() -> None:
+    window = (time(22), time(8), BRUSSELS)
+
+    assert not outside_waking(at(2, 2), *window)
+    assert not outside_waking(occurrence("2026-03-02 23:00", "2026-03-03 02:00"), *window)
+    assert outside_waking(at(2, 7, hours=2), *window)
+    assert outside_waking(at(2, 12), *window)
+    assert outside_waking(at(2, 21, hours=2), *window)
+
+
 def test_a_clash_shares_time_and_touching_ends_do_not() -> None:
     shift, talk, lunch = at(2, 9, hours=3), at(2, 11, id=2), at(2, 12, id=3)
 

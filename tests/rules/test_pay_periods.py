@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.rules.pay.job_rules import JobRules, same_employer
+from bot.rules.pay.job_rules import JobRules, days_to, same_employer
 from bot.rules.pay.periods import pay_period_of, workweeks_ending_in
 from storage.records import PayPeriod, Weekday
 
@@ -44,6 +44,37 @@ def test_periods_hold_their_days_and_follow_each_other_without_a_hole(day: date,
     assert pay_period_of(last + timedelta(days=1), period, starts, anchor)[0] == last + timedelta(days=1)
 
 
+@pytest.mark.parametrize(
+    ("starts", "day", "first", "last"),
+    [
+        (21, "2026-10-20", "2026-09-21", "2026-10-20"),
+        (21, "2026-10-21", "2026-10-21", "2026-11-20"),
+        (21, "2026-01-05", "2025-12-21", "2026-01-20"),
+        (31, "2026-02-27", "2026-01-31", "2026-02-27"),
+        (31, "2026-02-28", "2026-02-28", "2026-03-30"),
+        (30, "2028-02-29", "2028-02-29", "2028-03-29"),
+        (29, "2026-03-01", "2026-02-28", "2026-03-28"),
+    ],
+)
+def test_a_monthly_period_begins_on_the_day_agreed_or_a_shorter_months_last(starts: int, day: str, first: str, last: str) -> None:
+    # Source: common practice, no source.
+    found = pay_period_of(date.fromisoformat(day), PayPeriod.MONTHLY, Weekday.MONDAY, month_starts=starts)
+
+    assert found == (date.fromisoformat(first), date.fromisoformat(last))
+
+
+@given(DAYS, st.integers(1, 31))
+def test_monthly_periods_tile_the_days_and_each_begins_in_a_month_of_its_own(day: date, starts: int) -> None:
+    first, last = pay_period_of(day, PayPeriod.MONTHLY, Weekday.MONDAY, month_starts=starts)
+    following = pay_period_of(last + timedelta(days=1), PayPeriod.MONTHLY, Weekday.MONDAY, month_starts=starts)
+
+    assert first <= day <= last
+    assert {pay_period_of(each, PayPeriod.MONTHLY, Weekday.MONDAY, month_starts=starts) for each in (first, last)} == {(first, last)}
+    assert following[0] == last + timedelta(days=1)
+    assert (following[0].year * 12 + following[0].month) - (first.year * 12 + first.month) == 1
+    assert first.day == starts or (first.day < starts and (first + timedelta(days=1)).day == 1)
+
+
 @given(PERIODS, WEEKDAYS, DAYS, st.integers(1, 30))
 def test_every_workweek_ends_in_exactly_one_period(period: PayPeriod, starts: Weekday, day: date, periods: int) -> None:
     weeks: list[tuple[date, date]] = []
@@ -78,3 +109,12 @@ def test_a_job_knows_the_period_before_and_its_payday() -> None:
 def test_an_employer_is_the_same_however_its_name_is_typed() -> None:
     assert same_employer(JobRules(1, "desk", "Museum of Canals"), JobRules(2, "tours", " museum of canals"))
     assert not same_employer(JobRules(1, "desk", "Museum of Canals"), JobRules(2, "tours", "Museum of Locks"))
+
+
+@given(DAYS, st.integers(1, 31), st.integers(1, 31))
+def test_a_payday_by_the_day_of_the_month_falls_on_it_after_every_period(day: date, starts: int, on: int) -> None:
+    rules = JobRules(1, "museum", "Museum", PayPeriod.MONTHLY, month_starts=starts)
+    after = days_to(rules, on)
+    if after is not None:
+        assert (rules.period_of(day)[1] + timedelta(days=after)).day == on
+    assert days_to(JobRules(1, "museum", "Museum", PayPeriod.WEEKLY), on) is None

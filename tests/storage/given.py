@@ -43,6 +43,7 @@ from storage.records import (
     Routine,
     Running,
     Section,
+    SickDay,
     Stint,
     Target,
     Task,
@@ -87,7 +88,7 @@ def fill(desk: Desk) -> None:
     settled = Job(
         0, category.id, "Velo & Sons", PayPeriod.EVERY_TWO_WEEKS, Weekday.SUNDAY, MONDAY, 5, QUARTERS, (BreakRule(360, 30),), OVERTIME
     )
-    job = desk.jobs.add(replace(settled, currency="GBP", remind=True))
+    job = desk.jobs.add(replace(settled, currency="GBP", remind=True, month_starts=21))
     desk.job_rates.add(JobRate(0, job.id, MONDAY, Decimal("14.50")))
     days = (DayHandedIn(MONDAY, 363, 360), DayHandedIn(TUESDAY, 0, 0))
     desk.handed_in.add(HandedIn(0, job.id, MONDAY, TUESDAY, NOW, days, QUARTERS, (BreakRule(360, 30),), 15, Decimal("87.00"), "GBP"))
@@ -98,6 +99,7 @@ def fill(desk: Desk) -> None:
     desk.targets.add(Target(0, category.id, MONDAY, 1200, 1440))
     desk.stints.add(Stint(0, category.id, MONDAY, 50, NOW, NOW + HOUR, 10, (1,), "new spokes, “Ø 2 mm”"))
     desk.blocks.add(Block(0, MONDAY, NOW, NOW + HOUR, "True the wheel", category.id, 1, accepted=True))
+    desk.sick_days.add(SickDay(0, MONDAY))
     desk.running.add(Running(0, category.id, NOW))
     calendar = desk.calendars.add(Calendar(0, "Museum", "https://museum.example/shifts.ics", True))
     desk.calendar_events.add(KeptEvent(0, calendar.id, "u1", "20260302T050000Z", "Shift", NOW, NOW + HOUR, False, False, True, "Desk"))

@@ -9,6 +9,7 @@ import stat
 import subprocess
 import sys
 from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -254,3 +255,15 @@ def test_opening_an_up_to_date_file_imports_no_alembic_and_no_orm(url: str) -> N
         "sys.exit(' '.join(name for name in heavy if name in sys.modules) or None)\n"
     )
     subprocess.run([sys.executable, "-c", script], cwd=Path(__file__).parents[2], check=True)
+
+
+def test_a_desk_knows_what_an_earlier_one_of_its_transaction_changed_of_the_person(database: Database, person: Person) -> None:
+    with database.desks() as desks:
+        assert desks.person(person.address) == person
+        with desks.desk(person.id, NOW) as desk:
+            assert desk.person == person
+            moved = desk.people.change(replace(person, zone="Asia/Tokyo"))
+            desk.journal.write("Moved", "k")
+        with desks.desk(person.id, NOW) as desk:
+            assert desk.person == moved
+        assert desks.person(person.address) == moved

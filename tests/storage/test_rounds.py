@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from contextlib import suppress
 from dataclasses import replace
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from storage.database import Database
 from storage.errors import NotThere
 from storage.records import Person, Round, RoundKind, RoundState
-from tests.storage.given import HOUR, NOW, GaveUpError, work
+from storage.rounds import Rounds
+from tests.storage.given import HOUR, NOW, GaveUpError, admit, work
 
 MORNING, EVENING = RoundKind.MORNING, RoundKind.EVENING
 DAY = timedelta(days=1)
@@ -42,6 +45,19 @@ def test_a_round_is_claimed_once(database: Database, person: Person) -> None:
         assert not desk.rounds.claim(planned.id)
         assert desk.rounds.find(MORNING, planned.key) == replace(planned, state=RoundState.DONE, tries=1)
         assert desk.rounds.waiting(MORNING) == ()
+
+
+def test_a_round_that_was_put_to_another_day_or_instant_is_not_claimed_as_what_it_was(database: Database, person: Person) -> None:
+    planned = plan(database, person)
+    for key, due in (("2026-03-09", planned.due), (planned.key, planned.due + HOUR)):
+        with database.desk(person.id, NOW) as desk:
+            moved = desk.rounds.replan(MORNING, key, due)
+            assert not desk.rounds.claim_as_it_was(planned)
+            assert desk.rounds.waiting(MORNING) == (moved,)
+            assert desk.rounds.replan(MORNING, planned.key, planned.due) == planned
+    with database.desk(person.id, NOW) as desk:
+        assert desk.rounds.claim_as_it_was(planned)
+        assert not desk.rounds.claim_as_it_was(planned)
 
 
 def test_a_claim_that_was_not_kept_is_no_claim(database: Database, person: Person) -> None:
@@ -127,3 +143,35 @@ def test_a_round_that_failed_waits_and_counts_its_try(database: Database, person
     with pytest.raises(NotThere):
         database.rounds.later(planned.id, NOW + 3 * HOUR)
     assert database.rounds.next_due() is None
+
+
+ACTS = st.sampled_from(["plan", "replan", "claim", "finish", "given up"])
+STEPS = st.lists(st.tuples(ACTS, st.sampled_from("abc"), st.integers(0, 3)), max_size=10)
+
+
+@settings(max_examples=40, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(steps=STEPS)
+def test_what_a_desk_knows_of_rounds_is_what_the_database_has(database: Database, steps: list[tuple[str, str, int]]) -> None:
+    person = admit(database, f"terminal:{len(database.people.all())}")
+    with database.desk(person.id, NOW) as desk:
+        for act, key, hours in steps:
+            _act(desk.rounds, act, key, NOW + hours * HOUR)
+            if act == "given up":
+                with suppress(GaveUpError), desk.attempt():
+                    _act(desk.rounds, "replan", key, NOW + hours * HOUR)
+                    raise GaveUpError
+            fresh = Rounds(desk._connection, person.id)
+            assert desk.rounds.waiting(MORNING) == fresh.waiting(MORNING)
+            assert [desk.rounds.find(MORNING, each) for each in "abc"] == [fresh.find(MORNING, each) for each in "abc"]
+
+
+def _act(rounds: Rounds, act: str, key: str, due: datetime) -> None:
+    known = rounds.find(MORNING, key)
+    if act == "plan":
+        rounds.plan(MORNING, key, due)
+    elif act == "replan":
+        rounds.replan(MORNING, key, due)
+    elif act == "claim" and known:
+        rounds.claim_as_it_was(replace(known, due=due))
+    elif act == "finish" and known:
+        rounds.finish(known.id, RoundState.MISSED)

@@ -30,6 +30,7 @@ SHELVES = [
     "marks",
     "job_rates",
     "handed_in",
+    "sick_days",
 ]
 
 ELSE: dict[str, dict[str, Any]] = {
@@ -37,6 +38,7 @@ ELSE: dict[str, dict[str, Any]] = {
     "categories": {"name": "garden", "aliases": ()},
     "calendar_events": {"recurrence": "20260309T050000Z"},
     "job_rates": {"since": TUESDAY},
+    "sick_days": {"day": TUESDAY},
     "handed_in": {"last": date(2026, 3, 4)},
 }
 """What makes a row another one, where no two may be alike."""

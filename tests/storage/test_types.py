@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import sqlite3
 import zoneinfo
+from contextlib import closing
 from datetime import UTC, date, datetime, time, timedelta, timezone
 from decimal import Decimal
 from typing import Any
@@ -11,10 +13,40 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from storage.database import Database
 from storage.errors import Unkeepable
 from storage.pay_types import BREAKS, DAYS_HANDED_IN, MONEY, OVERTIME, ROUNDING
-from storage.records import BreakRule, Button, DayHandedIn, Limit, OvertimeRules, Rounded, Rounding, RoundingStep, RoundKind, Step, Weekday
-from storage.types import BUTTON_ROWS, DAYS, IDS, NAMES, SPANS, Choice, Flag, Kept, LocalDay, TimeOfDay, UtcInstant, in_utc, json_text
+from storage.records import (
+    BreakRule,
+    Button,
+    DayHandedIn,
+    Limit,
+    OvertimeRules,
+    Person,
+    Rounded,
+    Rounding,
+    RoundingStep,
+    RoundKind,
+    Step,
+    Weekday,
+)
+from storage.types import (
+    BUTTON_ROWS,
+    DAYS,
+    IDS,
+    MALFORMED,
+    NAMES,
+    SPANS,
+    Choice,
+    Flag,
+    Kept,
+    LocalDay,
+    TimeOfDay,
+    UtcInstant,
+    in_utc,
+    json_text,
+)
+from tests.databases import IN_A_FILE
 
 INSTANTS = st.datetimes(
     min_value=datetime(2, 1, 1), max_value=datetime(9998, 1, 1), timezones=st.sampled_from([UTC, timezone(timedelta(hours=-9.5))])
@@ -57,7 +89,7 @@ def test_a_value_comes_back_equal_and_keeps_to_the_same_text(kept: Kept[Any], va
     value = data.draw(values)
     raw = kept.process_bind_param(value, None)
     assert isinstance(raw, str | int)
-    back = kept.result_processor(None, None)(raw)
+    back = kept.process_result_value(raw, None)
     assert back == value
     assert kept.process_bind_param(back, None) == raw
 
@@ -65,7 +97,7 @@ def test_a_value_comes_back_equal_and_keeps_to_the_same_text(kept: Kept[Any], va
 @pytest.mark.parametrize("kept", [kept for kept, _ in KEPT], ids=lambda each: type(each).__name__)
 def test_nothing_stays_nothing(kept: Kept[Any]) -> None:
     assert kept.process_bind_param(None, None) is None
-    assert kept.result_processor(None, None)(None) is None
+    assert kept.process_result_value(None, None) is None
 
 
 @given(INSTANTS, INSTANTS)
@@ -123,8 +155,17 @@ def test_a_value_that_would_lose_something_is_refused(kept: Kept[Any], value: ob
     ],
 )
 def test_text_that_is_not_of_our_making_is_told_apart(kept: Kept[Any], raw: object) -> None:
-    with pytest.raises(Unkeepable):
-        kept.result_processor(None, None)(raw)
+    with pytest.raises((*MALFORMED, Unkeepable)):
+        kept.recall(raw)
+
+
+@IN_A_FILE
+def test_a_row_that_is_not_of_our_making_says_which_value_it_is(database: Database, person: Person) -> None:
+    with closing(sqlite3.connect(database.path)) as connection, connection:
+        connection.execute("UPDATE people SET joined = 'soon' WHERE id = ?", (person.id,))
+    with pytest.raises(Unkeepable) as malformed:
+        database.people.get(person.id)
+    assert (malformed.value.value, malformed.value.wanted) == ("soon", "UtcInstant")
 
 
 def test_numbers_that_json_lacks_are_refused() -> None:

@@ -8,21 +8,24 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from bot.language.context import Context, Named
-from bot.language.meaning import Ask, Unknown
+from bot.language.meaning import Ask, Show, Unknown
 from bot.language.understand import understand
 from bot.settings import sample_settings
 from bot.voice.help_said import HELP, MEANT, REMARKS, help_page
 from bot.voice.manners import Manners
+from bot.voice.message import Message
 from bot.voice.replies import Help
 from bot.voice.times_of_day import example_text
 from storage.records import ClockStyle, DateOrder
 
 SAMPLE = sample_settings()
+MANNERS = Manners(ZoneInfo("Europe/Brussels"), DateOrder.DAY_MONTH, date(2026, 3, 2))
 CONTEXT = Context(
     now=datetime(2026, 3, 2, 18, tzinfo=ZoneInfo("Europe/Brussels")),
     categories=tuple(Named(each.name, each.aliases, each.section) for each in SAMPLE.categories),
     sections=SAMPLE.sections,
     tasks=((1, "order spokes"), (2, "call the glazier"), (3, "oil the chains")),
+    routines=("exercise", "cleaning"),
 )
 
 
@@ -55,16 +58,30 @@ def test_examples_say_am_and_pm_to_who_lives_by_them() -> None:
     ],
 )
 def test_every_kind_of_reply_has_a_topic_of_its_own(word: str) -> None:
-    page = help_page(Help(word), Manners(ZoneInfo("Europe/Brussels"), DateOrder.DAY_MONTH, date(2026, 3, 2)))
+    page = help_page(Help(word), MANNERS)
     topic = word if word in HELP else MEANT[word]
     assert page.text.splitlines()[0] == HELP[topic][0]
     assert len(page.text.splitlines()) <= 12
 
 
-def test_a_word_that_is_no_topic_gets_one_example_of_each() -> None:
-    page = help_page(Help("juggling"), Manners(ZoneInfo("Europe/Brussels"), DateOrder.DAY_MONTH, date(2026, 3, 2)))
-    assert all(examples[1] in page.text for examples in HELP.values())
-    assert max(len(row) for row in page.buttons) <= 4
+@pytest.mark.parametrize("word", [None, "juggling"])
+def test_without_a_topic_there_it_fits_a_phone(word: str | None) -> None:
+    page = help_page(Help(word), MANNERS)
+    assert page.text.splitlines()[:3] == ["Write it as you would say it", "3h workshop, 1h family", "in workshop"]
+    assert len(page.text.splitlines()) == 10
+    assert [tap.label for row in page.buttons for tap in row] == ["Hours", "Tasks", "Appointments", "Views", "Jobs", "Settings"]
+    assert max(len(row) for row in page.buttons) == 3
+
+
+def test_every_topic_is_at_most_two_taps_away() -> None:
+    first = leads_to(help_page(Help(None), MANNERS))
+    assert first | {topic for each in first for topic in leads_to(help_page(Help(each), MANNERS))} == HELP.keys()
+    assert all(len(leads_to(help_page(Help(topic), MANNERS))) <= 4 for topic in HELP)
+
+
+def leads_to(page: Message) -> set[str | None]:
+    """The topics of a page's buttons."""
+    return {tap.does.topic for row in page.buttons for tap in row if isinstance(tap.does, Show)}
 
 
 def test_remarks_are_about_topics_there_are() -> None:

@@ -11,6 +11,8 @@ from typing import Final
 from bot.rules.pay.periods import ANCHOR, ONE_DAY, pay_period_of
 from storage.records import BreakRule, Job, JobRate, Limit, OvertimeRules, PayPeriod, Rounding, Weekday
 
+SHORTEST_MONTH: Final = 28
+
 
 @dataclass(frozen=True, slots=True)
 class Rate:
@@ -41,7 +43,8 @@ class JobRules:
 
     ``week_starts`` is the workweek's; ``anchor`` any day of a first period of
     two or four weeks; ``payday_after`` how many days after a period's last one
-    it is paid, or None where nobody said. Without rounding, breaks, rates or
+    it is paid, or None where nobody said. ``month_starts`` is the day of the
+    month on which monthly periods begin. Without rounding, breaks, rates or
     overtime rules there are none.
     """
 
@@ -57,10 +60,11 @@ class JobRules:
     rates: tuple[Rate, ...] = ()
     currency: str = "EUR"
     overtime: OvertimeRules | None = None
+    month_starts: int = 1
 
     def period_of(self, day: date) -> tuple[date, date]:
         """First and last day of the job's pay period that holds ``day``."""
-        return pay_period_of(day, self.pay_period, self.week_starts, self.anchor)
+        return pay_period_of(day, self.pay_period, self.week_starts, self.anchor, self.month_starts)
 
     def period_before(self, day: date) -> tuple[date, date]:
         """The pay period before the one that holds ``day``."""
@@ -69,6 +73,17 @@ class JobRules:
     def payday_of(self, day: date) -> date | None:
         """The day on which the period that holds ``day`` is paid, where it is known."""
         return None if self.payday_after is None else self.period_of(day)[1] + timedelta(days=self.payday_after)
+
+
+def days_to(rules: JobRules, day_of_month: int) -> int | None:
+    """How many days after a period's last one that day of a month is; None where the number is not always the same.
+
+    So it is for months of pay alone, and for a day that every month has, behind their last one.
+    """
+    last = rules.month_starts - 1
+    if rules.pay_period is not PayPeriod.MONTHLY or not last < day_of_month <= SHORTEST_MONTH:
+        return None
+    return day_of_month - last
 
 
 def rules_of(job: Job, name: str, rates: Iterable[JobRate], week_starts: Weekday) -> JobRules:
@@ -89,6 +104,7 @@ def rules_of(job: Job, name: str, rates: Iterable[JobRate], week_starts: Weekday
         rates=tuple(Rate(each.since, each.per_hour) for each in rates),
         currency=job.currency,
         overtime=job.overtime,
+        month_starts=job.month_starts,
     )
 
 

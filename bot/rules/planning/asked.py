@@ -57,6 +57,8 @@ class Fixed:
     @property
     def taken(self) -> Span:
         """All the time that is not free because of it."""
+        if not self.minutes_before and not self.minutes_after:
+            return self.span
         return Span(self.span.starts - timedelta(minutes=self.minutes_before), self.span.ends + timedelta(minutes=self.minutes_after))
 
 

@@ -10,7 +10,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final, NamedTuple
 
-NEVER: Final = -1
+NEVER: Final = 1 << 30
+"""In place of a slot: later than any."""
+
 MOST_WET: Final = 100
 
 

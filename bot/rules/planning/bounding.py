@@ -14,12 +14,13 @@ they are not later than that. So outdoor ones are at best in the driest of them.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import reduce
+from itertools import accumulate
 from operator import or_
 from typing import Final
 
-from bot.rules.planning.board import NEVER, Board, Item
+from bot.rules.planning.board import NEVER, Board, Item, first_from, runs, starts_of
 
 Rest = tuple[int, ...]
 """How many slots of each item are still to be placed."""
@@ -29,31 +30,39 @@ DEAD: Final = -1
 
 
 class Bounding:
-    """The bounds on one board, whose items are in order of value, the highest first.
+    """The bounds on one board, whose items are in order of value, the highest first. ``per_lateness`` is what a slot later costs.
 
-    ``firsts`` says of each item where its next piece could start from a slot
-    on; ``per_lateness`` is what a slot later costs.
+    Here the free slots alone are counted, from 0, and sets of them are sets of
+    these numbers: so the earliest of them are mostly one stretch.
     """
 
-    def __init__(self, board: Board, firsts: Sequence[tuple[int, ...]], per_lateness: int) -> None:
-        self._free = board.free
-        self._prospects = [(item.value, first) for item, first in zip(board.items, firsts, strict=True)]
+    def __init__(self, board: Board, per_lateness: int) -> None:
         self._per_lateness = per_lateness
-        self._by_wetness = _by_wetness(board)
+        free, self._before = _counted(board.free, board.slots)
+        self._sums = list(accumulate(free, initial=0))
+        self._room = (1 << len(free)) - 1
+        firsts: dict[tuple[int, int], tuple[int, ...]] = {}
+        for item in board.items:
+            if (item.allowed, item.shortest) not in firsts:
+                firsts[item.allowed, item.shortest] = first_from(starts_of(item.allowed, item.shortest), board.slots)
+        self._prospects = [(item.value, firsts[item.allowed, item.shortest]) for item in board.items]
         self._outdoors = [index for index, item in enumerate(board.items) if item.outdoors]
-        self._dry = reduce(or_, (board.items[index].allowed for index in self._outdoors), 0)
-        self._classes = [_class(value, board.items) for value in sorted({item.value for item in board.items}, reverse=True)]
+        if self._outdoors:
+            dry = reduce(or_, (board.items[index].allowed for index in self._outdoors))
+            self._dry = sum(1 << number for number, slot in enumerate(free) if dry >> slot & 1)
+            self._by_wetness = _by_wetness([board.wet[slot] for slot in free])
+            self._classes = [_class(value, board.items) for value in sorted({item.value for item in board.items}, reverse=True)]
 
     def least(self, slot: int, rest: Rest) -> int:
         """At least what placing ``rest`` from ``slot`` on costs, or DEAD."""
         one = self._one_by_one(slot, rest)
-        if one == DEAD or not any(rest[index] for index in self._outdoors):
+        if one == DEAD or not self._outdoors or not any(rest[index] for index in self._outdoors):
             return one
         other = self._class_by_class(slot, rest)
         return DEAD if other == DEAD else max(one, other)
 
     def _one_by_one(self, slot: int, rest: Rest) -> int:
-        room = self._free
+        room, before, sums = self._room, self._before, self._sums
         late = 0
         for left, (value, firsts) in zip(rest, self._prospects, strict=True):
             if not left:
@@ -61,7 +70,8 @@ class Bounding:
             start = firsts[slot]
             if start == NEVER:
                 return DEAD
-            taken, slots_sum = earliest(room >> start << start, left)
+            start = before[start]
+            taken, slots_sum = earliest(room >> start << start, left, sums)
             if not taken:
                 return DEAD
             room ^= taken
@@ -69,13 +79,14 @@ class Bounding:
         return late * self._per_lateness
 
     def _class_by_class(self, slot: int, rest: Rest) -> int:
-        room, dry = self._free >> slot << slot, self._dry >> slot << slot
+        start = self._before[slot]
+        room, dry = self._room >> start << start, self._dry >> start << start
         before = sum_before = outdoors = indoors = late = wet = 0
         for value, outside, inside in self._classes:
-            here = sum(rest[index] for index in outside)
-            outdoors, indoors = outdoors + here, indoors + sum(rest[index] for index in inside)
-            in_dry, sum_in_dry = earliest(dry, outdoors)
-            others, sum_of_others = earliest(room & ~in_dry, indoors)
+            here = sum([rest[index] for index in outside])
+            outdoors, indoors = outdoors + here, indoors + sum([rest[index] for index in inside])
+            in_dry, sum_in_dry = earliest(dry, outdoors, self._sums)
+            others, sum_of_others = earliest(room & ~in_dry, indoors, self._sums)
             if (outdoors and not in_dry) or (indoors and not others):
                 return DEAD
             wet += self._driest((in_dry | others) & ~before & dry, here)
@@ -95,21 +106,37 @@ class Bounding:
         return total
 
 
-def earliest(room: int, wanted: int) -> tuple[int, int]:
-    """The ``wanted`` earliest slots of ``room`` and the sum of their numbers; none when there are fewer."""
+def earliest(room: int, wanted: int, sums: Sequence[int]) -> tuple[int, int]:
+    """The ``wanted`` earliest slots of ``room`` and the sum of their numbers; none when there are fewer.
+
+    ``sums`` has, for each number of slots from the first on, the sum of theirs.
+    """
     taken = total = 0
     while room and wanted:
         start = (room & -room).bit_length() - 1
-        run = room >> start
-        length = min(wanted, (~run & run + 1).bit_length() - 1)
-        stretch = (1 << length) - 1 << start
+        run, length, stretch = room >> start, wanted, (1 << wanted) - 1
+        if run & stretch != stretch:
+            length = (~run & run + 1).bit_length() - 1
+            stretch = (1 << length) - 1
+        stretch <<= start
         taken |= stretch
-        total += length * (start + start + length - 1) // 2
-        wanted -= length
-        if not wanted:
+        total += sums[start + length] - sums[start]
+        if length == wanted:
             return taken, total
+        wanted -= length
         room ^= stretch
     return 0, 0
+
+
+def _counted(free: int, slots: int) -> tuple[list[int], list[int]]:
+    """The free slots, and for each slot, and for the end, how many of them are before it."""
+    found: list[int] = []
+    before: list[int] = []
+    for start, end in runs(free):
+        before += [len(found)] * (start - len(before))
+        before += range(len(found), len(found) + end - start)
+        found += range(start, end)
+    return found, before + [len(found)] * (slots + 1 - len(before))
 
 
 def _class(value: int, items: Sequence[Item]) -> tuple[int, tuple[int, ...], tuple[int, ...]]:
@@ -118,9 +145,9 @@ def _class(value: int, items: Sequence[Item]) -> tuple[int, tuple[int, ...], tup
     return value, tuple(each for each in indexes if items[each].outdoors), tuple(each for each in indexes if not items[each].outdoors)
 
 
-def _by_wetness(board: Board) -> tuple[tuple[int, int], ...]:
+def _by_wetness(wet: Iterable[int]) -> tuple[tuple[int, int], ...]:
     """The slots of each wetness, the driest first."""
     levels: dict[int, int] = {}
-    for slot, wetness in enumerate(board.wet):
+    for slot, wetness in enumerate(wet):
         levels[wetness] = levels.get(wetness, 0) | 1 << slot
     return tuple(sorted(levels.items()))

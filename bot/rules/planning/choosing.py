@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from heapq import heappop, heappush
 from itertools import groupby
 
-from bot.rules.planning.board import NEVER, Board, Item, first_from, starts_of
+from bot.rules.planning.board import Board, Item, starts_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,15 +26,28 @@ def choices(board: Board, possible: int) -> Iterator[tuple[int, ...]]:
     could take its place and is as good in everything, and two that do not go
     together.
     """
-    for _, equal in groupby(_best_first(board, possible), key=lambda choice: choice.worth):
+    clashing = _clashing(board)
+    groups = groupby(_best_first(board, possible, clashing), key=lambda choice: choice.worth)
+    if _fits(board, possible, clashing):
+        # Everything is worth more than anything less: this is the first group, and usually no other is asked for.
+        yield (possible,)
+        next(groups)
+    for _, equal in groups:
         yield tuple(choice.items for choice in equal)
 
 
-def _best_first(board: Board, possible: int) -> Iterator[Choice]:
+def _fits(board: Board, possible: int, clashing: Sequence[int]) -> bool:
+    """Whether the slots that may be filled are enough for all that is possible, and no two of it clash."""
+    wanted = [index for index in range(len(board.items)) if possible >> index & 1]
+    enough = sum(board.items[index].length for index in wanted) <= board.capacity
+    return enough and not any(clashing[index] & possible for index in wanted)
+
+
+def _best_first(board: Board, possible: int, clashing: Sequence[int]) -> Iterator[Choice]:
     """Best first over the items in turn, each in or out; the bound is the knapsack of those still undecided."""
     worths = _worths(board.items)
     most = _knapsack(board.items, worths, board.capacity)
-    clashing, worse = _clashing(board), _worse(board.items)
+    worse = _worse(board.items)
     # The worth still possible (negative), the next item, the room left, the worth so far, those in, those that must stay out.
     waiting = [(-most[0][board.capacity], 0, board.capacity, 0, 0, ~possible)]
     while waiting:
@@ -68,19 +81,18 @@ def _knapsack(items: Sequence[Item], worths: Sequence[int], capacity: int) -> li
 
 def _clashing(board: Board) -> list[int]:
     """For each item those that do not go together with it, as bits: neither can follow the other, or both have too few slots."""
-    firsts = [first_from(starts_of(item.allowed, item.shortest), board.slots) for item in board.items]
-    clashing = [0] * len(board.items)
-    for one, first in enumerate(board.items):
-        for other, second in enumerate(board.items[:one]):
-            follows = _follows(first, firsts[one], firsts[other]) or _follows(second, firsts[other], firsts[one])
+    items = board.items
+    starts = [starts_of(item.allowed, item.shortest) for item in items]
+    soonest_ends = [(each & -each).bit_length() - 1 + item.shortest for each, item in zip(starts, items, strict=True)]
+    latest_starts = [each.bit_length() - 1 for each in starts]
+    clashing = [0] * len(items)
+    for one, first in enumerate(items):
+        for other, second in enumerate(items[:one]):
+            follows = soonest_ends[one] <= latest_starts[other] or soonest_ends[other] <= latest_starts[one]
             if not follows or (first.allowed | second.allowed).bit_count() < first.length + second.length:
                 clashing[one] |= 1 << other
                 clashing[other] |= 1 << one
     return clashing
-
-
-def _follows(earlier: Item, firsts: Sequence[int], firsts_of_later: Sequence[int]) -> bool:
-    return firsts[0] != NEVER and firsts_of_later[firsts[0] + earlier.shortest] != NEVER
 
 
 def _worse(items: Sequence[Item]) -> list[int]:

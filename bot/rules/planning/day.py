@@ -47,10 +47,10 @@ def plan_day(day: OpenDay) -> DayPlan:
     solution = solve(board)
     pieces = solution.pieces
     blocks = tuple(Block(day.wanted[piece.item].key, grid.span(piece.start, piece.length)) for piece in pieces)
-    left_out = [wanted for wanted in day.wanted if all(block.key != wanted.key for block in blocks)]
+    in_plan = {block.key for block in blocks}
     return DayPlan(
         blocks=tuple(sorted((*blocks, *day.kept), key=lambda block: block.span.starts)),
-        unplaced=tuple(Unplaced(wanted.key, remedies(day, blocks, wanted)) for wanted in left_out),
+        unplaced=tuple(Unplaced(wanted.key, remedies(day, blocks, wanted)) for wanted in day.wanted if wanted.key not in in_plan),
         objective=measured(board, pieces),
         proven=solution.proven,
         minutes_left=(board.capacity - sum(piece.length for piece in pieces)) * STEP_MINUTES,

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import UTC, datetime
-from functools import reduce
-from operator import or_
+from datetime import UTC, datetime, timedelta
 from typing import Final, NamedTuple
 
 from bot.rules.free_hours import minutes_to_fill
-from bot.rules.planning.asked import STEP, STEP_MINUTES, OpenDay, Sky, Wanted
+from bot.rules.planning.asked import STEP, STEP_MINUTES, OpenDay, Sky, Sort, Wanted
 from bot.rules.planning.board import Board, Item, slots_between
 from bot.rules.spans import Span, Timed
 
 UNKNOWN_WETNESS: Final = 50  # Percent; common practice, no source: as likely wet as dry.
 EPOCH: Final = datetime(1970, 1, 1, tzinfo=UTC)
+STEPS_A_DAY: Final = timedelta(days=1) // STEP
+STEP_SECONDS: Final = STEP // timedelta(seconds=1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,17 +27,20 @@ class Grid:
 
     def inside(self, span: Timed) -> int:
         """The slots that lie wholly in ``span``."""
-        first = max(0, -((self.starts - span.starts) // STEP))
-        return slots_between(first, min(self.slots, (span.ends - self.starts) // STEP))
+        return slots_between(max(0, -_steps(self.starts - span.starts)), min(self.slots, _steps(span.ends - self.starts)))
 
     def touched(self, spans: Iterable[Timed]) -> int:
         """The slots that share any time with ``spans``."""
-        return reduce(or_, (slots_between(*self.reach(span)) for span in spans if span.starts < span.ends), 0)
+        touched = 0
+        for span in spans:
+            if span.starts < span.ends:
+                touched |= slots_between(*self.reach(span))
+        return touched
 
     def reach(self, span: Timed) -> tuple[int, int]:
         """The first slot that shares time with ``span``, and the one after the last."""
-        first = max(0, (span.starts - self.starts) // STEP)
-        return first, max(first, min(self.slots, -((self.starts - span.ends) // STEP)))
+        first = max(0, _steps(span.starts - self.starts))
+        return first, max(first, min(self.slots, -_steps(self.starts - span.ends)))
 
     def span(self, start: int, length: int) -> Span:
         """The time of ``length`` slots from ``start`` on."""
@@ -46,8 +49,13 @@ class Grid:
 
 def grid_of(window: Span) -> Grid:
     """The full quarters of an hour in ``window``."""
-    starts = EPOCH - (window.starts - EPOCH) // -STEP * STEP
-    return Grid(starts, max(0, (window.ends - starts) // STEP))
+    starts = window.starts + (EPOCH - window.starts) % STEP
+    return Grid(starts, max(0, _steps(window.ends - starts)))
+
+
+def _steps(length: timedelta) -> int:
+    """How many steps it has, rounded down: what ``length // STEP`` says, at half its price, as a day asks it often."""
+    return length.days * STEPS_A_DAY + length.seconds // STEP_SECONDS
 
 
 def slots_for(minutes: int) -> int:
@@ -74,9 +82,11 @@ def open_slots(day: OpenDay, grid: Grid) -> Room:
 def laid_out(day: OpenDay, grid: Grid) -> Board:
     """The board of ``day``: the items in the order of what is wanted."""
     free, capacity = open_slots(day, grid)
-    dry = ~grid.touched(sky.span for sky in day.skies if not sky.dry)
+    # What the sky does matters to nothing else.
+    skies = day.skies if any(wanted.outdoors for wanted in day.wanted) else ()
+    dry = ~grid.touched(sky.span for sky in skies if not sky.dry)
     items = tuple(_item(wanted, grid, free, dry) for wanted in day.wanted)
-    return Board(grid.slots, free, capacity, _wetness(day.skies, grid), items)
+    return Board(grid.slots, free, capacity, _wetness(skies, grid), items)
 
 
 def _item(wanted: Wanted, grid: Grid, free: int, dry: int) -> Item:
@@ -89,7 +99,7 @@ def _item(wanted: Wanted, grid: Grid, free: int, dry: int) -> Item:
         # What does not hold two pieces cannot be split.
         shortest=smallest if 2 * smallest <= length else length,
         allowed=allowed & dry if wanted.outdoors else allowed,
-        routine=wanted.sort is wanted.sort.ROUTINE,
+        routine=wanted.sort is Sort.ROUTINE,
         outdoors=wanted.outdoors,
     )
 

@@ -13,14 +13,14 @@ large smallest share, may have millions; nobody waits for those, so after
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from heapq import heappop, heappush
 from itertools import count
 from typing import Final
 
 from bot.rules.planning.week_board import Pair, Shares, WeekBoard
-from bot.rules.planning.week_flow import Case, Prices, cheapest, prices_of
+from bot.rules.planning.week_flow import Case, Flow, cheapest
 
 MOST_CASES: Final = 2000
 """About two seconds. Common practice, no source."""
@@ -28,37 +28,32 @@ MOST_CASES: Final = 2000
 
 def share_out(board: WeekBoard, most_cases: int = MOST_CASES) -> Shares:
     """The best plan of ``board`` by ``week_objective``; not ``proven`` if that took more cases than ``most_cases``."""
-    prices = prices_of(board)
     order = count()
-    waiting: list[tuple[int, int, Case, Shares]] = []
-    cases: tuple[Case, ...] = (Case(),)
+    every_day = range(len(board.rooms))
+    everything = cheapest(board, _with_usable(board, _with_what_is_full(board, Case(board.rooms)), every_day))
+    waiting: list[tuple[int, int, Flow]] = [(everything.cost, next(order), everything)]
+    # The case in which nothing is placed is always possible, so something waits until the best is found.
     while True:
-        for case in (_with_what_is_full(board, case) for case in cases):
-            found = _cheapest(board, prices, case)
-            if found is not None:
-                heappush(waiting, (found[0], next(order), case, found[1]))
-        # The case in which nothing is placed is always possible, so something waits until the best is found.
-        _, looked_into, case, shares = heappop(waiting)
-        cases = _split(board, case, shares)
+        _, looked_into, flow = heappop(waiting)
+        shares = flow.shares
+        cases = _split(board, flow.case, shares)
         if not cases:
             return shares
         if looked_into >= most_cases:
-            return _without_small_shares(board, prices, case, shares)
+            return _without_small_shares(board, flow.case, shares)
+        for case in cases:
+            full = _with_what_is_full(board, case)
+            found = flow.within(_with_usable(board, full, _days_settled(flow.case, full)))
+            if found is not None:
+                heappush(waiting, (found.cost, next(order), found))
 
 
-def _cheapest(board: WeekBoard, prices: Prices, case: Case) -> tuple[int, Shares] | None:
-    rooms = tuple(_usable(board, case, day) for day in range(len(board.rooms)))
-    return cheapest(board, prices, case, rooms)
-
-
-def _without_small_shares(board: WeekBoard, prices: Prices, case: Case, shares: Shares) -> Shares:
+def _without_small_shares(board: WeekBoard, case: Case, shares: Shares) -> Shares:
     """A possible plan near ``shares``: what is too small is given up, until nothing is."""
-    nothing = case.nothing
+    case = Case(board.rooms, case.nothing)
     while small := _too_small(board, shares):
-        nothing |= set(small)
-        found = _cheapest(board, prices, Case(nothing))
-        assert found is not None
-        shares = found[1]
+        case = _with_usable(board, replace(case, nothing=case.nothing | set(small)), range(len(board.rooms)))
+        shares = cheapest(board, case).shares
     return replace(shares, proven=False)
 
 
@@ -71,7 +66,7 @@ def _split(board: WeekBoard, case: Case, shares: Shares) -> tuple[Case, ...]:
     too_little = [index for index in range(len(smallest)) if 0 < shares.of_goal(index) < smallest[index]]
     if too_little:
         goal = max(too_little, key=lambda index: smallest[index])
-        nowhere = {(goal, day) for day in range(len(board.rooms))}
+        nowhere = {(goal, day) for day in range(board.portions[goal].first, board.portions[goal].last + 1)}
         return replace(case, somewhere=case.somewhere | {goal}), replace(case, nothing=case.nothing | nowhere)
     too_small = _too_small(board, shares)
     if not too_small:
@@ -93,6 +88,19 @@ def _with_what_is_full(board: WeekBoard, case: Case) -> Case:
         goals[goal] += board.portions[goal].smallest
     full = {pair for pair in _undecided(board, case) if not _fits(board, pair, days, goals)}
     return replace(case, nothing=case.nothing | full)
+
+
+def _days_settled(before: Case, case: Case) -> set[int]:
+    """The days of which the case settles more than the one before it: what is usable of the others stays the same."""
+    return {day for _, day in (case.nothing - before.nothing) | (case.enough - before.enough)}
+
+
+def _with_usable(board: WeekBoard, case: Case, days: Iterable[int]) -> Case:
+    """The case, with no more of ``days`` than is usable."""
+    rooms = list(case.rooms)
+    for day in days:
+        rooms[day] = _usable(board, case, day)
+    return replace(case, rooms=tuple(rooms))
 
 
 def _undecided(board: WeekBoard, case: Case) -> Iterator[Pair]:

@@ -59,17 +59,12 @@ def _back_to(trail: Trail, piece: Piece) -> list[Piece]:
     return []
 
 
-def betters(items: Sequence[Item]) -> tuple[tuple[int, ...], ...]:
-    """For each item those that come before it wherever both are placed: as long, in the same slots, and worth more.
+def kinds(items: Sequence[Item]) -> tuple[int, ...]:
+    """For each item the first of its kind: as long, in the same slots, in one piece. As items are in order of value, that is worth no less.
 
-    Of those worth the same, the ones named earlier. They could change places.
+    So it comes before the others wherever they are placed: they could change places.
     """
+    first: dict[tuple[int, int, bool], int] = {}
     return tuple(
-        tuple(other for other, rival in enumerate(items) if _alike(rival, item) and (-rival.value, other) < (-item.value, index))
-        for index, item in enumerate(items)
+        first.setdefault((item.length, item.allowed, item.outdoors), index) if item.whole else index for index, item in enumerate(items)
     )
-
-
-def _alike(one: Item, other: Item) -> bool:
-    shape = (one.length, one.allowed, one.outdoors)
-    return one.whole and other.whole and shape == (other.length, other.allowed, other.outdoors)

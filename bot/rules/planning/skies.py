@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from bot.rules.planning.asked import Sky
-from bot.rules.spans import Span, overlap
-from bot.rules.weather import HOUR, Forecast, ForecastHour, hours_around, is_wet
+from bot.rules.spans import Span
+from bot.rules.weather import HOUR, Forecast, ForecastHour, hours_during, is_wet
 
 
 def skies_of(forecast: Forecast, window: Span) -> tuple[Sky, ...]:
@@ -13,21 +15,16 @@ def skies_of(forecast: Forecast, window: Span) -> tuple[Sky, ...]:
     An hour is dry unless it would be a wet spell by itself: see
     ``weather.is_wet``.
     """
-    return tuple(
-        _sky(hour) for hour in hours_around(forecast, window.starts, window.ends) if _says_something(hour) and overlap(_span(hour), window)
-    )
+    return tuple(_sky(hour) for hour in hours_during(forecast, window.starts, window.ends) if _says_something(hour))
 
 
 def _says_something(hour: ForecastHour) -> bool:
     return hour.wet_chance is not None or hour.millimetres is not None
 
 
-def _span(hour: ForecastHour) -> Span:
-    # What a forecast says of rain is said of the hour that ends at its instant.
-    return Span(hour.at - HOUR, hour.at)
-
-
+# Everyone at a place has the same hours.
+@lru_cache(maxsize=1024)
 def _sky(hour: ForecastHour) -> Sky:
     dry = not is_wet(hour)
     unknown = 0 if dry else 100
-    return Sky(_span(hour), unknown if hour.wet_chance is None else round(hour.wet_chance), dry)
+    return Sky(Span(hour.at - HOUR, hour.at), unknown if hour.wet_chance is None else round(hour.wet_chance), dry)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from bot.rules.planning.arranging import MOST_STATES, Arranging
-from bot.rules.planning.board import Board, Piece
+from bot.rules.planning.board import Board, Piece, starts_of
 from bot.rules.planning.choosing import choices
 
 
@@ -23,10 +24,20 @@ def solve(board: Board, most_states: int = MOST_STATES) -> Solution:
     The choices are tried from the worthiest down; the first that can be
     arranged is the best, and of equally worthy ones all are arranged together.
     """
+    if len(board.items) <= 1 and all(item.whole for item in board.items):
+        return Solution(tuple(_at_its_earliest(board)))
     order = sorted(range(len(board.items)), key=lambda index: -board.items[index].value)
     arranging = Arranging(replace(board, items=tuple(board.items[index] for index in order)), most_states)
     pieces = _best(arranging)
-    return Solution(tuple(piece._replace(item=order[piece.item]) for piece in pieces), arranging.proven)
+    return Solution(tuple(Piece(order[piece.item], piece.start, piece.length) for piece in pieces), arranging.proven)
+
+
+def _at_its_earliest(board: Board) -> Iterator[Piece]:
+    """What is alone and in one piece: no place is better than the earliest."""
+    for index, item in enumerate(board.items):
+        starts = starts_of(item.allowed, item.length)
+        if starts and item.length <= board.capacity:
+            yield Piece(index, (starts & -starts).bit_length() - 1, item.length)
 
 
 def _best(arranging: Arranging) -> tuple[Piece, ...]:

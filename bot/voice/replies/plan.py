@@ -47,7 +47,7 @@ class PlanMade(Reply):
 
 @dataclass(frozen=True, slots=True)
 class PlanAccepted(Reply):
-    """The plan as it stands; ``pushed`` is what went to the next day.
+    """The plan as it stands; ``pushed`` is what went to the next day, ``skipped`` what left the plan and comes again by itself.
 
     It was made ``anew`` where hours of what was accepted were past; ``left_out`` is what found no hours then.
     """
@@ -57,6 +57,7 @@ class PlanAccepted(Reply):
     pushed: str | None = None
     anew: bool = False
     left_out: tuple[LeftOut, ...] = ()
+    skipped: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

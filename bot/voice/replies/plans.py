@@ -78,7 +78,10 @@ class CommitmentKept(Reply):
 
 @dataclass(frozen=True, slots=True)
 class DayOffOffered(Reply):
-    """What a day holds on which the person is off: shifts of paid work, other commitments, those of calendars, open tasks."""
+    """What a day holds on which the person is off: shifts of paid work, other commitments, those of calendars, open tasks.
+
+    ``over`` where the day is past; a ``sick`` day is noted.
+    """
 
     day: date
     sick: bool
@@ -86,6 +89,7 @@ class DayOffOffered(Reply):
     others: tuple[Occurrence, ...]
     elsewhere: tuple[Occurrence, ...]
     tasks: tuple[Task, ...]
+    over: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,8 +67,8 @@ class Refusal(Reply):
         "changed since", "bad value", "no such setting", "button gone", "already chosen", "file not read", "too long", "no such section",
         "past commitment", "nothing that day", "calendar there", "no such calendar", "no link", "went wrong", "edited since",
         "most below least", "no later hour", "not planned", "nothing planned", "nothing waits", "nothing but break", "not free then",
-        "category used", "no job", "no jobs", "job there", "no such step", "break too long", "limits fall", "no payday",
-        "name taken", "too long a name", "carried on since",
+        "category used", "no job", "no jobs", "job there", "new job not read", "no such step", "break too long", "limits fall", "no payday",
+        "name taken", "too long a name", "carried on since", "payday moves",
         "no such routine", "no such target", "on the way then", "which commitment", "several under a number", "week not accepted",
     ]  # fmt: skip
     about: str = ""

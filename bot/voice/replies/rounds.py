@@ -57,7 +57,7 @@ class TasksOfWeek:
 class Recap(Reply):
     """The week that ends, or ``so_far`` as it stands. ``weather`` is None where nothing of it was kept.
 
-    The ``whole`` names all planned hours that were not noted.
+    The ``whole`` names all planned hours that were not noted. ``sick`` are the days on which the person was.
     """
 
     first: date
@@ -74,6 +74,7 @@ class Recap(Reply):
     work: WorkNotes = NOTHING_TO_NOTE
     so_far: bool = False
     whole: bool = False
+    sick: tuple[date, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +86,10 @@ class WeekAhead(Reply):
 
 @dataclass(frozen=True, slots=True)
 class MonthRecap(Reply):
-    """The month that ends, or ``so_far`` as it stands, its hours beside those of the month before."""
+    """The month that ends, or ``so_far`` as it stands, its hours beside those of the month before.
+
+    ``to_come`` are the planned minutes that are still ahead, by category.
+    """
 
     month: date
     hours: tuple[CategoryHours, ...]
@@ -94,3 +98,4 @@ class MonthRecap(Reply):
     before: tuple[date, date] | None = None
     late: bool = False
     so_far: bool = False
+    to_come: tuple[tuple[str, int], ...] = ()

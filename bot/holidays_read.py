@@ -7,6 +7,7 @@ else is imported here, so that a process of its own is quick to start.
 from __future__ import annotations
 
 from datetime import date
+from functools import lru_cache
 from typing import TypeAlias
 
 ENGLISH = ("en_US", "en_GB")
@@ -23,15 +24,19 @@ class HolidaysUnknown(LookupError):
         self.subdivision = subdivision
 
 
-def read_holidays(country: str, subdivision: str | None, first: int, last: int) -> Named:
-    """The days and names of the years ``first`` to ``last``, in order, in English where there is one. Raises HolidaysUnknown."""
+@lru_cache(maxsize=1024)
+def read_holidays(country: str, year: int, subdivision: str | None = None) -> Named:
+    """The days and names of the year, in order, in English where there is one; two that fall on one day are named together.
+
+    Raises HolidaysUnknown.
+    """
     import holidays
 
     try:
-        known = holidays.country_holidays(country.upper(), subdiv=subdivision, years=range(first, last + 1))
+        known = holidays.country_holidays(country.upper(), subdiv=subdivision, years=year)
     except NotImplementedError as error:
         raise HolidaysUnknown(country, subdivision) from error
     english = next((language for language in ENGLISH if language in known.supported_languages), None)
     if english is not None:
-        known = holidays.country_holidays(country.upper(), subdiv=subdivision, years=known.years, language=english)
+        known = holidays.country_holidays(country.upper(), subdiv=subdivision, years=year, language=english)
     return tuple((day, known[day]) for day in sorted(known))

@@ -1,0 +1,28 @@
+"""Rows that take the place of the one with the same key."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sqlalchemy import Insert
+from sqlalchemy.ext.compiler import compiles
+from sqlalchemy.sql.compiler import SQLCompiler
+
+
+class Put(Insert):
+    """Keeps a row, in place of an earlier one with the same key.
+
+    SQLAlchemy has a statement of each kind of database for it, though both say it in the same words:
+    sqlite.org/lang_upsert.html, postgresql.org/docs/current/sql-insert.html.
+    """
+
+    inherit_cache = True
+
+
+@compiles(Put)
+def _said(put: Put, compiler: SQLCompiler, **options: Any) -> str:
+    name = compiler.preparer.format_column
+    key = ", ".join(name(each) for each in put.table.primary_key)
+    rest = ", ".join(f"{name(each)} = excluded.{name(each)}" for each in put.table.c if not each.primary_key)
+    inserted = compiler.visit_insert(put, **options)  # type: ignore[no-untyped-call]
+    return f"{inserted} ON CONFLICT ({key}) DO UPDATE SET {rest}"
