@@ -240,12 +240,12 @@ def which_hours(reply: WhichHours, manners: Manners) -> Message:
     page.line(f"{title_text(reply.category)}, {manners.day(reply.day)}: {len(reply.there)} entries, {together} in all.")
     page.line(f"Which of them is {hours_text(reply.said.minutes or 0)}?")
     named = replace(reply.said, of_category=reply.category, of_day=reply.day)
-    taps = [Tap(clipped(_as_noted(each, manners), LONGEST_ENTRY), replace(named, id=each.id), True) for each in reply.there]
+    taps = [Tap(clipped(as_noted(each, manners), LONGEST_ENTRY), replace(named, id=each.id), True) for each in reply.there]
     taps.append(Tap(f"{hours_text(reply.said.minutes or 0)} in all", replace(named, in_all=True), True))
     return page.message(rows_of(taps, 1))
 
 
-def _as_noted(stint: Stint, manners: Manners) -> str:
+def as_noted(stint: Stint, manners: Manners) -> str:
     """ "13:00–15:00: 2 h, essay": its times where they are known, and its note."""
     hours = hours_text(stint.minutes)
     timed = f"{manners.span(stint.starts, stint.ends)}: {hours}" if stint.starts and stint.ends else hours
