@@ -9,7 +9,7 @@ from bot.actions.amending import amend
 from bot.actions.as_planned import as_planned
 from bot.actions.calendars import add_calendar, change_calendar, mark_events
 from bot.actions.clock import clock_in, clock_out
-from bot.actions.commitments import add_commitment, cancel, move
+from bot.actions.commitments import cancel
 from bot.actions.day_plan import accept_plan, later, make_plan, not_today, place, swap
 from bot.actions.days_off import day_off
 from bot.actions.goals import add_goal
@@ -26,6 +26,7 @@ from bot.actions.job_rules import (
     set_rounding,
 )
 from bot.actions.lengths import LONGEST, is_too_long
+from bot.actions.moving import add_or_move, move
 from bot.actions.own_categories import drop_category, rename_category
 from bot.actions.refused import Stopped, refused
 from bot.actions.routines import add_routine, drop_routine, drop_target, set_target
@@ -58,7 +59,7 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     m.Push: push,
     m.AddTask: add_task,
     m.AddGoal: add_goal,
-    m.AddCommitment: add_commitment,
+    m.AddCommitment: add_or_move,
     m.Move: move,
     m.Cancel: cancel,
     m.AddRoutine: add_routine,

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, time, timedelta
+from datetime import date, datetime, time, timedelta
 
-from bot.actions.hours import check_past, clashes_of, item_of, log, stint_of
+from bot.actions.hours import AHEAD, check_past, clashes_of, item_of, log, stint_of
 from bot.actions.naming import category_name, category_named
 from bot.actions.refused import Stopped, refused
 from bot.actions.today import today
 from bot.language.meaning import Amend, Log, SaidStint
-from bot.rules.local_time import local
+from bot.rules.local_time import instant_shown, local
 from bot.voice.manners import manners_of, title_text
-from bot.voice.replies import HoursClash, Logged, Question, Reply
+from bot.voice.replies import HoursClash, Logged, Question, Reply, WhichHours
 from storage.desk import Desk
 from storage.records import Stint
 
@@ -31,6 +31,9 @@ FRESH = timedelta(hours=12)
 JUST_NOW = timedelta(minutes=15)
 """How long whatever was done since; common practice, no source."""
 
+LONGEST = timedelta(hours=16)
+"""More hours in one stretch were hardly meant; common practice, no source."""
+
 MOST_ASKED = 3
 DAY_MINUTES = 24 * 60
 HALF_DAY = 12
@@ -38,6 +41,8 @@ HALF_DAY = 12
 
 def amend(desk: Desk, said: Amend) -> Reply:
     """Corrects the stint meant; one that is so already is only told again. Raises Stopped with buttons where it may be either of two."""
+    if said.in_all:
+        return _in_all(desk, said)
     stint = _stint_meant(desk, said)
     if stint is None:
         raise refused("no hours to correct")
@@ -91,8 +96,9 @@ def _is_fresh(desk: Desk, stint: Stint) -> bool:
 def _which(desk: Desk, said: Amend) -> tuple[Amend, ...]:
     """The correction of each of the hours that were noted last, the latest first."""
     noted = sorted(desk.stints.between(today(desk) - LOOK_BACK, today(desk)), key=lambda each: each.id, reverse=True)
-    latest = desk.stints.latest()
-    found = noted[:MOST_ASKED] or ([latest] if latest else [])
+    found = noted[:MOST_ASKED]
+    if not found:
+        raise refused("no hours to correct")
     return tuple(replace(said, of_category=category_name(desk, each.category_id), of_day=each.day, id=each.id) for each in found)
 
 
@@ -115,7 +121,18 @@ def _of(desk: Desk, said: Amend) -> Stint:
     names = dict.fromkeys(category_name(desk, each.category_id) for each in there)
     if len(names) > 1:
         raise Stopped(Question(tuple(replace(said, of_category=name) for name in names)))
+    if len(there) > 1 and said.minutes is not None and not (said.start or said.end):
+        raise Stopped(WhichHours(said, category_name(desk, there[0].category_id) or "", there[0].day, tuple(there)))
     return _fitting(desk, there, said)
+
+
+def _in_all(desk: Desk, said: Amend) -> Logged:
+    """The minutes are those of the category on that day together: its first hours become all of them."""
+    first, *others = stints_there(desk, said.of_category, said.of_day)
+    for each in others:
+        desk.stints.remove(each.id)
+    words = _amended(desk, first, replace(said, break_minutes=0))
+    return Logged((item_of(desk, desk.stints.change(replace(stint_of(desk, words), id=first.id, note=None))),), corrected=True)
 
 
 def stints_there(desk: Desk, category: str | None, day: date | None) -> list[Stint]:
@@ -156,14 +173,26 @@ def _ways(desk: Desk, stint: Stint, said: Amend) -> tuple[Amend, ...]:
 
 
 def _in_its_half(desk: Desk, stint: Stint, said: Amend) -> Amend:
-    """One end alone in the half of the day in which it is near the end that it corrects: no, until 8 of 13:00–19:30 is 20:00."""
+    """One end alone in the half of the day in which it is near the end that it corrects: no, until 8 of 13:00–19:30 is 20:00.
+
+    An end that cannot be yet, or would be half a day too late, is in the other half: no, until 2:30 of 18:00–01:30.
+    """
     if stint.starts is None or stint.ends is None or (said.start is None) == (said.end is None):
         return said
     at, old = said.start or said.end or time(), local(stint.starts if said.start else stint.ends, desk.person.zone).time()
     other = at.replace(hour=(at.hour + HALF_DAY) % 24)
-    if at.hour > HALF_DAY or _gap(other, old) > NEAR:
+    near = at.hour <= HALF_DAY and _gap(other, old) <= NEAR
+    if not near and (said.end is None or _may_end(desk, stint.starts, at) or not _may_end(desk, stint.starts, other)):
         return said
     return replace(said, start=other) if said.start else replace(said, end=other)
+
+
+def _may_end(desk: Desk, starts: datetime, at: time) -> bool:
+    """Whether hours that began then have ended at the first such time after it, and are not too many to be true."""
+    zone = desk.person.zone
+    day = local(starts, zone).date()
+    ends = next((each for each in (instant_shown(day + timedelta(days=ahead), at, zone) for ahead in (0, 1)) if each > starts), starts)
+    return starts < ends <= min(desk.now + AHEAD, starts + LONGEST)
 
 
 def _as_time(minutes: int | None) -> time | None:

@@ -42,7 +42,7 @@ def _meant(desk: Desk, said: AsPlanned) -> list[Planned]:
     """Commitments and accepted blocks of the day; of today what ran in from yesterday, too."""
     blocks = [block for block in desk.blocks.on(said.day) if block.accepted]
     here: list[Planned] = [each for each in busy_on(desk, said.day) if each.day == said.day or said.day == today(desk)]
-    planned = [each for each in (*here, *blocks) if each.category_id is not None]
+    planned = [each for each in (*here, *blocks) if each.category_id is not None or said.words is not None]
     if said.category is not None:
         planned = [each for each in planned if each.category_id == category_id(desk, said.category)]
     if said.words is not None:

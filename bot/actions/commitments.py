@@ -1,4 +1,4 @@
-"""What is fixed in time: add, move, cancel."""
+"""What is fixed in time: added, cancelled, found by its words."""
 
 from __future__ import annotations
 
@@ -6,24 +6,20 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
-from bot.actions.agenda import agenda, titled_on
-from bot.actions.amending import amend, stints_there
-from bot.actions.coming_days import coming_days, which_to_move
+from bot.actions.agenda import agenda
+from bot.actions.coming_days import coming_days
 from bot.actions.matching import best_match
 from bot.actions.naming import category_id, category_name
-from bot.actions.picking import names_open_task
 from bot.actions.refused import Stopped, refused
-from bot.actions.tasks import push
 from bot.actions.today import today
-from bot.language.meaning import AddCommitment, Amend, Cancel, Meaning, Move, Push
-from bot.language.pick import Pick
+from bot.language.meaning import AddCommitment, Cancel, Meaning
 from bot.rules.calendar_commitments import CalendarCommitment
 from bot.rules.load import clashing, lighter_days, load_of, outside_waking
 from bot.rules.local_time import day_bounds, instant_of, local
-from bot.rules.occurrences import nominal_length, own_day, times_from
+from bot.rules.occurrences import own_day
 from bot.rules.weeks import days_from, last_of_week, week_days
 from bot.voice.manners import manners_of
-from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnlyThere, OnOtherDays, Question, Reply, WhereTo
+from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnlyThere, OnOtherDays, Question, Reply
 from storage.desk import Desk
 from storage.records import Commitment, Occurrence
 
@@ -33,7 +29,6 @@ USUAL_LENGTH = timedelta(hours=1)
 MOST_LIGHTER = 3
 """Lighter days offered at once, the fewest commitments first."""
 
-A_WEEK = timedelta(days=7)
 MOST_OTHERS = 3
 LOOK_AHEAD = timedelta(days=120)
 """How far ahead a commitment is looked for by its words."""
@@ -41,11 +36,7 @@ LOOK_AHEAD = timedelta(days=120)
 
 def add_commitment(desk: Desk, said: AddCommitment) -> Reply:
     """Keeps a commitment. Without a start it is for all of the day; without an end it is an hour long."""
-    there = titled_on(desk, said.day, said.title) if said.instead else None
-    if there is not None:
-        moved = move(desk, Move(None, said.day, said.start, said.end, from_day=said.day, id=there.commitment.id))
-        return replace(moved, beside=replace(said, instead=False)) if isinstance(moved, CommitmentKept) else moved
-    starts, ends = _instants(desk, said.day, said.start, said.end)
+    starts, ends = instants_of(desk, said.day, said.start, said.end)
     commitment = desk.commitments.add(
         Commitment(
             0,
@@ -62,11 +53,11 @@ def add_commitment(desk: Desk, said: AddCommitment) -> Reply:
             minutes_after=said.minutes_after,
         )
     )
-    kept = _kept(desk, commitment, said.day, "added", end_assumed=said.start is not None and said.end is None)
+    kept = kept_words(desk, commitment, said.day, end_assumed=said.start is not None and said.end is None)
     return replace(kept, only=coming_days(desk, commitment, said.day)) if said.loose else kept
 
 
-def _instants(desk: Desk, day: date, start: time | None, end: time | None) -> tuple[datetime, datetime]:
+def instants_of(desk: Desk, day: date, start: time | None, end: time | None) -> tuple[datetime, datetime]:
     """UTC start and end; an end that is not after the start is on the next day."""
     zone = desk.person.zone
     if start is None:
@@ -77,7 +68,9 @@ def _instants(desk: Desk, day: date, start: time | None, end: time | None) -> tu
     return starts, instant_of(day if end > start else day + timedelta(days=1), end, zone)
 
 
-def _kept(desk: Desk, commitment: Commitment, day: date, verb: str, *, end_assumed: bool = False) -> CommitmentKept:
+def kept_words(
+    desk: Desk, commitment: Commitment, day: date, *, moved_from: Occurrence | None = None, end_assumed: bool = False
+) -> CommitmentKept:
     """What to say of a commitment on the day it first takes place from ``day`` on: load, clashes, lighter days."""
     zone = desk.person.zone
     week = week_days(day, desk.person.week_starts)
@@ -88,13 +81,13 @@ def _kept(desk: Desk, commitment: Commitment, day: date, verb: str, *, end_assum
     load = load_of(mine.day, around)
     too_many = commitment.major and load.too_much
     ahead = days_from(max(today(desk), week[0]), last_of_week(mine.day, desk.person.week_starts))
-    lighter = lighter_days(mine, around, [each for each in ahead if _starts_later(desk, mine, each)], zone)
+    lighter = lighter_days(mine, around, [each for each in ahead if starts_later(desk, mine, each)], zone)
     others = [each for each in around if each.day == mine.day and each.commitment.blocks_hours]
     return CommitmentKept(
         commitment,
         mine,
         category_name(desk, commitment.category_id),
-        "moved" if verb == "moved" else "added",
+        moved_from,
         end_assumed,
         load.majors,
         too_many,
@@ -104,85 +97,17 @@ def _kept(desk: Desk, commitment: Commitment, day: date, verb: str, *, end_assum
     )
 
 
-def _starts_later(desk: Desk, occurrence: Occurrence, day: date) -> bool:
+def starts_later(desk: Desk, occurrence: Occurrence, day: date) -> bool:
     """Whether the occurrence's time of day is still to come on ``day``."""
     zone = desk.person.zone
     return instant_of(day, local(occurrence.starts, zone).time(), zone) > desk.now
 
 
-def move(desk: Desk, said: Move) -> Reply:
-    """Moves one occurrence; of a recurring commitment only that one, the others stay. A task of that name goes to the day."""
-    if said == Move(None, None):
-        raise Stopped(which_to_move(desk))
-    if said.or_hours:
-        instead = hours_instead(desk, said)
-        if instead is not None:
-            return instead
-    try:
-        found = meant(desk, said.words, said.id, said.from_day, instead=lambda there: _moving(said, there))
-    except Stopped:
-        if said.words is None or said.day is None or said.start is not None or not names_open_task(desk, said.words):
-            raise
-        return push(desk, Push(Pick(words=said.words), said.day))
-    if said.day is None and said.start is None:
-        raise Stopped(WhereTo(found, _days_to_move_to(desk, found)))
-    if isinstance(found.commitment, CalendarCommitment):
-        return OnlyThere(found, found.commitment.calendar, said.day or found.day, said.start, said.end)
-    moved = _moved(desk, found, said)
-    if found.commitment.rule is None:
-        kept = desk.commitments.change(moved)
-    else:
-        _except(desk, found)
-        kept = desk.commitments.add(replace(moved, id=0, rule=None, except_days=()))
-    return _kept(desk, kept, local(kept.starts, desk.person.zone).date(), "moved")
-
-
-def hours_instead(desk: Desk, said: Move) -> Reply | None:
-    """The hours of a category set right, where those of the day named are logged; asks where it may be either. None where it moves."""
-    names = [each.name for each in desk.categories.all() if each.name.lower() == (said.words or "").lower()]
-    ahead = said.from_day is not None and said.from_day > today(desk)
-    day = (said.from_day or today(desk)) - (A_WEEK if ahead else timedelta(0))
-    if not names or not stints_there(desk, names[0], day):
-        return None
-    correction = Amend(start=said.start, end=said.end, of_category=names[0], of_day=day)
-    planned = [each for each in agenda(desk, said.from_day, said.from_day) if each.day == said.from_day] if ahead and said.from_day else []
-    if best_match(names[0], [(each.commitment.title, each) for each in planned]) is None:
-        return amend(desk, correction)
-    raise Stopped(Question((correction, replace(said, or_hours=False))))
-
-
-def _days_to_move_to(desk: Desk, found: Occurrence) -> tuple[date, ...]:
-    """The days of the week ahead that have its part of the day free."""
-    ahead = days_from(today(desk), today(desk) + A_WEEK)
-    around = agenda(desk, ahead[0], ahead[-1])
-    days = [day for day in ahead if _starts_later(desk, found, day)]
-    return tuple(sorted(lighter_days(found, around, days, desk.person.zone)))
-
-
-def _moving(said: Move, there: Occurrence) -> Move:
-    return replace(said, words=None, id=there.commitment.id, from_day=there.day)
-
-
-def _moved(desk: Desk, found: Occurrence, said: Move) -> Commitment:
-    """The commitment at its new day and hours; what is not said stays, the length too, as the clocks on the wall show it."""
-    zone = desk.person.zone
-    day = said.day or found.day
-    if found.commitment.all_day and said.start is None:
-        starts, ends = day_bounds(day, zone)
-        return replace(found.commitment, starts=starts, ends=ends)
-    start = said.start or local(found.starts, zone).time()
-    if said.end is not None or found.commitment.all_day:
-        starts, ends = _instants(desk, day, start, said.end)
-    else:
-        wall = datetime.combine(day, start.replace(fold=0))
-        starts, ends = times_from(wall, nominal_length(found, zone), zone, found.ends - found.starts)
-    return replace(found.commitment, starts=starts, ends=ends, zone=zone, all_day=False)
-
-
-def _except(desk: Desk, occurrence: Occurrence) -> None:
+def leave_out(desk: Desk, occurrence: Occurrence) -> None:
     """Takes one occurrence out of a recurring commitment."""
-    commitment = occurrence.commitment
-    desk.commitments.change(replace(commitment, except_days=(*commitment.except_days, own_day(occurrence))))
+    commitment, day = occurrence.commitment, own_day(occurrence)
+    if day not in commitment.except_days:
+        desk.commitments.change(replace(commitment, except_days=(*commitment.except_days, day)))
 
 
 def cancel(desk: Desk, said: Cancel) -> Reply:
@@ -197,7 +122,7 @@ def cancel(desk: Desk, said: Cancel) -> Reply:
     if commitment.rule is not None and said.day is None and not every_time:
         raise Stopped(OneOrAll(found))
     if commitment.rule is not None and not every_time:
-        _except(desk, found)
+        leave_out(desk, found)
     else:
         desk.commitments.change(replace(commitment, cancelled=True))
     return CommitmentCancelled(commitment.title, found, every_time)

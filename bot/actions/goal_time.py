@@ -2,35 +2,61 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from datetime import date
 
 from bot.actions.task_time import minutes_on_tasks
 from bot.rules.weeks import first_of_week, last_of_week
 from storage.desk import Desk
-from storage.records import Goal, Task, TaskState
+from storage.records import Goal, Horizon, Task, TaskState
 
 
 def minutes_left(desk: Desk, goals: Iterable[Goal], day: date, *, with_open_tasks: bool = False) -> dict[int, int]:
     """Minutes of its estimate that each goal lacks, by its id; goals without an estimate, or that lack nothing, are left out.
 
-    Taken off is what was logged this week on tasks that serve it, and the
+    Taken off is what was logged this week on tasks that serve it or with its title for a note, and the
     estimate of those that were closed without hours; ``with_open_tasks`` also
     that of those still open, which have a place of their own.
     """
+    goals = tuple(goals)
     taken = _taken(desk, day, with_open_tasks)
-    left = {goal.id: goal.estimate_minutes - taken.get(goal.id, 0) for goal in goals if goal.estimate_minutes}
+    noted = _minutes_noted(desk, *_week_of(desk, day)) if goals else {}
+    left = {
+        goal.id: goal.estimate_minutes - taken.get(goal.id, 0) - noted.get(goal.title.lower(), 0) for goal in goals if goal.estimate_minutes
+    }
     return {id: minutes for id, minutes in left.items() if minutes > 0}
 
 
 def minutes_done(desk: Desk, goal: Goal) -> int:
-    """Minutes logged in the week of a weekly ``goal`` on tasks that serve it, and the estimate of those that were closed without hours."""
-    logged = minutes_on_tasks(desk, goal.period, last_of_week(goal.period, desk.person.week_starts))
-    return sum(_minutes(task, logged, counted=task.state is TaskState.CLOSED) for task in desk.tasks.for_goal(goal.id))
+    """Minutes logged in the week of a weekly ``goal`` for it, and the estimate of tasks that serve it and were closed without hours."""
+    last = last_of_week(goal.period, desk.person.week_starts)
+    logged = minutes_on_tasks(desk, goal.period, last)
+    noted = _minutes_noted(desk, goal.period, last).get(goal.title.lower(), 0)
+    return noted + sum(_minutes(task, logged, counted=task.state is TaskState.CLOSED) for task in desk.tasks.for_goal(goal.id))
+
+
+def goal_noted(desk: Desk, note: str | None, day: date) -> Goal | None:
+    """The open goal of the week of ``day`` whose title the note is."""
+    open_then = desk.goals.open_for(Horizon.WEEK, _week_of(desk, day)[0]) if note else ()
+    return next((each for each in open_then if note is not None and each.title.lower() == note.lower()), None)
+
+
+def _week_of(desk: Desk, day: date) -> tuple[date, date]:
+    return first_of_week(day, desk.person.week_starts), last_of_week(day, desk.person.week_starts)
+
+
+def _minutes_noted(desk: Desk, first: date, last: date) -> Mapping[str, int]:
+    """Minutes of hours that have a note and no task, by the note in lower case."""
+    minutes: Counter[str] = Counter()
+    for stint in desk.stints.between(first, last):
+        if stint.note and not stint.task_ids:
+            minutes[stint.note.lower()] += stint.minutes
+    return minutes
 
 
 def _taken(desk: Desk, day: date, with_open_tasks: bool) -> dict[int, int]:
-    first, last = first_of_week(day, desk.person.week_starts), last_of_week(day, desk.person.week_starts)
+    first, last = _week_of(desk, day)
     logged = minutes_on_tasks(desk, first, last)
     taken: dict[int, int] = {}
     for task in desk.tasks.between(first, last):

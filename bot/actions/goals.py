@@ -11,7 +11,7 @@ from bot.actions.refused import refused
 from bot.actions.today import planned_month, planned_week, this_month, this_week, today
 from bot.language.meaning import AddGoal
 from bot.rules.carrying import Carried, carry, put_to_month, taken_into_week
-from bot.rules.weeks import first_of_month, week_after
+from bot.rules.weeks import first_of_month, first_of_next_month, week_after
 from bot.voice.replies import GoalAdded, Reply, TaskChanged
 from storage.desk import Desk
 from storage.records import Goal, GoalState, Horizon, Task, TaskState
@@ -85,8 +85,8 @@ def push(desk: Desk, goal: Goal, to: date | str) -> TaskChanged:
         _to_week(desk, goal, week_after(this_week(desk)))
     elif goal.horizon is Horizon.WEEK:
         _carried(desk, put_to_month(goal, first_of_month(week_after(goal.period))))
-    elif goal.period < planned_month(desk):
-        _carried(desk, carry(goal, planned_month(desk)))
+    elif goal.period <= this_month(desk):
+        _carried(desk, carry(goal, max(planned_month(desk), first_of_next_month(goal.period))))
     else:
         return TaskChanged(goal.title, "there")
     return TaskChanged(goal.title)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
+from bot.actions.goal_time import goal_noted, minutes_left
 from bot.actions.naming import category_name, category_named
 from bot.actions.refused import Stopped, refused
 from bot.actions.routine_days import note_done, routine_noted
@@ -17,7 +18,7 @@ from bot.rules.spans import Span, overlap, without
 from bot.voice.manners import title_text
 from bot.voice.replies import DayTooFull, HoursClash, Logged, LoggedItem, Reply, StillToCome
 from storage.desk import Desk
-from storage.records import Stint
+from storage.records import Goal, Stint
 
 AHEAD = timedelta(minutes=15)
 """How far before its end hours may be logged, as people do on their way out; common practice, no source."""
@@ -45,8 +46,18 @@ def _end_clock(desk: Desk) -> None:
 def _told(desk: Desk, stint: Stint, said: SaidStint) -> LoggedItem:
     """The kept stint, how what was not said of it was chosen, and the routine that it says was done."""
     item = replace(item_of(desk, stint), why=said.why, began=said.began)
-    routine = routine_noted(desk, stint.note)
+    routine, goal = routine_noted(desk, stint.note), goal_noted(desk, stint.note, stint.day) if not stint.task_ids else None
+    if goal is not None and routine is None:
+        return _told_of_goal(desk, item, goal)
     return item if routine is None else replace(item, routine=routine.title, learned=note_done(desk, routine, stint))
+
+
+def _told_of_goal(desk: Desk, item: LoggedItem, goal: Goal) -> LoggedItem:
+    """The hours with the goal that they were for, which takes their category where it has none, and what it still wants."""
+    learned = goal.category_id is None
+    if learned:
+        desk.goals.change(replace(goal, category_id=item.stint.category_id))
+    return replace(item, goal=goal, left=minutes_left(desk, (goal,), item.stint.day).get(goal.id, 0), learned=learned)
 
 
 def item_of(desk: Desk, stint: Stint) -> LoggedItem:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date
 
-from bot.actions.naming import category_named
+from bot.actions.naming import category_name, category_named
 from bot.actions.tally import hours_between, minutes_before
 from bot.actions.today import this_week, today
 from bot.language.meaning import Show
@@ -14,6 +14,7 @@ from bot.rules.span_before import parts_of
 from bot.rules.weeks import last_of_week
 from bot.voice.replies import HoursView
 from storage.desk import Desk
+from storage.records import Stint
 
 
 def show_hours(desk: Desk, said: Show) -> HoursView:
@@ -32,7 +33,15 @@ def show_hours(desk: Desk, said: Show) -> HoursView:
         only.name if only else None,
         before[0] if before else None,
         _totals(parts, only.id if only else None),
+        _entries(desk, first, only.id if only else None) if first == shown else (),
     )
+
+
+def _entries(desk: Desk, day: date, category_id: int | None) -> tuple[tuple[str, Stint], ...]:
+    """The hours of a day as they were noted; none where they tell no more than their sums do."""
+    there = [each for each in desk.stints.on(day) if category_id is None or each.category_id == category_id]
+    plain = not any(each.starts or each.note for each in there) and len({each.category_id for each in there}) == len(there)
+    return () if plain else tuple((category_name(desk, each.category_id) or "", each) for each in there)
 
 
 def _asked(desk: Desk, said: Show) -> tuple[date, date]:

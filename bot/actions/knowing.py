@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import datetime, time
 
-from bot.actions.agenda import busy_on
+from bot.actions.agenda import agenda, busy_on
 from bot.actions.clock import running_words
 from bot.actions.naming import category_names
 from bot.actions.open_tasks import open_for
 from bot.actions.routine_days import as_it_lasts
-from bot.actions.today import local_now, this_month, today
+from bot.actions.today import local_now, this_month, this_week, today
 from bot.language.context import Context, Named, Planned
 from bot.rules.local_time import local, local_day
 from bot.rules.unlogged import unlogged
@@ -35,6 +35,7 @@ def context_of(desk: Desk) -> Context:
         date_order=person.date_order,
         tasks=tuple((task.number, task.title) for task in open_for(desk, today(desk))),
         goals=tuple(goal.title for goal in desk.goals.open_for(Horizon.MONTH, this_month(desk))),
+        titles=_titles(desk),
         clocked_in=running[0] if running else None,
         clocked_since=_since(desk, running[1]) if running else None,
         routines=tuple(routine.title for routine in desk.routines.all()),
@@ -43,6 +44,12 @@ def context_of(desk: Desk) -> Context:
         blocks=blocks,
         last_end=_last_end(desk, stints),
     )
+
+
+def _titles(desk: Desk) -> tuple[str, ...]:
+    """The goals of the week, and what was or is fixed in it until today."""
+    goals = desk.goals.open_for(Horizon.WEEK, this_week(desk))
+    return (*(goal.title for goal in goals), *(each.title for each in agenda(desk, this_week(desk), today(desk))))
 
 
 def _since(desk: Desk, starts: datetime) -> time | None:

@@ -82,6 +82,20 @@ def nameable(desk: Desk) -> Picked:
     return (*tasks, *desk.tasks.open_after(day), *goals)
 
 
+def all_fitting(desk: Desk, words: str) -> Picked:
+    """Every open task and goal that has all the words in its title, likeliest first and each title once; one that has no others alone."""
+    wanted = words.lower().split()
+    of_title = {each.title.lower(): each for each in reversed(nameable(desk)) if each.state in OPEN}
+    if words.lower() in of_title:
+        return (of_title[words.lower()],)
+    return tuple(each for title, each in reversed(of_title.items()) if set(wanted) <= set(title.split()))
+
+
+def pick_of(thing: Task | Goal) -> Pick:
+    """That one and no other, which a button says by its title."""
+    return Pick(words=thing.title, goal_ids=(thing.id,)) if isinstance(thing, Goal) else Pick(words=thing.title, ids=(thing.id,))
+
+
 def names_open_task(desk: Desk, words: str) -> bool:
     """Whether the words name a task that is open, today or later."""
     tasks = (*open_for(desk, today(desk)), *desk.tasks.open_after(today(desk)))

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from bot.actions.agenda import agenda
+from bot.actions.goal_time import goal_noted
 from bot.actions.naming import category_names
 from bot.actions.open_tasks import numbered, open_for
 from bot.actions.refused import Stopped, refused
 from bot.actions.routine_days import routine_noted
 from bot.actions.today import today
 from bot.language.meaning import Log, SaidStint
+from bot.rules.weeks import first_of_week, last_of_week
 from bot.voice.replies import Question
 from storage.desk import Desk
+from storage.records import Goal, Occurrence, Routine
 
 
 def tasks_of(desk: Desk, said: SaidStint) -> tuple[int, ...]:
@@ -28,7 +32,7 @@ def tasks_of(desk: Desk, said: SaidStint) -> tuple[int, ...]:
 def in_categories(desk: Desk, said: Log) -> Log:
     """The hours, each with its tasks by id, as a button may be tapped on another day, and in a category. Raises Stopped to ask for it.
 
-    A category that was not said is that of the task or routine; for a task without one that of the clock that runs.
+    A category that was not said is that of what is named; for a task without one that of the clock that runs.
     """
     known = (replace(each, task_ids=tasks_of(desk, each)) for each in said.stints)
     stints = tuple(each if each.category is not None else _in_its_own(desk, each) for each in known)
@@ -39,14 +43,23 @@ def in_categories(desk: Desk, said: Log) -> Log:
     raise Stopped(Question(tuple(replace(said, stints=each) for each in choices)))
 
 
+def _noted(desk: Desk, said: SaidStint) -> list[Routine | Goal | Occurrence]:
+    """What has the note for its title: a routine, a goal of that week, what is fixed in it."""
+    routine, goal = routine_noted(desk, said.note), goal_noted(desk, said.note, said.day)
+    title = said.note.lower() if said.note else None
+    week = first_of_week(said.day, desk.person.week_starts), last_of_week(said.day, desk.person.week_starts)
+    fixed = [each for each in agenda(desk, *week) if each.title.lower() == title]
+    return [*((routine,) if routine else ()), *((goal,) if goal else ()), *fixed]
+
+
 def _in_its_own(desk: Desk, said: SaidStint) -> SaidStint:
     names = category_names(desk)
     if said.began == "planned":
         raise refused("nothing waits", next(iter(names.values()), "work"))
-    routine = routine_noted(desk, said.note)
     tasks = [desk.tasks.get(id) for id in said.task_ids]
-    known = [each.category_id for each in (*tasks, *((routine,) if routine else ())) if each.category_id is not None]
+    noted = _noted(desk, said)
+    known = [each.category_id for each in (*tasks, *noted) if each.category_id is not None]
     if known:
         return replace(said, category=names[known[0]])
     running = desk.running.current()
-    return said if running is None or routine is not None else replace(said, category=names[running.category_id], why="clocked in")
+    return said if running is None or noted else replace(said, category=names[running.category_id], why="clocked in")

@@ -10,7 +10,7 @@ from bot.actions.agenda import free_on, minutes_needed
 from bot.actions.hours import item_of
 from bot.actions.matching import best_match
 from bot.actions.naming import category_id, category_name, category_names
-from bot.actions.picking import Picked, picked
+from bot.actions.picking import Picked, all_fitting, pick_of, picked
 from bot.actions.refused import Stopped, refused
 from bot.actions.routine_done import do_routine, routine_meant
 from bot.actions.task_time import as_left
@@ -67,10 +67,31 @@ def close(desk: Desk, said: Close) -> Reply:
     routine = routine_meant(desk, said.tasks.words)
     if routine is not None:
         return do_routine(desk, said, routine)
-    things = picked(desk, said.tasks)
+    things = _meant(desk, said)
     logged = _log_with(desk, said, things) if said.minutes else None
     items = tuple(_close_one(desk, thing) for thing in things)
     return TasksChanged("met" if all(isinstance(thing, Goal) for thing in things) else "closed", items, logged=logged)
+
+
+def _meant(desk: Desk, said: Close | Drop | Push) -> Picked:
+    """What is named. Raises Stopped with each as a choice where words fit several open ones equally."""
+    exactly = said.tasks.ids or said.tasks.goal_ids
+    found = _likelier(desk, said, all_fitting(desk, said.tasks.words)) if said.tasks.words and not exactly else ()
+    if len(found) > 1:
+        raise Stopped(Question(tuple(replace(said, tasks=pick_of(each)) for each in found)))
+    return found or picked(desk, said.tasks)
+
+
+def _likelier(desk: Desk, said: Close | Drop | Push, fitting: Picked) -> Picked:
+    """Those that it is likelier said of: closing of today's tasks, the month of its goals, a day of tasks; all where it is of none."""
+    to = said.to if isinstance(said, Push) else None
+
+    def is_likely(each: Task | Goal) -> bool:
+        if isinstance(each, Goal):
+            return to == "month" and each.horizon is Horizon.MONTH
+        return isinstance(to, date) or (isinstance(said, Close) and each.day <= today(desk))
+
+    return tuple(filter(is_likely, fitting)) or fitting
 
 
 def _close_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
@@ -113,7 +134,7 @@ def drop(desk: Desk, said: Drop) -> Reply:
     routine = routine_meant(desk, said.tasks.words)
     if routine is not None:
         raise Stopped(Question((NotToday(Pick(words=routine.title)), DropRoutine(routine.title))))
-    items = tuple(_drop_one(desk, thing) for thing in picked(desk, said.tasks))
+    items = tuple(_drop_one(desk, thing) for thing in _meant(desk, said))
     return TasksChanged("dropped", items)
 
 
@@ -143,7 +164,7 @@ def _reopen_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
 
 def push(desk: Desk, said: Push) -> Reply:
     """Moves tasks and goals to a day, to next week's goals, to this week's or to the month's."""
-    things = picked(desk, said.tasks)
+    things = _meant(desk, said)
     items = tuple(_push_one(desk, thing, said.to, instead=said.instead) for thing in things)
     goals_only = all(isinstance(thing, Goal) for thing in things) and not isinstance(said.to, date)
     of_month = all(isinstance(thing, Goal) and thing.horizon is Horizon.MONTH for thing in things)

@@ -1,6 +1,7 @@
 """Tasks and goals to add.
 
 add_task := ("task" | "todo" | "add" | "remind me to" | …) {title | day | amount | category | "outdoors"} ["for goal" words]
+          | title day amount
 add_goal := ["week" | "month"] "goal" {title | amount | category | section | horizon}
 horizon  := ["for" | "by" | "in"] (("this" | "next" | "the") ("week" | "month") | "weekly" | "monthly" | month ":")
 
@@ -28,9 +29,10 @@ from bot.language.partial_days import day_shifted, month_shifted
 from bot.language.phrase import QUOTED, Explained, Phrase, Piece, explain, opened_by
 from bot.language.recurrence import Rule
 from bot.language.slots import Amount, amount_said, day_ahead, rule_said
-from bot.language.titles import Title, title_of
+from bot.language.titles import Title, looks_like_title, title_of
 from bot.language.tokens import Found, is_glued, is_number
 from bot.language.weekdays import week_of
+from bot.language.words import SPENT
 
 TASK = opened_by(
     "task | task to | tasks | todo | to do | to - do | add task | add a task | add | new task | new todo | reminder to | reminder "
@@ -48,6 +50,10 @@ LONGEST_ESTIMATE = 999 * 60
 AGAIN = frozenset({"every", "each", "daily", "weekly", "monthly", "yearly"})
 SHORT = 30
 """Minutes of what comes again, where nobody says how long it takes. Common practice, no source."""
+MOST_PLAIN = 10
+"""In tokens: a longer reply without "task" tells a story."""
+TOLD_OF = frozenset("was were had took went met saw ran swam rode drove wrote read made got gave came left".split())
+"""Before a weekday these tell of the one that was."""
 GOES_ON = frozenset({"about", "with", "to", "for", "at", "from", "on", "in", ","})
 ALSO_WORDS = frozenset({"sun", "sat", "mar", "may", "wed"})
 """Short for days and months, and right before other words likelier words themselves: sun cream."""
@@ -82,6 +88,19 @@ def read_task(phrase: Phrase) -> AddTask | AddRoutine | None:
         return None
     again = _routine(part) if not split else None
     return again or _task(phrase, said, goal, reminded=reminded)
+
+
+def read_plain_task(phrase: Phrase) -> AddTask | None:
+    """A task that only its shape tells: a title, a day to come and how long it takes: buy bread tomorrow 10m."""
+    if phrase.piece or len(phrase.tokens) > MOST_PLAIN:
+        return None
+    said = _without_middles(explain(phrase, (day_ahead, estimate_said)))
+    title, day = title_of(said, shortest=1), said.one(date)
+    if not title.text or len(said.pieces) != 2 or not said.all(Amount) or day is None or day <= phrase.context.now.date():
+        return None
+    # Of a category the hours may as well have been spent: clean house 1h sat.
+    told_of = title.category is not None or phrase.word(0).endswith("ed") or phrase.word(0) in TOLD_OF | SPENT
+    return _task(phrase, said, None, reminded=False) if looks_like_title(said) and not told_of else None
 
 
 def _days_said(said: Explained) -> int:

@@ -2,7 +2,8 @@
 
 move   := ("move" | "reschedule" | …) (words [day] ("to" | "until") moment | [words ["from" day]])
 amend  := ("no" | "make it" | "it was" | "should be" | …) {amount | hours | an end | by | day | break | category} | break
-        | by {category | day} | ("correct" | …) {category | day} (amount | hours | …)
+        | by {category | day} | category day "less" break | category "was" "only" (amount | hours)
+        | ("correct" | …) {category | day} (amount | hours | …)
 undo   := "undo" | "oops" | … | "redo" | "undo the undo" | …
 """
 
@@ -165,9 +166,11 @@ def read_longer(phrase: Phrase) -> Amend | None:
     """How much longer or shorter hours were, perhaps those of a category or a day: 20 min longer, museum fri 20 min less, museum -1h."""
     if phrase.piece or (MORE_OR_LESS.keys().isdisjoint(token.text for token in phrase.tokens) and "-" not in phrase.text):
         return None
-    said = explain(phrase.part(0, _before_closers(phrase)), (by_said, called, day_back))
+    said = explain(phrase.part(0, _before_closers(phrase)), (by_said, called, day_back, break_said))
     by, named = said.one(By), _whose(said)
-    if by is None or named is None or len(said.all(By)) > 1:
+    if by is None:
+        return _less_a_break(said, named)
+    if said.all(Break) or named is None or len(said.all(By)) > 1:
         return None
     alone = not any(named)
     if alone and (phrase.context.clocked_in is not None or "more" in (token.text for token in phrase.tokens)):
@@ -175,12 +178,32 @@ def read_longer(phrase: Phrase) -> Amend | None:
     return Amend(by=by.minutes, of_category=named[0], of_day=named[1])
 
 
+def _less_a_break(said: Explained, named: tuple[str | None, date | None] | None) -> Amend | None:
+    """A break within the hours of a category and a day: theatre 24 oct less 30m."""
+    pause = said.one(Break)
+    if pause is None or not pause.minutes or named is None or None in named or "less" not in [token.text for token in said.phrase.tokens]:
+        return None
+    return Amend(break_minutes=pause.minutes, of_category=named[0], of_day=named[1])
+
+
+def read_was_only(phrase: Phrase) -> Amend | None:
+    """The hours of a category that were fewer: museum was only 3h."""
+    at = next((at for at in range(1, len(phrase.tokens) - 1) if phrase.word(at) == "was" and phrase.word(at + 1) in ("only", "just")), None)
+    if at is None or phrase.piece:
+        return None
+    return _set_right(replace(phrase, tokens=phrase.tokens[:at] + phrase.tokens[at + 2 :]), 0)
+
+
 def read_correct(phrase: Phrase) -> Amend | None:
     """The hours of a category or a day set right: correct museum monday 9-12."""
     start = CORRECT(phrase)
+    return _set_right(phrase, start) if start else None
+
+
+def _set_right(phrase: Phrase, start: int) -> Amend | None:
     said = explain(phrase.part(start, _before_closers(phrase)), AMEND_READERS)
     named = _whose(said)
-    if not start or named is None or not any(named) or said.twice(*KINDS):
+    if named is None or not any(named) or said.twice(*KINDS):
         return None
     change = replace(_amend(said, None), day=None)
     return replace(change, of_category=named[0], of_day=named[1]) if change != Amend() else None

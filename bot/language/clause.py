@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import TypeAlias
 
-from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_task
+from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_plain_task, read_task
 from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
 from bot.language.cancel_said import CANCEL, CANCELLED, read_cancel, read_cancelled_behind
 from bot.language.changing import (
@@ -28,10 +28,12 @@ from bot.language.changing import (
     read_longer,
     read_move,
     read_undo,
+    read_was_only,
 )
 from bot.language.clocking import (
     ARRIVED,
     BEHIND_A_CATEGORY,
+    FORGOT,
     IN,
     OUT,
     OUT_AT,
@@ -40,6 +42,7 @@ from bot.language.clocking import (
     read_clock_in,
     read_clock_out,
     read_clock_out_at,
+    read_forgotten,
 )
 from bot.language.closed_said import WORDS as CLOSED_WORDS
 from bot.language.closed_said import read_closed
@@ -135,6 +138,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (VOID, read_clock_out),
     (OUT, read_clock_out),
     (OUT_AT, read_clock_out_at),
+    (FORGOT, read_forgotten),
     (IN, read_clock_in),
     (ARRIVED, read_clock_in),
     (CLOSE, read_close),
@@ -169,7 +173,7 @@ LONGEST_QUESTION = 12
 SHEET_WORDS = frozenset({"timesheet", "timesheets", "handed", "hand", "turned", "submitted"})
 BEHIND: tuple[KindReader, ...] = (read_verb_behind, read_plan_verb_behind)
 BEHIND_WORDS = frozenset(word for opening in (CLOSED, DROPPED, PUSHED, LATER, NOT_TODAY) for word in opening.calls)
-TOLD: tuple[KindReader, ...] = (read_log, read_longer, read_until, read_as_planned, read_break_alone, read_target)
+TOLD: tuple[KindReader, ...] = (read_log, read_longer, read_was_only, read_until, read_as_planned, read_break_alone, read_target)
 BEHIND_A_DAY = (TASK, GOAL, PUSH, CANCEL, opened_by("appt | appointment"))
 """Orders that may also follow the day they are for: tomorrow task call bank."""
 ORDERED = frozenset(word for opening in BEHIND_A_DAY for word in opening.calls)
@@ -181,6 +185,7 @@ SHAPES: tuple[KindReader, ...] = (
     read_another_time,
     read_set_right,
     read_plain_commitment,
+    read_plain_task,
     read_allow,
     read_routine_named,
 )

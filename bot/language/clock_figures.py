@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from bot.language.amounts import UNITS
 from bot.language.dayparts import read_part_after
 from bot.language.numbers import ONES, TENS, digits_at, read_quantity, read_whole
 from bot.language.times_of_day import DAY_MINUTES, HALF_DAY, Clock, with_part
@@ -64,14 +65,27 @@ def _read_digits(tokens: Tokens, at: int) -> Found[Clock] | None:
         return None
     if length > 2:
         return _read_run(tokens, at, value)
-    if value > 24:
+    if value > 24 or _is_measured(tokens, at):
         return None
     joint, glued = text_at(tokens, at + 1), is_glued(tokens, at + 1)
     if joint in (":", ".", "h") and glued and is_number(tokens, at + 2) and is_glued(tokens, at + 2):
         return _read_with_minutes(tokens, at, value)
-    if joint == "h" and glued:
+    if joint == "h":
         return _complete(tokens, at + 2, value * 60, sure=True, price=_TWENTY_FOUR_HOUR_FORM)
-    return _read_spaced(tokens, at, value) or _complete(tokens, at + 1, value * 60, price=_price_of_zero(tokens, at))
+    hour = _read_spaced(tokens, at, value) or _complete(tokens, at + 1, value * 60, price=_price_of_zero(tokens, at))
+    return None if hour is None or _runs_into_a_word(tokens, hour.end) else hour
+
+
+def _is_measured(tokens: Tokens, at: int) -> bool:
+    """Whether a unit stands behind it that no time has, so that it is a length: 10m, 2 hours. A letter apart may be a word: 17 w lunch."""
+    following = text_at(tokens, at + 1)
+    sure = len(following) > 1 or following == "m" or is_glued(tokens, at + 1)
+    return sure and following.isalpha() and following in UNITS and following != "h"
+
+
+def _runs_into_a_word(tokens: Tokens, end: int) -> bool:
+    """Whether a word is glued to the figures, which are no hour then: 5k."""
+    return is_glued(tokens, end) and tokens[end].kind == "word" and is_number(tokens, end - 1)
 
 
 def _read_run(tokens: Tokens, at: int, value: int) -> Found[Clock] | None:

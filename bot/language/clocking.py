@@ -3,6 +3,7 @@
 clock_in  := ("in" | "clock in" | "start" | "begin" | …) [category] [time]
 clock_out := ("out" | "clock out" | "stop" | "off work" | …) [category] [[day] time] [break] | ("drop" | "cancel" | …) "the clock"
            | category ("out" | "in" | "start") [time] | ("left" | "finished" | …) [category] ["at"] time
+forgotten := "forgot to clock out" ["," | "and"] ["finished" | "left" | …] ["at"] time
 arrived   := ("arrived" | "got to" | "back at" | …) [category] [time], with one of the two at least
 
 Nothing else may stand in it: "in a minute" and "stop it" are talk. A category
@@ -36,6 +37,10 @@ OUT = opened_by(
 )
 OUT_AT = opened_by("left | i left | left work | i left work | finished | i finished | finished work | stopped | leaving | got off")
 """These stop the clock only with a time behind them: "finished" alone tells of a task."""
+FORGOT = opened_by(
+    "forgot to clock out | i forgot to clock out | forgot to stop the clock | i forgot to stop the clock | forgot to punch out | "
+    "forgot to stop | forgot clock out"
+)
 ARRIVED = opened_by("arrived | i arrived | arrived at | i arrived at | got to | i got to | back at | i'm back at | back in")
 """These start the clock only with a category or a time behind them."""
 BEHIND_A_CATEGORY = frozenset({"in", "start", "started", "out", "stop"})
@@ -85,6 +90,17 @@ def read_clock_out_at(phrase: Phrase) -> ClockOut | None:
     if said is None or said.one(Clock) is None or any(said.phrase.word(at) not in CLOSERS | ARTICLES for at in said.left):
         return None
     return ClockOut(call.names[0] if call else None, _time(said)) if call is None or len(call.names) == 1 else None
+
+
+def read_forgotten(phrase: Phrase) -> ClockOut | None:
+    """A stop of the clock that was not told in time: forgot to clock out, finished 00:20."""
+    start = FORGOT(phrase)
+    start = start + 1 if start and phrase.word(start) in (",", ".", ":", "-", "and", "but") else start
+    said = _said_behind(phrase, start and start + OUT_AT(phrase, start), (called, clock_behind, clock_alone, day_back))
+    names = _categories(said) if said else None
+    if said is None or names is None or len(names) > 1 or said.one(Clock) is None:
+        return None
+    return ClockOut(names[0] if names else None, _time(said), said.one(date))
 
 
 def read_clock_behind(phrase: Phrase) -> ClockIn | ClockOut | Log | Ask | None:

@@ -17,16 +17,14 @@ from itertools import product
 from bot.language.elapsed import later
 from bot.language.meaning import AddCommitment, Ask
 from bot.language.moments import Moment
-from bot.language.month_names import MONTHS
 from bot.language.partial_days import day_or_none
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
 from bot.language.recurrence import Rule, first_ahead, read_until, until
 from bot.language.slots import Amount, amount_said, day_ahead, moment_ahead, rule_said
-from bot.language.titles import Title, title_of
-from bot.language.tokens import Found, is_number
+from bot.language.titles import Title, is_no_time, looks_like_title, title_of
+from bot.language.tokens import Found
 from bot.language.travel_said import travel_said
 from bot.language.weekday_lists import EVERY
-from bot.language.words import ARTICLES, FUNCTION_WORDS
 from bot.rules.travel import NONE_SAID, Travel
 
 OPENING = opened_by(
@@ -36,12 +34,7 @@ OPENING = opened_by(
 )
 KEPT_IN_A_TITLE = frozenset({"meeting", "shift", "class", "event"})
 FLAGS = {"minor": "minor", "major": "major", "outdoors": "outdoors", "outdoor": "outdoors", "outside": "outdoors", "indoors": "indoors"}
-INSIDE_A_TITLE = ARTICLES | {"with", "and", "for", "at", "of", "up", "off", "out", "from", "to"}
-MOST_TITLE_WORDS = 6
 LONGEST = 30
-STORY_STARTS = frozenset({"back", "home", "late", "early", "open", "closed", "away", "free", "busy", "still", "gone", "only", "same"})
-STORY_ENDS = frozenset("starts start begins ends finishes opens closes started begin end finish".split())
-"""Of what is planned already this tells when it is, or will be."""
 LATE = time(21)
 """Common practice, no source: what is made with others seldom begins from then on, and as often from nine in the morning."""
 DAY_MINUTES = 24 * 60
@@ -102,7 +95,7 @@ def read_plain_commitment(phrase: Phrase) -> AddCommitment | Ask | None:
         return None
     said = explain(phrase, LENGTHS_FIRST)
     title = title_of(said, shortest=1)
-    if not title.text or not _looks_like_title(said):
+    if not title.text or not looks_like_title(said):
         return None
     whens = _whens(said)
     if not whens or whens[0].start is None or not _is_fixed(said, whens[0]):
@@ -160,7 +153,7 @@ def _titled(said: Explained, kind: str) -> Title:
     title = title_of(said, shortest=1)
     if any(said.phrase.word(at) == QUOTED for at in said.left):
         return title
-    if any(_is_no_time(said, at) for at in said.left):
+    if any(is_no_time(said, at) for at in said.left):
         return Title("")
     if kind not in KEPT_IN_A_TITLE:
         return replace(title, text=_without_with(title.text))
@@ -171,30 +164,12 @@ def _titled(said: Explained, kind: str) -> Title:
     return replace(title, text=f"{kind} {text}") if joined else title
 
 
-def _is_no_time(said: Explained, at: int) -> bool:
-    """Whether a number was left over of a day or time that there is not: 32 march, 29:00."""
-    phrase, following = said.phrase, said.phrase.word(at + 1)
-    return phrase.tokens[at].kind == "number" and (following in MONTHS or (following == ":" and is_number(phrase.tokens, at + 2)))
-
-
 def _without_with(title: str) -> str:
     """An appointment with the dentist is called dentist."""
     words = title.split(" ")
     while len(words) > 1 and words[0].lower() in ("with", "w", "the", "at"):
         words = words[1:]
     return " ".join(words)
-
-
-def _looks_like_title(said: Explained) -> bool:
-    words = [said.phrase.word(at) for at in said.left]
-    words = words[:-1] if words[-1] == "is" else words
-    if not words or len(words) > MOST_TITLE_WORDS or words[0] in FUNCTION_WORDS or words[0] in STORY_STARTS or words[0].isdigit():
-        return False
-    if words[-1] in STORY_ENDS or any(_is_no_time(said, at) for at in said.left):
-        return False
-    if not any(word.isalpha() or word == QUOTED for word in words):
-        return False
-    return all(word not in FUNCTION_WORDS or word in INSIDE_A_TITLE for word in words)
 
 
 def _commitment(said: Explained, title: Title, whens: list[When]) -> AddCommitment | Ask:

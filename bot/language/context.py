@@ -39,7 +39,8 @@ class Context:
     """``now`` is the person's local time, aware of its zone.
 
     ``tasks`` are the open tasks of today as (number, title), ``routines`` the titles of all routines,
-    ``goals`` those of the month's open goals; ``planned`` are today's commitments, ``blocks`` what was accepted of today's plan;
+    ``goals`` those of the month's open goals, ``titles`` those of the week's and of what was or is fixed in it until today;
+    ``planned`` are today's commitments, ``blocks`` what was accepted of today's plan;
     ``clocked_in`` the category whose clock runs, since ``clocked_since`` of today;
     ``planned`` are today's hours, ``ran_in`` those of yesterday that end today;
     ``last_end`` is when the latest of today's hours with a time ended.
@@ -55,6 +56,7 @@ class Context:
     tasks: tuple[tuple[int, str], ...] = ()
     routines: tuple[str, ...] = ()
     goals: tuple[str, ...] = ()
+    titles: tuple[str, ...] = ()
     clocked_in: str | None = None
     clocked_since: time | None = None
     planned: tuple[Planned, ...] = ()

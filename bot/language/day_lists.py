@@ -1,6 +1,7 @@
 """Hours that are told of several days at once.
 
 days := day {("," | "and" | "&" | "+") day}        two days or more, none of them to come
+      | weekday ("to" | "-" | "until") weekday     none of them to come
       | day {day}                                  told as spent, or all of them in this week until now
 each := "each" ["day"] | "per" "day" | "both" ["days"]
 
@@ -12,7 +13,7 @@ so, both are choices.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 
 from bot.language.phrase import Explained, Phrase, Piece
 from bot.language.relative_days import DAY_WORDS
@@ -24,6 +25,7 @@ from bot.language.weekdays import WEEKDAYS, week_of
 _NAMES = frozenset(WEEKDAYS) | DAY_WORDS
 _JOINTS = frozenset({",", "and", "&", "+"})
 _EACH = (("each", "day"), ("on", "each"), ("each",), ("per", "day"), ("both", "days"), ("both",))
+_TO = frozenset({"to", "-", "until", "till", "through"})
 _MOST_DAYS = 7
 
 
@@ -47,7 +49,7 @@ def names_days(phrase: Phrase) -> bool:
 
 def days_back(phrase: Phrase, at: int) -> Found[Days] | None:
     """mon and tue; yesterday and today; monday, tuesday and friday; on a friday also mon tue thu."""
-    found = _days(phrase, at)
+    found = _span(phrase, at) or _days(phrase, at)
     if found is None or not found.value.apart:
         return found
     monday = week_of(phrase.context.now.date(), phrase.context.week_starts)
@@ -56,7 +58,7 @@ def days_back(phrase: Phrase, at: int) -> Found[Days] | None:
 
 def days_told(phrase: Phrase, at: int) -> Found[Days] | None:
     """The same where they are told as spent, so that none is to come: worked mon tue thu."""
-    found = _days(phrase, at)
+    found = _span(phrase, at) or _days(phrase, at)
     return Found(Days(found.value.days), found.end) if found else None
 
 
@@ -74,6 +76,18 @@ def _days(phrase: Phrase, at: int) -> Found[Days] | None:
             break
     told = len(days) > 1 and len(set(days)) == len(days) and max(days) <= phrase.context.now.date()
     return Found(Days(tuple(days), apart), end) if told else None
+
+
+def _span(phrase: Phrase, at: int) -> Found[Days] | None:
+    """mon to thu, monday - thursday: each day from the first to the last."""
+    first = day_back(phrase, at)
+    if first is None or phrase.word(at) not in WEEKDAYS or phrase.word(first.end) not in _TO or phrase.word(first.end + 1) not in WEEKDAYS:
+        return None
+    last = day_back(phrase, first.end + 1)
+    if last is None or not timedelta(0) < last.value - first.value < timedelta(days=_MOST_DAYS):
+        return None
+    days = tuple(first.value + timedelta(days=ahead) for ahead in range((last.value - first.value).days + 1))
+    return Found(Days(days), last.end) if last.value <= phrase.context.now.date() else None
 
 
 def each_said(phrase: Phrase, at: int) -> Found[Each] | None:

@@ -41,6 +41,7 @@ from bot.language.slots import (
 )
 from bot.language.spent import DAY, Spent, all_spent
 from bot.language.spent_on import Purpose, purpose_of, routine_titled
+from bot.language.tokens import Token
 from bot.language.words import ARTICLES, AT_A_CATEGORY, BETWEEN_SPEAKER_AND_VERB, CLOSERS, MORE, SPEAKERS, SPENT
 
 READERS = (told, called, tasks_said, clock_said)
@@ -53,7 +54,7 @@ Telling: TypeAlias = Callable[[Explained, str | None], Log | Ask | None]
 
 @dataclass(frozen=True, slots=True)
 class What:
-    """What hours were spent on: numbers of tasks, a note. ``names_it``: a task or routine is named, which has a category of its own."""
+    """What hours were spent on: numbers of tasks, a note. ``names_it``: something is named that has a category of its own."""
 
     tasks: tuple[int, ...]
     note: str | None
@@ -62,6 +63,10 @@ class What:
 
 def read_log(phrase: Phrase) -> Log | Ask | None:
     """The hours that ``phrase`` tells of, or None when it tells of anything else as well."""
+    dashed = _with_a_dash(phrase)
+    if dashed is not None:
+        found = read_log(dashed)
+        return found if found is not None and _says_category(found) else None
     core = without_opening(phrase)
     readers = (READERS_OF_DAYS if core is phrase else READERS_OF_DAYS_SPENT) if core and names_days(core) else READERS
     said = _with_clocks(explain(core, readers)) if core else None
@@ -69,6 +74,16 @@ def read_log(phrase: Phrase) -> Log | Ask | None:
     if core is None or said is None or quantity is None:
         return None
     return _told(said, None) or _read_with_note(core, quantity) or _read_with_purpose(core, said, quantity)
+
+
+def _with_a_dash(phrase: Phrase) -> Phrase | None:
+    """Two times of three or four figures side by side are hours from one to the other: school 730 1315."""
+    numbers = [at for at, token in enumerate(phrase.tokens) if token.kind == "number"]
+    if len(numbers) != 2 or numbers[1] != numbers[0] + 1 or not all(len(phrase.word(at)) in (3, 4) for at in numbers):
+        return None
+    here = phrase.tokens[numbers[1]]
+    dash = Token("-", "mark", here.start, here.start, False)
+    return replace(phrase, tokens=(*phrase.tokens[: numbers[1]], dash, *phrase.tokens[numbers[1] :]))
 
 
 def without_opening(phrase: Phrase) -> Phrase | None:
@@ -102,11 +117,11 @@ def _read_with_purpose(phrase: Phrase, said: Explained, quantity: int) -> Log | 
 
 
 def _told_for(said: Explained, note: str | None) -> Log | Ask | None:
-    left = [at for at in said.left if not _means_nothing(said, at)]
+    left = [at for at in said.left if not _means_nothing(said, at) and said.phrase.word(at) != "done"]
     purpose = purpose_of(said.phrase, left)
-    if purpose is None or said.all(Tasks) or (purpose.routine and note):
+    if purpose is None or said.all(Tasks) or (purpose.title and note):
         return None
-    return _told(replace(said, left=tuple(at for at in said.left if at not in left)), note, purpose)
+    return _told(replace(said, left=tuple(at for at in said.left if at not in left and said.phrase.word(at) != "done")), note, purpose)
 
 
 def _read_with_note(phrase: Phrase, quantity: int, told_by: Telling | None = None) -> Log | Ask | None:
@@ -139,7 +154,7 @@ def _what(said: Explained, note: str | None, purpose: Purpose | None) -> What:
     """What the hours were spent on, by numbers, by words or by the note."""
     tasks = said.one(Tasks)
     if purpose is not None:
-        return What((purpose.task,) if purpose.task else (), purpose.routine or note or None, names_it=True)
+        return What((purpose.task,) if purpose.task else (), purpose.title or note or None, names_it=True)
     by_note = routine_titled(note, said.phrase.context.routines) is not None
     return What(tasks.numbers if tasks else (), note or None, names_it=tasks is not None or by_note)
 
@@ -232,6 +247,8 @@ def _means_nothing(said: Explained, at: int) -> bool:
     word = said.phrase.word(at)
     if word in (",", "-", ":", ";") or (at == 0 and word in ("*", "•")):
         return True
+    if word == "done":
+        return said.one(Called) is not None
     if word == "in":
         return said.phrase.word(at + 1) == "total"
     if word in ("and", "&", "+"):

@@ -231,7 +231,7 @@ class Amend:
     """Corrects the latest log, that of the journal entry ``entry``, or the hours of a category or day: only the filled fields change.
 
     ``either``: the end or the minutes were said as figures with a colon, and may as well be the other end. ``by`` are minutes more,
-    or less below 0. ``of_category`` and ``of_day`` say whose hours, ``id`` which ones exactly.
+    or less below 0. ``of_category`` and ``of_day`` say whose hours, ``id`` which ones exactly, ``in_all`` that it is all of them.
     """
 
     minutes: int | None = None
@@ -246,6 +246,7 @@ class Amend:
     of_category: str | None = None
     of_day: date | None = None
     id: int | None = None
+    in_all: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -112,7 +112,8 @@ def _likely(said: Explained) -> list[str]:
         return list(call.names[:2])
     meant = [name for at in said.left for name in (*_planned(said, at), *alike(said.phrase.word(at), said.phrase.names))]
     context = said.phrase.context
-    guessed = guesses(context, context.now.date(), None, None)
+    hours = next((each for each in said.all(Hours) if each.start and each.end), None)
+    guessed = guesses(context, context.now.date(), hours.start if hours else None, hours.end if hours else None)
     return meant[:2] or ([guessed[0].category] if len(guessed) == 1 else [])
 
 

@@ -1,6 +1,7 @@
 """Hours told by the plan: as planned, museum as planned, yesterday museum as planned.
 
-as_planned := ["log" | "worked" | …] [day] [category | title] ("as planned" | "by the plan" | …) [day] [break]
+as_planned := (category | title) "done"
+            | ["log" | "worked" | …] [day] [category | title] ("as planned" | "by the plan" | …) [day] [break]
 
 They are today's planned hours, of commitments and of the plan that was
 accepted, or those of one category, commitment, task or routine that is named:
@@ -14,13 +15,14 @@ for the person's plan to tell.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, datetime
 
 from bot.language.context import Context, Planned
 from bot.language.elapsed import elapsed_minutes
 from bot.language.hours_said import without_opening
-from bot.language.meaning import Log, SaidStint
+from bot.language.meaning import ClockOut, Log, SaidStint
 from bot.language.phrase import Phrase, explain, opened_by
 from bot.language.plan_meaning import AsPlanned
 from bot.language.slots import Break, Called, break_said, called, day_back
@@ -34,11 +36,11 @@ SAID_OF_A_DAY = frozenset({"it", "went", "was", "were", "not", "is", "day", "did
 """Words that tell how a day was, and name nothing that was planned."""
 
 
-def read_as_planned(phrase: Phrase) -> Log | AsPlanned | None:
+def read_as_planned(phrase: Phrase) -> Log | AsPlanned | ClockOut | None:
     """The hours that were planned for today, or for a day that is named."""
     at = next((at for at in range(len(phrase.tokens)) if AS_PLANNED(phrase, at)), None)
     if at is None or (at == 0 and phrase.word(0) == "the"):
-        return None
+        return _read_done(phrase)
     day, before = _without_day(phrase, phrase.part(0, at))
     later, behind = _without_day(phrase, phrase.part(at + AS_PLANNED(phrase, at)))
     pause, core = _break_behind(behind), without_opening(before) if before.tokens else before
@@ -46,6 +48,17 @@ def read_as_planned(phrase: Phrase) -> Log | AsPlanned | None:
         return None
     day, today = day or later or phrase.day or phrase.context.now.date(), phrase.context.now.date()
     return _of_today(phrase, core, pause) if day == today else _of(core, day, pause) if day < today else None
+
+
+def _read_done(phrase: Phrase) -> Log | AsPlanned | ClockOut | None:
+    """A category or title that is done: its clock stops, else what today's plan has of it and waits went as planned."""
+    core, context = phrase.part(0, -1), phrase.context
+    if phrase.piece or len(core.tokens) < 1 or phrase.word(len(core.tokens)) != "done":
+        return None
+    if context.clocked_in is not None and context.clocked_in == _named_alone(core):
+        return ClockOut(context.clocked_in)
+    waits = any(not (block.told or block.routine) for block in _waiting(core, context))
+    return _of_today(phrase, core, 0) if waits and not _is_bare(core) else None
 
 
 def _without_day(whole: Phrase, phrase: Phrase) -> tuple[date | None, Phrase]:
@@ -76,10 +89,18 @@ def _of_today(phrase: Phrase, core: Phrase, pause: int) -> Log | AsPlanned | Non
         return AsPlanned(today, name := _named_alone(core), None if name or not core.tokens else _words(core, titles), pause)
     if not blocks and not phrase.piece and (_is_bare(core) or _named_alone(core)):
         return Log((SaidStint(_named_alone(core), today, 0, began="planned"),))
+    if not blocks and not phrase.piece and _is_known(core, context.titles):
+        return _of(core, today, pause)
     if not blocks or (pause and len(blocks) > 1):
         return None
     stints = tuple(_stint(phrase, block, pause) for block in blocks)
     return Log(stints) if all(stint.minutes > 0 for stint in stints) else None
+
+
+def _is_known(core: Phrase, titles: Sequence[str]) -> bool:
+    """Whether the words are of the title of something that is fixed, which may have no category of its own."""
+    words = {token.text for token in core.tokens} - ARTICLES
+    return any(words <= set(title.lower().split()) for title in titles)
 
 
 def _words(core: Phrase, titles: set[str]) -> str | None:

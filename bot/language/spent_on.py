@@ -1,4 +1,6 @@
-"""What hours are for that name no category: an open task of today, or a routine, by its title or by words that only it has.
+"""What hours are for that name no category: an open task of today, a routine, a goal of the week, what is fixed today.
+
+It is named by its title or by words that only it has.
 
 spent_on := [("on" | "for" | "with" | …)] [article] words
 
@@ -16,14 +18,14 @@ from bot.language.words import ARTICLES, AT_A_CATEGORY, FUNCTION_WORDS, NO_TITLE
 
 @dataclass(frozen=True, slots=True)
 class Purpose:
-    """The number of a task; or the title of a routine, which becomes the note of its hours."""
+    """The number of a task; or the title of anything else, which becomes the note of its hours."""
 
     task: int | None = None
-    routine: str | None = None
+    title: str | None = None
 
 
 def purpose_of(phrase: Phrase, left: Sequence[int]) -> Purpose | None:
-    """The one task or routine that the tokens at ``left`` name, or None."""
+    """The one thing that the tokens at ``left`` name, or None."""
     if not left or list(left) != list(range(left[0], left[-1] + 1)):
         return None
     start = left[0]
@@ -42,7 +44,9 @@ def routine_titled(note: str | None, routines: Sequence[str]) -> str | None:
 
 def _purposes(phrase: Phrase) -> list[tuple[list[str], Purpose]]:
     tasks = [(title.lower().split(), Purpose(task=number)) for number, title in phrase.context.tasks]
-    return [*tasks, *((title.lower().split(), Purpose(routine=title)) for title in phrase.context.routines)]
+    titles = dict.fromkeys((*phrase.context.routines, *phrase.context.titles))
+    known = [title for _, title in phrase.context.tasks]
+    return [*tasks, *((title.lower().split(), Purpose(title=title)) for title in titles if title not in known)]
 
 
 def _named(words: list[str], purposes: list[tuple[list[str], Purpose]]) -> Purpose | None:

@@ -12,13 +12,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bot.language.month_names import MONTHS
 from bot.language.names import read_names
 from bot.language.phrase import QUOTED, Explained, Phrase
-from bot.language.tokens import tokenize
+from bot.language.tokens import is_number, tokenize
 from bot.language.words import ARTICLES, AT_A_CATEGORY, FUNCTION_WORDS
 
 BEFORE_A_TITLE = frozenset(", - : ; . ! to for and of that ( )".split())
 BEHIND_A_TITLE = frozenset(", - : ; . ! at on in from by for to and the of @ ( ) with is".split())
+
+INSIDE_A_TITLE = ARTICLES | {"with", "and", "for", "at", "of", "up", "off", "out", "from", "to"}
+MOST_TITLE_WORDS = 6
+STORY_STARTS = frozenset({"back", "home", "late", "early", "open", "closed", "away", "free", "busy", "still", "gone", "only", "same"})
+STORY_ENDS = frozenset("starts start begins ends finishes opens closes started begin end finish".split())
+"""Of what is planned already this tells when it is, or will be."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,3 +92,22 @@ def _category_at_edge(phrase: Phrase, at: int, end: int, *, alone: bool, shortes
         return (cut if (enough and own) or (alone and cut == at) else end), found.value[0]
     first = read_names(phrase.tokens, at, phrase.names)
     return end, first.value[0] if first is not None and first.end <= end and len(first.value) == 1 else None
+
+
+def looks_like_title(said: Explained) -> bool:
+    """Whether the leftovers can be what something is called, and are no piece of a story."""
+    words = [said.phrase.word(at) for at in said.left]
+    words = words[:-1] if words[-1] == "is" else words
+    if not words or len(words) > MOST_TITLE_WORDS or words[0] in FUNCTION_WORDS or words[0] in STORY_STARTS or words[0].isdigit():
+        return False
+    if words[-1] in STORY_ENDS or any(is_no_time(said, at) for at in said.left):
+        return False
+    if not any(word.isalpha() or word == QUOTED for word in words):
+        return False
+    return all(word not in FUNCTION_WORDS or word in INSIDE_A_TITLE for word in words)
+
+
+def is_no_time(said: Explained, at: int) -> bool:
+    """Whether a number was left over of a day or time that there is not: 32 march, 29:00."""
+    phrase, following = said.phrase, said.phrase.word(at + 1)
+    return phrase.tokens[at].kind == "number" and (following in MONTHS or (following == ":" and is_number(phrase.tokens, at + 2)))

@@ -10,7 +10,7 @@ from bot.language.pick import Pick
 from bot.rules.clock_went import clock_went, which_pass
 from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, title_text
-from bot.voice.message import Message, Page, Rows, Tap, clipped, one_line, with_lines
+from bot.voice.message import Message, Page, Rows, Tap, clipped, one_line, rows_of, with_lines
 from bot.voice.replies import (
     AlreadyRunning,
     ClockedIn,
@@ -22,6 +22,7 @@ from bot.voice.replies import (
     LongClock,
     StillToCome,
     Undone,
+    WhichHours,
 )
 from storage.records import Stint, Task, TaskState
 
@@ -29,6 +30,8 @@ WHY = {"clocked in": "as you are clocked in there", "planned": "as planned at th
 LONG = 4 * 60
 """Minutes from which hours at a job likely had a break; common practice, no source."""
 USUAL_BREAK = 30
+LONGEST_ENTRY = 44
+"""Characters of a button that tells of hours as they were noted."""
 MOST_STANDING = 3
 """Hours that are named when what came in their place is taken back."""
 A_WEEK = 7
@@ -131,6 +134,8 @@ def _item_lines(item: LoggedItem, manners: Manners) -> list[str]:
     lines += [_task_line(task) for task in item.tasks]
     if item.routine:
         lines += _routine_lines(item, item.routine, manners)
+    elif item.goal:
+        lines += _goal_lines(item, item.goal.title)
     elif item.stint.note and item.stint.note.lower() not in [task.title.lower() for task in item.tasks]:
         lines.append(f"Note: {item.stint.note}")
     if item.closed:
@@ -139,8 +144,16 @@ def _item_lines(item: LoggedItem, manners: Manners) -> list[str]:
 
 
 def _routine_lines(item: LoggedItem, routine: str, manners: Manners) -> list[str]:
-    learned = [f"From now on {routine} counts for {title_text(item.category)}."] if item.learned else []
-    return [f"Done {manners.near_day(item.stint.day)}: {routine}.", *learned]
+    return [f"Done {manners.near_day(item.stint.day)}: {routine}.", *_learned(item, routine)]
+
+
+def _goal_lines(item: LoggedItem, goal: str) -> list[str]:
+    left = f": {hours_text(item.left)} left" if item.left else ""
+    return [f"For {goal}, a goal of the week{left}.", *_learned(item, goal)]
+
+
+def _learned(item: LoggedItem, title: str) -> list[str]:
+    return [f"From now on {title} counts for {title_text(item.category)}."] if item.learned else []
 
 
 def _task_line(task: Task) -> str:
@@ -218,6 +231,25 @@ def hours_clash(reply: HoursClash, manners: Manners) -> Message:
         Tap("Only the rest", replace(reply.said, despite="trim"), True),
     ]
     return page.message((tuple(taps),))
+
+
+def which_hours(reply: WhichHours, manners: Manners) -> Message:
+    """Each of the hours as a button, as they were noted, and one for all of them together."""
+    page = Page()
+    together = hours_text(sum(each.minutes for each in reply.there))
+    page.line(f"{title_text(reply.category)}, {manners.day(reply.day)}: {len(reply.there)} entries, {together} in all.")
+    page.line(f"Which of them is {hours_text(reply.said.minutes or 0)}?")
+    named = replace(reply.said, of_category=reply.category, of_day=reply.day)
+    taps = [Tap(clipped(as_noted(each, manners), LONGEST_ENTRY), replace(named, id=each.id), True) for each in reply.there]
+    taps.append(Tap(f"{hours_text(reply.said.minutes or 0)} in all", replace(named, in_all=True), True))
+    return page.message(rows_of(taps, 1))
+
+
+def as_noted(stint: Stint, manners: Manners) -> str:
+    """ "13:00–15:00: 2 h, essay": its times where they are known, and its note."""
+    hours = hours_text(stint.minutes)
+    timed = f"{manners.span(stint.starts, stint.ends)}: {hours}" if stint.starts and stint.ends else hours
+    return f"{timed}, {stint.note}" if stint.note else timed
 
 
 def day_too_full(reply: DayTooFull, manners: Manners) -> Message:

@@ -11,7 +11,7 @@ from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap, rows_of
 from bot.voice.recurrence_words import rule_words
-from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnOtherDays, Reply, TravelAllowed, WhereTo
+from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnOtherDays, Reply, TravelAllowed, WhereTo, WhichToMove
 from storage.records import Occurrence
 
 MOST_NAMED = 2
@@ -43,11 +43,17 @@ def way_words(before: int | None, after: int | None) -> list[str]:
 def commitment_kept(reply: CommitmentKept, manners: Manners) -> Message:
     """The commitment in exact terms, and what it crowds or crosses."""
     page = Page()
-    verb = "Moved" if reply.verb == "moved" else "Added"
-    page.line(f"{verb}: {_when_and_what(reply, manners)}.")
+    verb = f"Moved from {_began(reply.moved_from, manners)} to" if reply.moved_from else "Added:"
+    page.line(f"{verb} {_when_and_what(reply, manners)}.")
     page.lines(_remarks(reply, manners))
     beside = ((Tap("Add it beside", Several((Undo(), reply.beside)), True),),) if reply.beside else ()
     return page.message((*beside, *_only_rows(reply, manners), *_move_rows(reply, manners)))
+
+
+def _began(occurrence: Occurrence, manners: Manners) -> str:
+    """The day and the time at which it begins: "Wed 28 Oct, 17:00"."""
+    day = manners.day(occurrence.day)
+    return day if occurrence.commitment.all_day else f"{day}, {manners.clock(occurrence.starts)}"
 
 
 def _only_rows(reply: CommitmentKept, manners: Manners) -> Rows:
@@ -177,6 +183,17 @@ def one_or_all(reply: OneOrAll, manners: Manners) -> Message:
         Tap("Every time", Cancel(None, id=occurrence.commitment.id), True),
     )
     return page.message((taps,))
+
+
+def which_to_move(reply: WhichToMove, manners: Manners) -> Message:
+    """Each time that may be meant as a button, which says where it was called off."""
+    page = Page()
+    page.line("Which one is to move?")
+    taps = [
+        Tap(f"{_began(each, manners)} {each.commitment.title}" + (", called off" if is_off else ""), does, True)
+        for each, does, is_off in reply.choices
+    ]
+    return page.message(rows_of(taps, 1))
 
 
 def where_to(reply: WhereTo, manners: Manners) -> Message:

@@ -6,12 +6,15 @@ from collections.abc import Sequence
 from datetime import date
 
 from bot.rules.span_before import parted_by_year
+from bot.voice.hours_said import as_noted
 from bot.voice.manners import MONTHS, Manners, count_text, hours_text, month_text, title_text
 from bot.voice.message import Message, Page
 from bot.voice.replies import CategoryHours, HoursView, MonthView
 from bot.voice.standing_said import bounds_words
 from bot.voice.tasks_said import goal_words
 
+MOST_ENTRIES = 12
+"""Entries of a day that a message has room for."""
 PARTS_A_LINE = 3
 MOST_GOALS = 8
 
@@ -66,6 +69,9 @@ def hours_view(reply: HoursView, manners: Manners) -> Message:
     page.lines(hours_lines(reply.hours) if some else ["No hours logged."])
     if some and reply.before is not None:
         page.line(compared_line(reply.before, manners))
+    if reply.entries:
+        page.gap()
+        page.lines([f"{title_text(name)}, {as_noted(stint, manners)}" for name, stint in reply.entries[:MOST_ENTRIES]])
     if reply.parts:
         page.gap()
         page.lines(_part_lines(reply))

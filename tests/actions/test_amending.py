@@ -86,7 +86,7 @@ def test_a_shift_to_come_and_hours_that_were_are_told_apart_by_asking(stage: Sta
     stage.at("2026-03-04 12:00")
     stage.say("museum shift next monday 9-12")
     stage.say("museum yesterday 9-12")
-    assert stage.say("change museum monday to 9-11").lines[0].startswith("Moved: Mon 9 Mar, 09:00–11:00")
+    assert stage.say("change museum monday to 9-11").lines[0].startswith("Moved from Mon 9 Mar, 09:00 to Mon 9 Mar, 09:00–11:00")
     stage.say("museum 2 mar 9-12")
     assert len(stage.say("change museum monday to 9-11:30").labels) == 2
 
@@ -180,3 +180,52 @@ def test_an_end_told_by_the_12_hour_clock_lies_near_the_one_that_it_corrects(sta
     stage.at("2026-03-03 22:00")
     stage.say("museum 13-19:30")
     assert stage.say(said).lines[0] == f"Museum, Tue 3 Mar, {hours}"
+
+
+def test_an_open_end_follows_the_start_and_is_past(stage: Stage) -> None:
+    stage.jump("2026-03-08 09:35")
+    stage.say("museum last night 18-1:30")
+    assert stage.say("no until 2:30").lines[0] == "Museum, Sat 7 Mar, 18:00–02:30: 8 h 30"
+    assert stage.say("no, until 0:30").lines[0] == "Museum, Sat 7 Mar, 18:00–00:30: 6 h 30"
+    stage.jump("2026-03-08 16:00")
+    assert stage.say("correct museum sat until 3").lines[0] == "Museum, Sat 7 Mar, 18:00–03:00: 9 h"
+    stage.say("workshop today 8-12")
+    assert stage.say("no, until 1").lines[0] == "Workshop, Sun 8 Mar, 08:00–13:00: 5 h"
+
+
+def test_a_length_where_there_are_several_hours_asks_of_which_it_is(stage: Stage) -> None:
+    stage.say("yesterday 2h learning")
+    stage.say("yesterday 2h learning - chapter 4")
+    stage.say("learning yesterday 10-12")
+    asked = stage.say("correct learning yesterday 4h")
+    assert asked.lines == ["Learning, Sun 1 Mar: 3 entries, 6 h in all.", "Which of them is 4 h?"]
+    assert asked.labels == ["2 h", "2 h, chapter 4", "10:00–12:00: 2 h", "4 h in all"]
+    assert stage.tap("2 h, chapter 4").lines[:3] == ["Learning, Sun 1 Mar: 4 h", "Note: chapter 4", "Learning yesterday: 8 h in all."]
+
+
+def test_a_length_may_be_that_of_the_whole_day(stage: Stage) -> None:
+    stage.say("yesterday 2h learning")
+    stage.say("learning yesterday 10-12")
+    stage.say("correct learning yesterday 3h")
+    assert stage.tap("3 h in all").lines[:2] == ["Learning, Sun 1 Mar: 3 h", "Learning yesterday: 3 h in all."]
+    assert stage.say("undo").text.startswith("Taken back")
+    assert "Learning: 4 h" in stage.say("hours yesterday").text
+
+
+@pytest.mark.parametrize("said", ["museum 2 mar less 30m", "museum monday less half an hour"])
+def test_a_break_of_a_category_and_a_day_is_taken_off_its_hours(stage: Stage, said: str) -> None:
+    stage.jump("2026-03-04 09:00")
+    stage.say("museum monday 9-13")
+    stage.say("workshop yesterday 9-13")
+    assert stage.say(said).lines[0] == "Museum, Mon 2 Mar, 09:00–13:00, less 30 min: 3 h 30"
+
+
+def test_hours_that_were_fewer_are_told_so(stage: Stage) -> None:
+    stage.say("yesterday 4h museum")
+    assert stage.say("museum was only 3h").lines[0] == "Museum, Sun 1 Mar: 3 h"
+
+
+def test_a_correction_that_names_nothing_is_about_no_hours_of_a_week_ago(stage: Stage) -> None:
+    stage.say("museum yesterday 9-13")
+    stage.jump("2026-03-12 09:00")
+    assert stage.say("no until 7").labels == []

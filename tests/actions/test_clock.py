@@ -157,3 +157,11 @@ def test_a_clock_that_runs_since_another_day_names_it(stage: Stage) -> None:
     stage.say("in museum")
     stage.jump("2026-03-03 07:00")
     assert stage.say("in museum").lines[0] == "Museum has been running since yesterday 09:00. Nothing changed."
+
+
+@pytest.mark.parametrize("said", ["forgot to clock out, finished 00:20", "i forgot to clock out and left at 0:20"])
+def test_a_clock_that_was_forgotten_ends_when_it_is_said_to_have(stage: Stage, said: str) -> None:
+    stage.jump("2026-03-02 22:00")
+    stage.say("in museum")
+    stage.jump("2026-03-03 08:00")
+    assert stage.say(said).lines[0] == "Museum, Mon 2 Mar, 22:00–00:20: 2 h 20"

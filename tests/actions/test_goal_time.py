@@ -103,3 +103,39 @@ def test_towards_its_end_the_plan_of_a_week_offers_that_of_the_next(stage: Stage
     planned = stage.tap("Plan next week")
     assert planned.lines == ["Plan for 9–15 March", "Mon 9 Mar: write the essay (3 h)"]
     assert planned.labels == ["Plan tomorrow"]
+
+
+def test_hours_may_be_told_by_a_goals_own_title(stage: Stage) -> None:
+    stage.say("goal write the essay learning 3h")
+    answer = stage.say("1h30 write the essay")
+    assert answer.lines == [
+        "Learning, Mon 2 Mar: 1 h 30",
+        "For write the essay, a goal of the week: 1 h 30 left.",
+        "Learning today: 1 h 30 in all.",
+    ]
+    assert wanted(stage) == ["Mon 2 Mar: write the essay (1 h 30)"]
+    stage.say("essay 1h done")
+    assert wanted(stage) == ["Mon 2 Mar: write the essay (30 min)"]
+
+
+def test_a_goal_without_a_category_asks_once_for_it(stage: Stage) -> None:
+    stage.say("goal spring fair 3h")
+    asked = stage.say("spring fair 1h")
+    assert asked.text == "Which do you mean?"
+    assert "1h learning - spring fair" in asked.labels
+    assert "From now on spring fair counts for Learning." in stage.tap("1h learning - spring fair").lines
+    assert stage.say("30m spring fair").lines[:2] == ["Learning, Mon 2 Mar: 30 min", "For spring fair, a goal of the week: 1 h 30 left."]
+
+
+def test_a_goal_that_has_its_task_on_the_day_is_told_by_the_task(stage: Stage) -> None:
+    stage.say("goal write the essay learning 3h")
+    stage.tap("Do it today")
+    assert "For write the essay: 2 h left." in stage.say("1h write the essay").lines
+    assert wanted(stage) == ["Mon 2 Mar: write the essay (2 h)"]
+
+
+def test_hours_may_be_told_by_what_was_fixed(stage: Stage) -> None:
+    stage.say("pottery class today 6-7 minor")
+    stage.say("evening class today 7-8 learning")
+    assert "1h home - pottery class" in stage.say("1h pottery class").labels
+    assert stage.say("1h evening class").lines[:2] == ["Learning, Mon 2 Mar: 1 h", "Note: evening class"]

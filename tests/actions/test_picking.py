@@ -93,3 +93,27 @@ def test_words_match_whole_words_first_then_parts_then_spelling() -> None:
     assert best_match("ordr new spoks", things) == 1
     assert best_match("violin", things) is None
     assert best_match("violin", []) is None
+
+
+def test_words_that_fit_several_open_things_ask_which(stage: Stage) -> None:
+    stage.say("task fair posters friday")
+    stage.say("task fair flags thursday")
+    stage.say("month goal spring fair")
+    assert stage.say("drop fair").labels == ["drop fair flags", "drop fair posters", "drop spring fair"]
+    assert stage.tap("drop fair posters").text == "Dropped: fair posters."
+    assert stage.say("drop spring fair").text == "Dropped: spring fair."
+    assert stage.say("drop fair").text == "Dropped: fair flags."
+
+
+def test_a_day_fits_a_task_and_the_month_fits_a_goal_of_it(stage: Stage) -> None:
+    stage.say("task fair posters friday")
+    stage.say("month goal spring fair")
+    assert stage.say("push fair to saturday").text == "Pushed to Sat 7 Mar: fair posters."
+    assert stage.say("move fair to next month").text == "Carried to next month's goals: spring fair."
+    assert stage.say("undo").text.startswith("Taken back")
+
+
+def test_of_several_it_is_todays_that_is_done(stage: Stage) -> None:
+    stage.say("task fair posters")
+    stage.say("task fair flags thursday")
+    assert stage.say("done fair").text == "Closed: fair posters."

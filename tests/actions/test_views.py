@@ -203,5 +203,20 @@ def test_what_shares_time_on_several_days_is_named_once_in_the_week(stage: Stage
 
 
 def test_the_hours_of_one_day_stand_alone(busy: Stage) -> None:
-    assert busy.say("hours yesterday").lines == ["Hours, Mon 2 Mar", "Workshop: 3 h"]
+    assert busy.say("hours yesterday").lines == ["Hours, Mon 2 Mar", "Workshop: 3 h", "", "Workshop, 09:00–12:00: 3 h"]
     assert "Compared with" not in busy.say("what did I do on tuesday").text
+
+
+def test_the_hours_of_a_day_show_its_entries_where_they_tell_more(stage: Stage) -> None:
+    stage.say("museum yesterday 9-13 less 30m")
+    stage.say("yesterday 2h learning - chapter 4")
+    assert stage.say("hours yesterday").lines == [
+        "Hours, Sun 1 Mar",
+        "Museum: 3 h 30",
+        "Learning: 2 h",
+        "Together: 5 h 30",
+        "",
+        "Learning, 2 h, chapter 4",
+        "Museum, 09:00–13:00: 3 h 30",
+    ]
+    assert stage.say("hours yesterday learning").lines[-1] == "Learning, 2 h, chapter 4"

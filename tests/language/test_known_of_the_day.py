@@ -238,3 +238,27 @@ def test_what_ran_in_from_yesterday_and_what_is_not_over_is_for_the_plan_to_tell
         assert understand(text, morning) == AsPlanned(today, category, words)
     assert understand("museum as planned", replace(morning, ran_in=())) == AsPlanned(today, "museum")
     assert understand("workshop as planned", morning) == Log((SaidStint("workshop", today, 0, began="planned"),))
+
+
+def test_what_was_planned_is_told_as_done_and_stops_its_clock() -> None:
+    context = replace(EVENING, planned=(Planned("museum", time(13), time(17), "museum shift"),), blocks=())
+    for text in ("museum done", "museum shift done"):
+        meaning = understand(text, context)
+        assert isinstance(meaning, Log), text
+        assert meaning.stints[0].start == time(13), text
+    assert understand("museum done", replace(context, clocked_in="museum", clocked_since=time(13))) == ClockOut("museum")
+    for text in ("workshop done", "dinner done", "done shopping"):
+        assert not isinstance(understand(text, context), Log), text
+    told = replace(context, planned=(replace(context.planned[0], told=True),))
+    assert isinstance(understand("museum done", told), Unknown)
+
+
+def test_hours_may_be_named_by_a_goal_of_the_week_or_what_is_fixed() -> None:
+    context = replace(EVENING, blocks=(), planned=(), titles=("write the essay", "pottery class"))
+    for text in ("1h30 write the essay", "write the essay 1.5h", "essay 1h30 done", "1h30 on the essay"):
+        meaning = understand(text, context)
+        assert isinstance(meaning, Log), text
+        assert [(stint.category, stint.minutes, stint.note) for stint in meaning.stints] == [(None, 90, "write the essay")], text
+    assert isinstance(understand("pottery class as planned", context), AsPlanned)
+    for text in ("poetry as planned", "essays 2h", "pottery class 18-19 fri"):
+        assert not isinstance(understand(text, context), Log | AsPlanned), text

@@ -73,3 +73,8 @@ def test_a_verb_alone_is_about_the_one_thing_that_is_open() -> None:
 def test_all_that_is_carried_are_goals() -> None:
     assert understand("carry all", at()) == Push(Pick(all=True, goals=True), "week")
     assert understand("push all", at()) == Push(Pick(all=True), date(2026, 3, 4))
+
+
+@pytest.mark.parametrize("text", ["met Ann friday 30m", "swam friday 1h", "tidied shelves friday 2h", "run friday 5k", "gym today 1h"])
+def test_what_may_have_been_done_already_is_no_task_to_come(text: str) -> None:
+    assert isinstance(understand(text, at()), Unknown)

@@ -43,7 +43,7 @@ def test_the_fourth_commitment_of_a_day_comes_with_a_lighter_day(week: Lines) ->
     assert the(week, "Added: Thu 5 Mar, 18:00–19:00 bank")[1] == (
         "Thu 5 Mar now has 4 commitments; more than three is a lot for one day. Lighter, with that part of day free: Sat 7 Mar."
     )
-    assert the(week, "Moved: Sat 7 Mar, 18:00–19:00 bank")
+    assert the(week, "Moved from Thu 5 Mar, 18:00 to Sat 7 Mar, 18:00–19:00 bank")
 
 
 def test_what_changed_under_a_link_is_told_in_one_message(week: Lines) -> None:

@@ -24,6 +24,7 @@ from bot.voice.replies.hours import (
     LoggedItem,
     LongClock,
     StillToCome,
+    WhichHours,
 )
 from bot.voice.replies.pay import (
     ChangedPeriod,
@@ -57,6 +58,7 @@ from bot.voice.replies.plans import (
     TasksChanged,
     TravelAllowed,
     WhereTo,
+    WhichToMove,
 )
 from bot.voice.replies.reply import (
     Acknowledged,
@@ -206,5 +208,7 @@ __all__ = [
     "WeekShort",
     "WeekView",
     "WhereTo",
+    "WhichHours",
+    "WhichToMove",
     "WorkNotes",
 ]

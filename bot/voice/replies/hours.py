@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from datetime import date, datetime, time
 from typing import Literal
 
-from bot.language.meaning import Log, SaidStint
+from bot.language.meaning import Amend, Log, SaidStint
 from bot.voice.replies.reply import Reply
-from storage.records import Running, Stint, Task
+from storage.records import Goal, Running, Stint, Task
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +17,7 @@ class LoggedItem:
 
     ``why`` and ``began`` say how a category and a start were chosen that were left out; ``paid`` that they are of a job.
     ``tasks`` are those it was spent on, with what is left of their estimates; ``routine`` is the one that it says was done,
-    which ``learned`` its category from it.
+    which ``learned`` its category from it; ``goal`` the one of the week that they were spent on, with the minutes ``left`` of its estimate.
     """
 
     category: str
@@ -30,6 +30,8 @@ class LoggedItem:
     tasks: tuple[Task, ...] = ()
     routine: str | None = None
     learned: bool = False
+    goal: Goal | None = None
+    left: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +50,16 @@ class HoursClash(Reply):
 
     said: Log
     kept: tuple[tuple[str, Stint], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WhichHours(Reply):
+    """A length is set right where the category has several hours of that day, and nothing says of which it is."""
+
+    said: Amend
+    category: str
+    day: date
+    there: tuple[Stint, ...]
 
 
 @dataclass(frozen=True, slots=True)

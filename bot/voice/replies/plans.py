@@ -56,7 +56,7 @@ class GoalAdded(Reply):
 
 @dataclass(frozen=True, slots=True)
 class CommitmentKept(Reply):
-    """A commitment added or moved. ``majors`` counts that day's major ones; ``lighter`` are days it could move to.
+    """A commitment added, or moved from where it was. ``majors`` counts that day's major ones; ``lighter`` are days it could move to.
 
     ``only`` are the coming days of one that recurs, where these alone may be meant.
     ``beside`` is what was taken as a word on one that was there, and may have been meant as another.
@@ -65,7 +65,7 @@ class CommitmentKept(Reply):
     commitment: Commitment
     occurrence: Occurrence
     category: str | None
-    verb: Literal["added", "moved"] = "added"
+    moved_from: Occurrence | None = None
     end_assumed: bool = False
     majors: int = 0
     too_many: bool = False
@@ -118,6 +118,13 @@ class WhereTo(Reply):
 
     occurrence: Occurrence
     days: tuple[date, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WhichToMove(Reply):
+    """Each time that may be meant, what moves it, and whether it was called off."""
+
+    choices: tuple[tuple[Occurrence, Meaning, bool], ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from typing import Literal
 from bot.rules.weather import DayWeather
 from bot.rules.weather_danger import Caution
 from bot.voice.replies.reply import Reply
-from storage.records import Goal, Occurrence, Task
+from storage.records import Goal, Occurrence, Stint, Task
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +98,7 @@ class WeekView(Reply):
 class HoursView(Reply):
     """Hours of a span, compared with those of the span ``before``, its first and last day, where it had any.
 
-    ``parts`` are the months or years of a long one with their minutes.
+    ``parts`` are the months or years of a long one with their minutes, ``entries`` the hours of a single day as they were noted.
     """
 
     first: date
@@ -107,6 +107,7 @@ class HoursView(Reply):
     only: str | None = None
     before: tuple[date, date] | None = None
     parts: tuple[tuple[date, int], ...] = ()
+    entries: tuple[tuple[str, Stint], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
