@@ -23,7 +23,7 @@ from bot.rules.planning.week_board import Pair, Shares, WeekBoard
 from bot.rules.planning.week_flow import Case, Flow, cheapest
 
 MOST_CASES: Final = 2000
-"""About two seconds. Common practice, no source."""
+"""About half a second. Common practice, no source."""
 
 
 def share_out(board: WeekBoard, most_cases: int = MOST_CASES) -> Shares:
