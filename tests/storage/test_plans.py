@@ -18,7 +18,8 @@ categories commitments entries forms goals handled journal outbox people rounds 
 """.split()
 # These indexes hold only what still needs something.
 HOLD_FEW = ("INDEX ix_parcels_owed", "INDEX ix_parcels_put_off", "INDEX ix_rounds_waiting")
-READS_EVERYONE = {"people._ALL"}
+# The zones are looked through once a minute, beside the loop.
+READS_EVERYONE = {"people._ALL", "people._ZONES_WITH_HOLIDAYS"}
 
 
 def queries() -> Iterator[tuple[str, Select[*tuple[object, ...]]]]:
