@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
 from datetime import date
 
 from sqlalchemy import bindparam, select
@@ -35,4 +34,5 @@ class Weather:
 
     def put(self, told: ToldWeather) -> None:
         """Keeps it in place of what was told of that day before."""
-        self._connection.execute(_PUT, {"person_id": self._person_id, **asdict(told)})
+        values = {"day": told.day, "low": told.low, "high": told.high, "code": told.code, "wet": told.wet}
+        self._connection.execute(_PUT, {"person_id": self._person_id, **values})

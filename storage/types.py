@@ -155,7 +155,7 @@ class Listed(Kept[tuple[V, ...]]):
 
     def keep(self, value: tuple[V, ...]) -> str:
         """JSON without spaces, in the order of the tuple."""
-        return json_text([self.plain(item) for item in value])
+        return json_text([self.plain(item) for item in value]) if value else "[]"
 
     def recall(self, raw: str) -> tuple[V, ...]:
         """The items in their order."""

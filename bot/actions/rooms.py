@@ -12,11 +12,11 @@ from bot.actions.task_time import minutes_spent
 from bot.actions.today import today
 from bot.rules.estimates import with_ratio
 from bot.rules.planning import asked as planner
-from bot.rules.planning.laying_out import grid_of, open_slots, slots_for
+from bot.rules.planning.laying_out import grid_of, room_beside, slots_for
 from bot.rules.planning.week_asked import DayRoom
 from bot.rules.routines import days_of
 from bot.rules.spans import Span, waking_span
-from bot.rules.travel import travel_of
+from bot.rules.travel import taken, travel_of
 from storage.desk import Desk
 from storage.records import Occurrence, Routine, Task
 
@@ -71,8 +71,8 @@ def planned_minutes(task: Task, ratio: float, spent: int = 0) -> int:
 
 def _capacity(desk: Desk, day: date, free_share: int) -> int:
     """The slots of the day that may be filled."""
-    window = window_on(desk, day)
-    return open_slots(planner.OpenDay(window, fixed_of(desk, busy_on(desk, day)), free_share=free_share), grid_of(window)).capacity
+    travel = desk.person.travel_minutes
+    return room_beside([taken(each, travel) for each in busy_on(desk, day)], grid_of(window_on(desk, day)), free_share).capacity
 
 
 def _slots_needed(desk: Desk, days: Sequence[date]) -> Mapping[date, int]:

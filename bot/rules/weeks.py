@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from functools import lru_cache
 
 from bot.rules.local_time import ONE_DAY
 from storage.records import Weekday
@@ -10,6 +11,8 @@ from storage.records import Weekday
 DAYS_A_WEEK = 7
 
 
+# A plan asks some dozens of times, of a few days.
+@lru_cache(maxsize=1024)
 def first_of_week(day: date, week_starts: Weekday) -> date:
     """The first day of the week that ``day`` is in, for weeks that start on ``week_starts``."""
     return day - (day.weekday() - week_starts) % DAYS_A_WEEK * ONE_DAY

@@ -43,6 +43,7 @@ WEEK = (
     "accept",
     "in zanzibaring",
     "rate workshop 14.50 from 1 march",
+    "i was sick yesterday",
     "handed in museum",
     "erase everything",
 )

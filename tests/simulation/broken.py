@@ -43,7 +43,7 @@ def sends_before_it_keeps(life: Life) -> Iterator[None]:
 
 def claims_without_a_row(_life: Life) -> AbstractContextManager[object]:
     """A round is taken without a mark on its row that it was."""
-    return patch.object(Rounds, "claim", lambda _self, _id: True)
+    return patch.object(Rounds, "claim_as_it_was", lambda _self, _read: True)
 
 
 def drops_a_retry(_life: Life) -> AbstractContextManager[object]:

@@ -72,10 +72,15 @@ class Room(NamedTuple):
 
 def open_slots(day: OpenDay, grid: Grid) -> Room:
     """What is neither fixed nor kept, and how much of it may be filled."""
-    unfixed = slots_between(0, grid.slots) & ~grid.touched(each.taken for each in day.fixed)
-    kept = grid.touched(block.span for block in day.kept)
+    return room_beside([each.taken for each in day.fixed], grid, day.free_share, [block.span for block in day.kept])
+
+
+def room_beside(taken: Iterable[Timed], grid: Grid, free_share: int, filled: Iterable[Timed] = ()) -> Room:
+    """What is neither ``taken`` nor ``filled``, and how much of it may be filled: ``free_share`` percent of what is not taken stay free."""
+    unfixed = slots_between(0, grid.slots) & ~grid.touched(taken)
+    kept = grid.touched(filled)
     free = unfixed & ~kept
-    may_fill = minutes_to_fill(unfixed.bit_count() * STEP_MINUTES, day.free_share) // STEP_MINUTES
+    may_fill = minutes_to_fill(unfixed.bit_count() * STEP_MINUTES, free_share) // STEP_MINUTES
     return Room(free, min(free.bit_count(), max(0, may_fill - (unfixed & kept).bit_count())))
 
 
