@@ -75,6 +75,7 @@ class Form(Generic[R]):
         self._record = record
         self._fields = tuple(field.name for field in fields(record))  # type: ignore[arg-type]
         self._values: Callable[[R], tuple[Any, ...]] = attrgetter(*self._fields)
+        self._place_of_id = self._fields.index("id")
         self._keepers = tuple((name, _keeper(table.c[name].type)) for name in self._fields)
         self._owner = table.c.get("person_id", table.c.id)
         self.one = self.mine(table.c.id == bindparam("id"))
@@ -104,7 +105,9 @@ class Form(Generic[R]):
 
     def with_id(self, record: R, id: int) -> R:
         """The same record with this id."""
-        return self._record(**{**self.values(record), "id": id})
+        values = list(self._values(record))
+        values[self._place_of_id] = id
+        return self._record(*values)
 
     def values(self, record: R) -> dict[str, Any]:
         """The record's values by column, without its id: for a typed insert into a table that numbers its rows itself."""
