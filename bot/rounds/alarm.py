@@ -25,13 +25,13 @@ from storage.records import Person, Round, RoundKind, RoundState
 BATCH = 100
 """Rounds read at a time."""
 
-STRETCH = 4
+STRETCH = 3
 """Rounds told in one transaction: few enough that replies are heard in between."""
 
 BREATH_SECONDS = 0.005
 """How long all else has its turn after a stretch, at least."""
 
-OTHERS_SHARE = 1.5
+OTHERS_SHARE = 2.5
 """How many times as long as the stretch took: replies and the post come first."""
 
 AT_ONCE = 16
