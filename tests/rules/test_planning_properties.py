@@ -163,9 +163,7 @@ def test_a_day_with_a_clock_change_is_planned_in_the_hours_that_pass() -> None:
 @given(st.integers(0, 10**6), st.integers(1, 120), st.sampled_from((200, 8)))
 @example(seed=1, most_states=1, hurried=8)
 @settings(max_examples=60)
-def test_a_search_cut_short_gives_a_possible_plan_that_is_no_better_than_the_best(
-    seed: int, most_states: int, hurried: int
-) -> None:
+def test_a_search_cut_short_gives_a_possible_plan_that_is_no_better_than_the_best(seed: int, most_states: int, hurried: int) -> None:
     day = random_day(Random(seed))
     board = laid_out(day, grid_of(day.window))
 
