@@ -11,7 +11,8 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import datetime
-from typing import Any, Generic, TypeVar
+from functools import cached_property
+from typing import Any, TypeVar
 
 from storage.almanac import Holidays
 from storage.blocks import Blocks
@@ -66,28 +67,13 @@ S = TypeVar("S")
 T = TypeVar("T")
 
 
-class _Part(Generic[S]):
-    """A part of a desk, made when it is first asked for: a unit of work needs few of them."""
-
-    def __init__(self, make: Callable[[Desk], S]) -> None:
-        self._make = make
-
-    def __set_name__(self, owner: type[Desk], name: str) -> None:
-        self._name = name
-
-    def __get__(self, desk: Desk, owner: type[Desk]) -> S:
-        made = self._make(desk)
-        # From now on it is found on the desk itself.
-        desk.__dict__[self._name] = made
-        return made
+# A unit of work needs few parts of its desk, so each is made when it is first asked for.
+def _shelf(made: Callable[[Form[R], Connection, int, Journal], S], form: Form[R]) -> cached_property[S]:
+    return cached_property(lambda desk: made(form, desk._connection, desk._person_id, desk.journal))
 
 
-def _shelf(made: Callable[[Form[R], Connection, int, Journal], S], form: Form[R]) -> _Part[S]:
-    return _Part(lambda desk: made(form, desk._connection, desk._person_id, desk.journal))
-
-
-def _own(made: Callable[[Connection, int], S]) -> _Part[S]:
-    return _Part(lambda desk: made(desk._connection, desk._person_id))
+def _own(made: Callable[[Connection, int], S]) -> cached_property[S]:
+    return cached_property(lambda desk: made(desk._connection, desk._person_id))
 
 
 class Desk:

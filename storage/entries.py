@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
@@ -121,7 +120,7 @@ class Entries:
 
     def _keep(self, entry: Entry, changes: Sequence[Change]) -> Entry:
         values = {**ENTRIES.values(entry), "person_id": self._person_id}
-        kept = replace(entry, id=self._connection.execute(_ADD_ENTRY, values).scalar())
+        kept = ENTRIES.with_id(entry, self._connection.execute(_ADD_ENTRY, values).scalar())
         rows = list(_change_rows(self._person_id, kept.id, changes))
         if rows:
             self._connection.execute_each(_ADD_CHANGES, rows)

@@ -171,14 +171,6 @@ class Post:
         self._claims.release(PARCELS.name, [outcome.id for outcome in outcomes])
         return taken
 
-    def take(self, ids: Sequence[int], now: datetime) -> tuple[Parcel, ...]:
-        """The one half of ``note_and_take``."""
-        return self.note_and_take((), ids, now)
-
-    def note(self, outcomes: Sequence[Outcome], now: datetime) -> None:
-        """The other half."""
-        self.note_and_take(outcomes, (), now)
-
     def _try(self, connection: Connection, ids: Sequence[int], now: datetime) -> tuple[Parcel, ...]:
         given = {"now": now, "longest": now + LONGEST_WAIT}
         found = [connection.execute(self._takeable, {"id": id, **given}).first() for id in ids]

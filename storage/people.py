@@ -12,13 +12,14 @@ from storage.errors import NotThere
 from storage.forms import PEOPLE
 from storage.journal import Journal
 from storage.plain import Change
-from storage.records import Person
+from storage.records import Person, Place
 from storage.schema import people
 
 _ALL = PEOPLE.anyones().order_by(people.c.id)
 _BY_ID = PEOPLE.anyones(people.c.id == bindparam("id"))
 # Updates of one person come one after another, also where several workers hear them. A file knows no locks of rows, and needs none.
 _BY_ID_ALONE = _BY_ID.with_for_update(key_share=True)
+_PLACE = select(people.c.latitude, people.c.longitude).where(people.c.id == bindparam("id"), people.c.latitude.is_not(None))
 _BY_ADDRESS = PEOPLE.anyones(people.c.address == bindparam("address"))
 _ZONES_WITH_HOLIDAYS = select(people.c.zone).where(people.c.holidays == bindparam("shown")).distinct()
 _BY_ADDRESS_ALONE = _BY_ADDRESS.with_for_update(key_share=True)
@@ -41,11 +42,10 @@ class People:
         with self._connections.reading() as connection:
             return load(connection, id)
 
-    def among(self, ids: Iterable[int]) -> tuple[Person, ...]:
-        """Those people of these ids who are there."""
+    def places(self, ids: Iterable[int]) -> frozenset[Place]:
+        """Where the people of these ids are, as far as they said."""
         with self._connections.reading() as connection:
-            found = (connection.execute(_BY_ID, {"id": id}).first() for id in ids)
-            return tuple(PEOPLE.record(row) for row in found if row is not None)
+            return frozenset((place[0], place[1]) for id in ids for place in connection.execute(_PLACE, {"id": id}))
 
     def all(self) -> tuple[Person, ...]:
         """Everyone, in the order they joined."""

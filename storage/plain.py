@@ -132,9 +132,9 @@ class PlainRows:
         elif change.before is None:
             self._connection.execute(statements.insert, self._owned(change.table, change.after))
         else:
-            # The id stays as it is: setting it, even so, would have the row taken out of every index and put in again.
-            values = {name: value for name, value in change.after.items() if name != "id"}
-            self._connection.execute(statements.update, {**values, **self._key(change.row_id)})
+            # What stays as it is is not set: even so, the row would be taken out of each index that has it and put in again.
+            changed = {name: value for name, value in change.after.items() if value != change.before[name]}
+            self._connection.execute(statements.update, {**changed, **self._key(change.row_id)})
 
     def _owned(self, table: str, row: RawRow) -> dict[str, Any]:
         return {"person_id": self._person_id, **row} if _STATEMENTS[table].owned else {**row}

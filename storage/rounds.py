@@ -63,7 +63,7 @@ class Rounds:
         if known is not None:
             return known
         planned = Round(0, self._person_id, kind, key, in_utc(due), detail)
-        return self._note(replace(planned, id=self._connection.execute(_ADD, ROUNDS.values(planned)).scalar()))
+        return self._note(ROUNDS.with_id(planned, self._connection.execute(_ADD, ROUNDS.values(planned)).scalar()))
 
     def replan(self, kind: RoundKind, key: str, due: datetime) -> Round:
         """Puts the earliest waiting round of this kind to another key and instant, or plans one when none waits.

@@ -10,7 +10,7 @@ from bot.rules.kept_forecast import read
 from bot.rules.weather import DayWeather, Forecast, day_weather, hours_during
 from bot.rules.weather_danger import Caution, Level, gravest
 from storage.desk import Desk
-from storage.records import Occurrence, Person
+from storage.records import Occurrence, Place
 
 FRESH = timedelta(hours=12)
 """A forecast older than this is not shown."""
@@ -18,17 +18,16 @@ FRESH = timedelta(hours=12)
 Missing = Literal["no place", "no forecast", "not asked"]
 
 
-def place_key(person: Person) -> str | None:
-    """What the forecast of the person's place is kept under: degrees to two places, about a kilometre."""
-    if person.latitude is None or person.longitude is None:
-        return None
-    return f"{person.latitude:.2f},{person.longitude:.2f}"
+def place_key(place: Place) -> str:
+    """What the forecast of a place is kept under: degrees to two places, about a kilometre."""
+    latitude, longitude = place
+    return f"{latitude:.2f},{longitude:.2f}"
 
 
 def weather_on(desk: Desk, day: date) -> tuple[DayWeather | None, Missing]:
     """The weather of the waking hours of ``day``, and why there is none."""
     person = desk.person
-    if place_key(person) is None:
+    if person.place is None:
         return None, "no place"
     kept = _kept_for(desk)
     if kept is None:
@@ -65,6 +64,6 @@ def forecast_for(desk: Desk) -> Forecast | None:
 
 def _kept_for(desk: Desk) -> str | None:
     """The same as the text it is kept as."""
-    key = place_key(desk.person)
-    kept = desk.forecasts.get(key) if key else None
+    place = desk.person.place
+    kept = desk.forecasts.get(place_key(place)) if place else None
     return None if kept is None or desk.now - kept[0] > FRESH else kept[1]

@@ -130,8 +130,8 @@ class Alarm:
 
     async def _look_out(self, due: Sequence[Round]) -> None:
         """Has the forecasts fetched that these rounds need, each place's once."""
-        people = self._database.people.among({each.person_id for each in due if each.kind in NEED_FORECAST})
-        await self._lookouts.refresh_forecasts(self._database, people, self._now())
+        places = self._database.people.places({each.person_id for each in due if each.kind in NEED_FORECAST})
+        await self._lookouts.refresh_forecasts(self._database, places, self._now())
 
     async def _tell(self, due: Sequence[Round]) -> None:
         """Tells some in one transaction; should one fail, each in one of its own."""

@@ -23,7 +23,7 @@ RETRY_FOR = timedelta(hours=2)
 
 async def forecast_again(database: Database, lookouts: Lookouts, person: Person, due: Round, now: datetime) -> None:
     """Rewrites the morning message once there is a forecast; tries for two hours."""
-    found = await lookouts.refresh_forecast(database, person, now)
+    found = person.place is not None and await lookouts.refresh_forecast(database, person.place, now)
     with database.desk(person.id, now) as desk:
         parcel = desk.outbox.get(int(due.detail))
         if today(desk).isoformat() != due.key[:10]:

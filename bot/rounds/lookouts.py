@@ -20,7 +20,7 @@ from bot.rounds.off_loop import off_loop
 from bot.rules.calendar_events import ReadCalendar
 from bot.rules.kept_forecast import written
 from storage.database import Database
-from storage.records import Person, Visit
+from storage.records import Place, Visit
 
 KEPT_FOR = timedelta(hours=3)
 """A forecast younger than this is not asked for again, whoever wants it and however often we start."""
@@ -54,31 +54,27 @@ class Lookouts:
     tells_every: float | None = TELLS_EVERY
     failed: dict[str, datetime] = field(default_factory=dict, compare=False)
 
-    async def refresh_forecasts(self, database: Database, people: Iterable[Person], now: datetime) -> None:
-        """Keeps fresh forecasts for all their places, asked for side by side, each place's once."""
-        places = {place_key(person): person for person in people}
+    async def refresh_forecasts(self, database: Database, places: Iterable[Place], now: datetime) -> None:
+        """Keeps fresh forecasts for all these places, asked for side by side; those that share a forecast are one."""
         free = asyncio.Semaphore(AT_ONCE)
 
-        async def refresh(person: Person) -> None:
+        async def refresh(place: Place) -> None:
             async with free:
-                await self.refresh_forecast(database, person, now)
+                await self.refresh_forecast(database, place, now)
 
-        await asyncio.gather(*map(refresh, places.values()))
+        await asyncio.gather(*map(refresh, {place_key(place): place for place in places}.values()))
 
-    async def refresh_forecast(self, database: Database, person: Person, now: datetime) -> bool:
-        """Keeps a fresh forecast for the person's place; False when there is no place or none is to be had."""
-        key = place_key(person)
-        if key is None or person.latitude is None or person.longitude is None:
-            return False
+    async def refresh_forecast(self, database: Database, place: Place, now: datetime) -> bool:
+        """Keeps a fresh forecast for the place; False when none is to be had."""
+        key = place_key(place)
         kept = database.forecasts.get(key)
         if kept is not None and timedelta(0) <= now - kept[0] < KEPT_FOR:
             return True
         if (failed := self.failed.pop(key, None)) is not None and timedelta(0) <= now - failed < ASKED_AGAIN_AFTER:
             self.failed[key] = failed
             return False
-        latitude, longitude = person.latitude, person.longitude
         try:
-            text = await off_loop(lambda: self.forecasts.fetch(latitude, longitude))
+            text = await off_loop(lambda: self.forecasts.fetch(*place))
         except OutsideError as error:
             log.warning("no forecast: %s", error.fault)
             self.failed[key] = now

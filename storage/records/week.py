@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, datetime, time
+from typing import TypeAlias
 
 from storage.records.choices import ClockStyle, DateOrder, DecimalMark, GoalState, Horizon, Look, Step, TaskState, Weekday
 
 NO_END = date.max
+
+Place: TypeAlias = tuple[float, float]
+"""Latitude and longitude in degrees."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +46,11 @@ class Person:
     quiet_until: date | None = None
     travel_minutes: int = 0
     clock_style: ClockStyle = ClockStyle.TWENTY_FOUR
+
+    @property
+    def place(self) -> Place | None:
+        """Where they are, as far as they said."""
+        return None if self.latitude is None or self.longitude is None else (self.latitude, self.longitude)
 
 
 @dataclass(frozen=True, slots=True)

@@ -213,7 +213,7 @@ def test_a_correction_into_other_hours_is_asked_about(stage: Stage) -> None:
 def test_a_reply_to_an_older_message_corrects_that_one(stage: Stage) -> None:
     older = stage.say("2h workshop").parcels[0]
     stage.say("1h museum")
-    stage.house.database.outbox.note([Carried(older.id, "chat:17")], stage.now)
+    stage.house.database.outbox.note_and_take([Carried(older.id, "chat:17")], (), stage.now)
     stage.say("no, 3h", replies_to="chat:17")
     assert [each.minutes for each in stints(stage)] == [180, 60]
 

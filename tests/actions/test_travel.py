@@ -31,7 +31,7 @@ def test_it_is_said_later_and_taken_back(stage: Stage) -> None:
 
 def test_said_to_the_bots_message_it_is_about_that_commitment(stage: Stage) -> None:
     (added,) = stage.say("dentist thu 15:00-16:00").parcels
-    stage.house.database.outbox.note([Carried(added.id, "m1")], stage.now)
+    stage.house.database.outbox.note_and_take([Carried(added.id, "m1")], (), stage.now)
     assert stage.say("20 min each way", replies_to="m1").lines[0] == "Thu 5 Mar, 15:00–16:00 dentist (20 min each way)."
 
 

@@ -158,7 +158,7 @@ def test_an_edit_rewrites_the_message_and_an_edit_that_changes_nothing_counts_as
 
 def test_an_edit_of_a_message_that_is_gone_is_set_aside(day: Day) -> None:
     earlier = day.engine.outbox.owe(message("deleted by the person"))
-    day.engine.outbox.note([Carried(earlier.id, "777")], datetime.now(UTC))
+    day.engine.outbox.note_and_take([Carried(earlier.id, "777")], (), datetime.now(UTC))
     day.engine.outbox.owe(rewrite("nobody will see this", edits=earlier.id))
     day.live(lambda: day.standin.wait_for(lambda: day.engine.outbox.get(2).state is ParcelState.ASIDE))
 

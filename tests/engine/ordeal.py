@@ -50,5 +50,5 @@ def _look(stage: Stage, adversary: Adversary, seen: int) -> int:
             button_data(parcel.id, row, place) for row, buttons in enumerate(parcel.buttons) for place in range(len(buttons))
         ]
     if owed:
-        stage.house.database.outbox.note([Carried(parcel.id, str(parcel.id)) for parcel in owed], stage.now)
+        stage.house.database.outbox.note_and_take([Carried(parcel.id, str(parcel.id)) for parcel in owed], (), stage.now)
     return seen + len(owed)

@@ -81,7 +81,7 @@ def two(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Two]:
     victim.at("2026-03-02 21:00")
     parcels = tuple(parcel for parcel in victim.parcels() if parcel.address == VICTIM)
     for parcel in parcels:
-        victim.house.database.outbox.note([Carried(parcel.id, f"{parcel.id}")], victim.now)
+        victim.house.database.outbox.note_and_take([Carried(parcel.id, f"{parcel.id}")], (), victim.now)
     attacker = Stage(folder, me=STRANGE, at="2026-03-02 21:00")
     kept = tables(victim.path, person_id=victim.person_id)
     yield Two(attacker, victim, of_one(kept), parcels)
@@ -167,7 +167,7 @@ def test_no_button_reply_or_edit_reaches_the_other(two: Two, data: st.DataObject
     assert len(answer) == len(mine)
     if mine:
         demand_nothing_told(mine[-1].text, getattr(heard, "text", ""))
-        two.attacker.house.database.outbox.note([Carried(mine[-1].id, f"{mine[-1].id}")], two.attacker.now)
+        two.attacker.house.database.outbox.note_and_take([Carried(mine[-1].id, f"{mine[-1].id}")], (), two.attacker.now)
     demand_untouched(two)
 
 

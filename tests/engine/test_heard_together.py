@@ -33,7 +33,7 @@ def test_each_is_answered_in_order_and_once(stage: Stage) -> None:
 
 
 def test_who_had_blocked_the_bot_is_told_on_their_return(stage: Stage) -> None:
-    stage.house.database.outbox.note((Blocked(0, ME),), stage.now)
+    stage.house.database.outbox.note_and_take((Blocked(0, ME),), (), stage.now)
     texts = [parcel.text for parcel in owed_for(stage, said(1, "2h workshop"), said(2, "1h museum"))]
     assert ["I can write to you again" in text for text in texts] == [True, False, False]
 

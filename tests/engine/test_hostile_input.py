@@ -65,7 +65,7 @@ def hear(stage: Stage, heard: Heard) -> None:
     owed = stage.parcels()
     for parcel in owed:
         demand_good(parcel)
-    stage.house.database.outbox.note([Carried(parcel.id, str(parcel.id)) for parcel in owed], stage.now)
+    stage.house.database.outbox.note_and_take([Carried(parcel.id, str(parcel.id)) for parcel in owed], (), stage.now)
 
 
 @settings(max_examples=150, suppress_health_check=list(HealthCheck))

@@ -68,7 +68,7 @@ def exported(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.Cap
     database = Database(f"sqlite:///{tmp_path / 'first.sqlite'}")
     lived(database, "terminal:me")
     lived(database, "telegram:4711")
-    database.outbox.note([Blocked(0, "telegram:4711")], NOW)
+    database.outbox.note_and_take([Blocked(0, "telegram:4711")], (), NOW)
     database.close()
     assert main(["export", str(tmp_path / "out")]) == 0
     monkeypatch.setenv("WEEKWRIGHT_DATABASE", f"sqlite:///{tmp_path / 'second.sqlite'}")

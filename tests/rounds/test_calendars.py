@@ -146,5 +146,5 @@ def test_what_is_said_to_the_news_of_one_event_marks_that_event(stage: Stage) ->
     subscribe(stage)
     stage.links.content[LINK] = calendar(SHIFT, PICNIC)
     (news,) = stage.at("2026-03-02 12:30").parcels
-    stage.house.database.outbox.note([Carried(news.id, "m7")], stage.now)
+    stage.house.database.outbox.note_and_take([Carried(news.id, "m7")], (), stage.now)
     assert stage.say("mark this outdoors", replies_to="m7").text == "Marked: events with “Picnic” count as outdoors; ahead: 1 event."

@@ -17,7 +17,7 @@ from tests.storage.given import NOW, TUESDAY, fill, letter, tables
 
 def live(database: Database, person: Person) -> None:
     """Something in every table that holds a person's rows."""
-    database.outbox.note([Blocked(0, person.address)], NOW)
+    database.outbox.note_and_take([Blocked(0, person.address)], (), NOW)
     with database.desk(person.id, NOW) as desk:
         fill(desk)
         entry = desk.journal.write("Filled", "k1")

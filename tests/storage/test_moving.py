@@ -41,8 +41,8 @@ def live(database: Database, person: Person) -> None:
         desk.journal.undo(entry.id, "Undone", "k2")
         (first, _) = (desk.outbox.owe(letter(text, person.address)) for text in ("1", "2"))
         desk.rounds.plan(RoundKind.MORNING, "2026-03-02", NOW + HOUR)
-    database.outbox.take([first.id], NOW)
-    database.outbox.note([Carried(first.id, "m1")], NOW)
+    database.outbox.note_and_take((), [first.id], NOW)
+    database.outbox.note_and_take([Carried(first.id, "m1")], (), NOW)
 
 
 def all_rows(path: Path) -> Tables:

@@ -60,8 +60,8 @@ def test_what_is_owed_comes_in_order_of_writing_and_is_over_once_sent(database: 
     assert database.outbox.owed(NOW) == (first, second, third)
     assert database.outbox.owed(NOW, limit=2) == (first, second)
     assert database.outbox.next_due(NOW) == NOW
-    database.outbox.note([Carried(first.id, "101")], NOW)
-    database.outbox.note([SetAside(second.id, "chat not found")], NOW)
+    database.outbox.note_and_take([Carried(first.id, "101")], (), NOW)
+    database.outbox.note_and_take([SetAside(second.id, "chat not found")], (), NOW)
     assert database.outbox.owed(NOW) == (third,)
     assert database.outbox.get(first.id) == replace(first, state=ParcelState.SENT, carried_as="101")
     assert database.outbox.get(second.id).state is ParcelState.ASIDE
@@ -69,10 +69,10 @@ def test_what_is_owed_comes_in_order_of_writing_and_is_over_once_sent(database: 
 
 def test_one_that_must_wait_holds_up_the_later_ones_to_its_address_only(database: Database, person: Person) -> None:
     before, held, behind, elsewhere = owe(database, person, letter("1"), letter("2"), letter("3"), letter("4", "terminal:other"))
-    database.outbox.note([PutOff(held.id, NOW + HOUR)], NOW)
+    database.outbox.note_and_take([PutOff(held.id, NOW + HOUR)], (), NOW)
     assert database.outbox.owed(NOW) == (before, elsewhere)
-    database.outbox.note([Carried(before.id, "1")], NOW)
-    database.outbox.note([Carried(elsewhere.id, "4")], NOW)
+    database.outbox.note_and_take([Carried(before.id, "1")], (), NOW)
+    database.outbox.note_and_take([Carried(elsewhere.id, "4")], (), NOW)
     assert database.outbox.owed(NOW) == ()
     assert database.outbox.next_due(NOW) == NOW + HOUR
     assert database.outbox.owed(NOW + HOUR) == (replace(held, not_before=NOW + HOUR), behind)
@@ -92,7 +92,7 @@ def test_looking_again_when_told_to_misses_nothing(shared: Database, waits: list
         assert due is not None
         assert (due == now) if ready else (now < due <= min(each.not_before for each in left if each.not_before and each.not_before > now))
         for parcel in ready:
-            shared.outbox.note([Carried(parcel.id, "x")], now)
+            shared.outbox.note_and_take([Carried(parcel.id, "x")], (), now)
         left, now = [parcel for parcel in left if parcel not in ready], due
     assert shared.outbox.next_due(now) is None
 
@@ -103,7 +103,7 @@ def _in_minutes(wait: int | None) -> datetime | None:
 
 def test_a_wait_that_a_clock_put_back_made_long_is_over(database: Database, person: Person) -> None:
     (held,) = owe(database, person, letter("1"))
-    database.outbox.note([PutOff(held.id, NOW + timedelta(minutes=30))], NOW)
+    database.outbox.note_and_take([PutOff(held.id, NOW + timedelta(minutes=30))], (), NOW)
     assert database.outbox.owed(NOW - timedelta(minutes=29)) == ()
     before = NOW - timedelta(days=30)
     assert [parcel.id for parcel in database.outbox.owed(before)] == [held.id]
@@ -122,7 +122,7 @@ def shared(tmp_path_factory: pytest.TempPathFactory) -> Database:
 
 def test_a_reply_to_a_message_finds_its_parcel_for_its_own_person_only(database: Database, person: Person, other: Person) -> None:
     (sent,) = owe(database, person, letter("Logged"))
-    database.outbox.note([Carried(sent.id, "101")], NOW)
+    database.outbox.note_and_take([Carried(sent.id, "101")], (), NOW)
     with database.desk(person.id, NOW) as desk:
         found = desk.outbox.by_carried_as("101")
         assert found is not None
@@ -168,33 +168,33 @@ def test_a_parcel_cannot_rewrite_another_persons(database: Database, person: Per
 def test_a_parcel_that_is_not_there_cannot_be_sent(database: Database) -> None:
     with pytest.raises(NotThere):
         database.outbox.get(9)
-    assert database.outbox.take([9], NOW) == ()
+    assert database.outbox.note_and_take((), [9], NOW) == ()
 
 
 def test_what_became_of_a_parcel_that_is_gone_keeps_nothing_else_from_being_noted(database: Database, person: Person) -> None:
     (owed,) = owe(database, person, letter("1"))
-    database.outbox.note([Carried(9, "1"), PutOff(9, NOW), SetAside(9, "gone"), Carried(owed.id, "2")], NOW)
+    database.outbox.note_and_take([Carried(9, "1"), PutOff(9, NOW), SetAside(9, "gone"), Carried(owed.id, "2")], (), NOW)
     assert database.outbox.get(owed.id).carried_as == "2"
 
 
 def test_what_waits_is_told_in_order_from_an_id_on(database: Database, person: Person) -> None:
     sent, first, second = owe(database, person, letter("1"), letter("2"), replace(letter("3", "terminal:3"), round="morning"))
-    database.outbox.note([Carried(sent.id, "1"), PutOff(first.id, NOW + HOUR)], NOW)
+    database.outbox.note_and_take([Carried(sent.id, "1"), PutOff(first.id, NOW + HOUR)], (), NOW)
     waiting = Waiting(first.id, first.address, None, NOW + HOUR), Waiting(second.id, second.address, "morning")
     assert database.outbox.waiting(0, 10) == waiting
     assert database.outbox.waiting(0, 1) == waiting[:1]
     assert database.outbox.waiting(first.id, 10) == waiting[1:]
-    taken = database.outbox.take([sent.id, second.id], NOW)
+    taken = database.outbox.note_and_take((), [sent.id, second.id], NOW)
     assert [parcel.id for parcel in taken] == [second.id]
 
 
 def test_what_is_taken_is_known_to_be_tried_until_its_end_is_noted(database: Database, person: Person) -> None:
     (owed,) = owe(database, person, letter("1"))
-    assert database.outbox.take([owed.id], NOW) == (owed,)
+    assert database.outbox.note_and_take((), [owed.id], NOW) == (owed,)
     assert database.outbox.get(owed.id) == replace(owed, tries=1, tried=NOW)
-    database.outbox.note([PutOff(owed.id, NOW + HOUR)], NOW)
+    database.outbox.note_and_take([PutOff(owed.id, NOW + HOUR)], (), NOW)
     assert database.outbox.get(owed.id) == replace(owed, tries=1, not_before=NOW + HOUR)
-    database.outbox.note([PutOff(owed.id, NOW + HOUR, NOW)], NOW)
+    database.outbox.note_and_take([PutOff(owed.id, NOW + HOUR, NOW)], (), NOW)
     assert database.outbox.get(owed.id).tried == NOW
 
 

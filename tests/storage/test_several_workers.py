@@ -56,21 +56,21 @@ def test_one_program_that_asks_keeps_all_others_away_and_workers_share(database:
 
 def test_what_one_worker_has_in_hand_no_other_takes(database: Database, rival: Database, person: Person) -> None:
     first, second = owe(database, person, "1", "2")
-    assert [each.id for each in database.outbox.take([first.id], NOW)] == [first.id]
-    assert rival.outbox.take([first.id], NOW) == ()
+    assert [each.id for each in database.outbox.note_and_take((), [first.id], NOW)] == [first.id]
+    assert rival.outbox.note_and_take((), [first.id], NOW) == ()
     # Nor what comes after it at the same address.
-    assert rival.outbox.take([second.id], NOW) == ()
-    database.outbox.note([Carried(first.id, "m1")], NOW)
-    assert rival.outbox.take([first.id], NOW) == ()
-    assert [each.id for each in rival.outbox.take([second.id], NOW)] == [second.id]
+    assert rival.outbox.note_and_take((), [second.id], NOW) == ()
+    database.outbox.note_and_take([Carried(first.id, "m1")], (), NOW)
+    assert rival.outbox.note_and_take((), [first.id], NOW) == ()
+    assert [each.id for each in rival.outbox.note_and_take((), [second.id], NOW)] == [second.id]
 
 
 def test_what_a_dead_worker_had_in_hand_is_free_and_known_to_be_tried(database: Database, rival: Database, person: Person) -> None:
     (owed,) = owe(database, person, "1")
-    assert database.outbox.take([owed.id], NOW)
-    assert rival.outbox.take([owed.id], NOW) == ()
+    assert database.outbox.note_and_take((), [owed.id], NOW)
+    assert rival.outbox.note_and_take((), [owed.id], NOW) == ()
     database.close()
-    taken = rival.outbox.take([owed.id], NOW + HOUR)
+    taken = rival.outbox.note_and_take((), [owed.id], NOW + HOUR)
     assert [each.tried for each in taken] == [NOW]
 
 
@@ -78,17 +78,17 @@ def test_what_was_put_off_by_one_worker_is_not_tried_by_another_before_its_time(
     database: Database, rival: Database, person: Person
 ) -> None:
     first, second = owe(database, person, "1", "2")
-    database.outbox.take([first.id], NOW)
-    database.outbox.note([PutOff(first.id, NOW + HOUR)], NOW)
-    assert rival.outbox.take([first.id, second.id], NOW) == ()
-    assert [each.id for each in rival.outbox.take([first.id], NOW + HOUR)] == [first.id]
+    database.outbox.note_and_take((), [first.id], NOW)
+    database.outbox.note_and_take([PutOff(first.id, NOW + HOUR)], (), NOW)
+    assert rival.outbox.note_and_take((), [first.id, second.id], NOW) == ()
+    assert [each.id for each in rival.outbox.note_and_take((), [first.id], NOW + HOUR)] == [first.id]
 
 
 def test_what_follows_a_blocked_message_is_out_of_every_workers_hands(database: Database, rival: Database, person: Person) -> None:
     first, second = owe(database, person, "1", "2")
-    database.outbox.take([first.id], NOW)
-    database.outbox.note([Blocked(first.id, person.address)], NOW)
-    assert rival.outbox.take([second.id], NOW) == ()
+    database.outbox.note_and_take((), [first.id], NOW)
+    database.outbox.note_and_take([Blocked(first.id, person.address)], (), NOW)
+    assert rival.outbox.note_and_take((), [second.id], NOW) == ()
     assert rival.outbox.waiting(0, 10) == ()
 
 
@@ -163,8 +163,8 @@ def test_a_server_that_lets_go_of_us_is_said_and_all_goes_on_with_the_hold_taken
     with database.desk(person.id, NOW) as desk:
         assert desk.person == person
     with pytest.raises(NoServer):
-        database.outbox.take([1], NOW)
-    assert database.outbox.take([1], NOW) == ()
+        database.outbox.note_and_take((), [1], NOW)
+    assert database.outbox.note_and_take((), [1], NOW) == ()
     with pytest.raises(Busy):
         rival.hold()
 
