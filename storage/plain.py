@@ -18,6 +18,7 @@ from sqlalchemy import Delete, Insert, Select, Update, bindparam, column, delete
 from sqlalchemy import Table as SchemaTable
 
 from storage.connections import Connection
+from storage.putting import Added
 from storage.schema import JOURNALLED, journal_numbers
 from storage.types import RawRow
 
@@ -57,13 +58,7 @@ def _statements(of: SchemaTable) -> _Statements:
     return _Statements(select(*kept).where(*this), insert(plain), update(plain).where(*this), delete(plain).where(*this), names, owned)
 
 
-_COUNT_ON = (
-    update(journal_numbers)
-    .where(journal_numbers.c.person_id == bindparam("of_person"), journal_numbers.c.table == bindparam("of_table"))
-    .values(last=journal_numbers.c.last + bindparam("count"))
-    .returning(journal_numbers.c.last)
-)
-_COUNT_FROM = insert(journal_numbers)
+_COUNT_ON = Added(journal_numbers).returning(journal_numbers.c.last)
 _STATEMENTS = {of.name: _statements(of) for of in JOURNALLED}
 
 
@@ -108,10 +103,7 @@ class PlainRows:
         """Ids that no row of the person in ``table`` ever had."""
         if not count:
             return range(0)
-        last: int | None = self._connection.execute(_COUNT_ON, {"of_person": self._person_id, "of_table": table, "count": count}).scalar()
-        if last is None:
-            last = count
-            self._connection.execute(_COUNT_FROM, {"person_id": self._person_id, "table": table, "last": last})
+        last: int = self._connection.execute(_COUNT_ON, {"person_id": self._person_id, "table": table, "last": count}).scalar()
         return range(last - count + 1, last + 1)
 
     def take_noted(self) -> list[Change]:
