@@ -55,6 +55,7 @@ from bot.language.edges import without_courtesy, without_faces
 from bot.language.hours_said import read_log
 from bot.language.jobs_said import read_job_rule
 from bot.language.meaning import Meaning
+from bot.language.new_categories import NEW_CATEGORY, read_new_category
 from bot.language.pay_words import RULE_WORDS
 from bot.language.phrase import Opening, Phrase, opened_by
 from bot.language.planned_or_spent import planned_or_spent
@@ -142,6 +143,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (IN, read_clock_in),
     (ARRIVED, read_clock_in),
     (CLOSE, read_close),
+    (NEW_CATEGORY, read_new_category),
     *STANDING,
     (LEFT_OUT, read_left_out),
     (DROP, read_drop),

@@ -30,11 +30,13 @@ from bot.language.planned_said import words_of_title
 from bot.language.slots import Amount, Called, amount_said, called, day_back, hours_back, moment_ahead
 from bot.language.spent_on import routine_titled
 from bot.language.weekday_lists import EVERY
-from bot.language.words import ARTICLES, FUNCTION_WORDS
+from bot.language.words import ARTICLES, FUNCTION_WORDS, MORE
 
 MOST = 3
 LONGEST_TRIED = 24
 """In tokens: a longer text is a story."""
+LONGEST_NAME = 2
+"""In words, what may be a new category."""
 MOST_HOURS = 16
 """A bare number up to this may be hours; and more than this before a colon is likelier a time. Common practice, no source."""
 NOT_BEFORE_HOURS = AT | {"in", "start", "started", "out", "stop"}
@@ -42,6 +44,7 @@ OF_MONEY = frozenset("€$£¥%")
 NO_APPOINTMENT = frozenset(VERBS) - {"appt", "meeting"}
 """What opens an order of another kind, which failed."""
 NO_EDGE = FUNCTION_WORDS | {"same", "every"}
+NO_NAME = NO_EDGE | MORE | {"early"}
 
 
 def nearest(phrase: Phrase, read: Callable[[Phrase], Meaning | None]) -> tuple[str, ...]:
@@ -79,11 +82,19 @@ def _as_hours(phrase: Phrase) -> Iterator[str]:
         return
     days = [phrase.original(piece.at, piece.end) for piece in said.pieces if isinstance(piece.value, date)]
     note = _other_words(said, quantity)
-    if not said.all(Called) and note and isinstance(said.one(Amount), Amount):
-        yield f"task {note} {quantity}"
+    if not said.all(Called) and note:
+        yield from _of_no_category(phrase, " ".join([*days, quantity, note]), note, quantity)
     for category in _likely(said):
         alone = " ".join([*days, quantity, category])
         yield from [f"{alone} - {note}", alone] if " " in note else [alone, f"{alone} - {note}"] if note else [alone]
+
+
+def _of_no_category(phrase: Phrase, hours: str, note: str, quantity: str) -> Iterator[str]:
+    """Hours for what is no category yet, which then is made, and a task of that length: of what comes first more is likely meant."""
+    could_be_named = len(note.split()) <= LONGEST_NAME and all(word.isalpha() and word not in NO_NAME for word in note.lower().split())
+    made = [f"category {note}, {hours}"] if could_be_named else []
+    task = [f"task {note} {quantity}"] if amount_said(phrase_of(quantity, phrase.context), 0) else []
+    yield from [*made, *task] if phrase.text.find(quantity) < phrase.text.find(note.split()[0]) else [*task, *made]
 
 
 def _quantity(said: Explained) -> str | None:

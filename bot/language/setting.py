@@ -37,6 +37,7 @@ from bot.language.amounts import read_amount, read_span
 from bot.language.clock import read_spoken
 from bot.language.hours import read_hours
 from bot.language.meaning import Ask, Set
+from bot.language.new_categories import NEW_CATEGORY, read_category
 from bot.language.numbers import digits_at
 from bot.language.phrase import Opening, Phrase, opened_by
 from bot.language.slots import day_ahead
@@ -224,23 +225,6 @@ def _decimals(phrase: Phrase) -> str | None:
     return named.get(words[0]) if len(words) == 1 else None
 
 
-def _category(phrase: Phrase) -> str | None:
-    """name [section] ["alias" alias {"," alias}]"""
-    words = [token.text for token in phrase.tokens]
-    alias_at = next((at for at, word in enumerate(words) if word in ("alias", "aliases", "called", "or", "aka") and at), len(words))
-    end, section = alias_at, phrase.context.sections[0] if phrase.context.sections else "personal"
-    sections = {name.lower(): name for name in phrase.context.sections}
-    if end > 1 and words[end - 1] in sections:
-        section = sections[words[end - 1]]
-        end = end - 2 if end > 2 and words[end - 2] in ("in", "under", ",") else end - 1
-    name = phrase.original(0, end).strip(" ,;")
-    aliases = [alias.strip().lower() for alias in phrase.original(alias_at + 1, len(words)).replace(";", ",").split(",")]
-    called = ", ".join(alias for alias in aliases if alias)
-    if not name or ";" in name:
-        return None
-    return f"{name}; {section}; {called}" if called else f"{name}; {section}"
-
-
 LASTING = {"week": 7, "weekend": 2}
 """In days, what lasts longer than one."""
 
@@ -288,5 +272,5 @@ SETTINGS: tuple[tuple[Opening, str, ValueReader], ...] = (
     (opened_by("decimals | decimal | decimal mark | write decimals | numbers | write numbers"), "decimals", _decimals),
     (opened_by("holidays | public holidays | bank holidays"), "holidays", _on_or_off),
     (opened_by("pictures | recap pictures | picture of the recap"), "pictures", _pictures),
-    (opened_by("category | new category | add category | add a category"), "category", _category),
+    (NEW_CATEGORY, "category", read_category),
 )

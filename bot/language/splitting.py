@@ -8,7 +8,7 @@ every piece can stand alone, the first as well as the last; so "2h kids and 1h
 garden" is two stints, while "two hours and ten minutes workshop" is one, and
 "task buy bread and milk" is one task. The shortest pieces that stand are taken.
 
-A day said once holds for the rest of its line, and a piece that says only when
+A day said once holds for the rest of its line, a category that is made is known to all behind it, and a piece that says only when
 is about what the piece before it was about: "workshop 9-12, 13-17", "museum
 shift tue 13-17 and thu 12-18". Where a line is nothing as a whole, its hours and
 orders may also stand side by side: "3h workshop 2h museum", "done 1 push 2".
@@ -20,6 +20,7 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, datetime, timedelta
+from functools import reduce
 from itertools import islice, pairwise, product
 from typing import TypeAlias
 
@@ -27,6 +28,7 @@ from bot.language.amounts import read_amount
 from bot.language.day_lists import shares
 from bot.language.meaning import AddCommitment, Ask, Close, Drop, Log, Meaning, Push, SaidStint, Several
 from bot.language.named_weeks import NamedWeek, named_week, spread
+from bot.language.new_categories import knowing
 from bot.language.numbers import begins_quantity
 from bot.language.phrase import Phrase
 from bot.language.relative_days import DAY_WORDS
@@ -60,7 +62,8 @@ def read_lines(phrase: Phrase, read: ClauseReader) -> Meaning | None:
     for line in _parted(phrase, _begins_line):
         day = None
         for stretch in _parted(line, is_semicolon):
-            meaning = _read_stretch(replace(stretch, day=day) if day else stretch, read)
+            known = reduce(knowing, parts, replace(stretch, day=day) if day else stretch)
+            meaning = _read_stretch(known, read)
             if meaning is None:
                 return None
             parts.append(meaning)
@@ -218,7 +221,8 @@ def _split(line: Phrase, start: int, partings: list[int], read: ClauseReader, ho
             continue
         if end == len(line.tokens):
             return [first]
-        rest = _split(replace(line, day=_day_said(first, line.day), before=_shared(first)), _after(line, end), partings, read, hopeless)
+        following = replace(knowing(line, first), day=_day_said(first, line.day), before=_shared(first))
+        rest = _split(following, _after(line, end), partings, read, hopeless)
         if rest is not None:
             return [_made_sure(first, rest[0]), *rest]
     hopeless.add(start)
