@@ -102,6 +102,7 @@ from bot.language.tasks_said import (
 )
 from bot.language.timesheets_said import read_timesheet
 from bot.language.tokens import is_glued, is_number
+from bot.language.told_done import read_told_done, tells_of_past
 from bot.language.travel_said import ALLOW, read_allow
 from bot.language.until_said import read_until
 
@@ -270,6 +271,8 @@ def _readers(phrase: Phrase) -> Iterator[KindReader]:
         yield from BEHIND
     if not CANCELLED.isdisjoint(words):
         yield read_cancelled_behind
+    if tells_of_past(words):
+        yield read_told_done
     yield from TOLD if first in ORDERS else SHAPES
     if size <= LONGEST_QUESTION and not (is_short or phrase.piece):
         yield read_show

@@ -19,6 +19,8 @@ VERBS = tuple(
     overtime payday rounding workweek currency employer
     """.split()
 )
+OF_A_JOB = frozenset({"timesheet", "rate", "payday", "overtime", "rounding", "workweek", "currency", "employer"})
+OF_PAY = frozenset("i get earn make they pay pays me for at in the my is".split())
 SHORTEST = 3
 BEFORE_MINUTES = frozenset({"in", "took", "for"})
 TOWARDS = frozenset({"to", "-", ">", "on", "for"})
@@ -31,6 +33,7 @@ def as_order(phrase: Phrase) -> Iterator[str]:
     yield from _as_push(phrase)
     yield from _as_target(phrase)
     yield from _as_rate(phrase)
+    yield from _of_a_job(phrase)
 
 
 def _with_verb_set_right(phrase: Phrase) -> Iterator[str]:
@@ -79,9 +82,18 @@ def _as_typed(said: Explained) -> str:
 
 
 def _as_rate(phrase: Phrase) -> Iterator[str]:
-    """museum 28 euros an hour -> rate museum 28 euros an hour."""
+    """museum 28 euros an hour -> rate museum 28 euros an hour; I get 25 an hour for museum likewise."""
     said = explain(phrase, (money_said, called))
-    call, money = said.one(Called), said.one(Money)
-    if call is not None and money is not None and money.currency is not None and not said.left:
-        typed = next(phrase.original(piece.at, piece.end) for piece in said.pieces if isinstance(piece.value, Money))
-        yield f"rate {call.names[0]} {typed}"
+    call = said.one(Called)
+    money = next((piece for piece in said.pieces if isinstance(piece.value, Money)), None)
+    if call is None or money is None or any(phrase.word(at) not in OF_PAY for at in said.left):
+        return
+    if money.value.currency is not None or phrase.word(money.end - 1) in ("hour", "hourly"):
+        yield f"rate {call.names[0]} {phrase.original(money.at, money.end)}"
+
+
+def _of_a_job(phrase: Phrase) -> Iterator[str]:
+    """timesheet gallery -> timesheet museum: a rule or a sheet of a job that there is none of is asked of those there are."""
+    if phrase.word(0) in OF_A_JOB and len(phrase.tokens) > 1 and explain(phrase, (called,)).one(Called) is None:
+        rest = phrase.original(2, len(phrase.tokens))
+        yield from (f"{phrase.word(0)} {each.name} {rest}".strip() for each in phrase.context.categories if each.is_job)

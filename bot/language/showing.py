@@ -74,7 +74,13 @@ TASKS_AT_ALL = frozenset({"tasks", "task"})
 EXPORT = opened_by("export | export my data | export all my data | export everything | export all | / export")
 DID = opened_by("what did i do | what did we do | what have i done")
 WORKED = frozenset({"work", "worked", "spend", "spent"})
-FREE = opened_by("free | am i free")
+FREE = opened_by("free | am i free | when am i free | when do i have time | do i have time | have i got time")
+HOW_FULL = opened_by("how full is | how busy is | how free is | how does")
+IS = frozenset({"is", "am", "are"})
+FULL = opened_by("full | busy | free | free for me | looking | look")
+NEXT = opened_by(
+    "next | what's next | whats next | what is next | what comes next | what next | what now | now what | what's on next | up next"
+)
 FILLERS = frozenset(
     """
     my the for of in on at to did do have i has we work worked spent spend log logged me please so far is are was there planned plan up
@@ -147,8 +153,18 @@ def _read_short(phrase: Phrase) -> Show | None:
     span = read_span_of_days(phrase, did) if did else None
     if span is not None and span.end == end:
         return Show("hours", first=span.value.first, last=span.value.last)
-    day = day_ahead(phrase, free) if free else None
+    if end and end in (free, NEXT(phrase)):
+        return Show("day", phrase.context.now.date())
+    day = day_ahead(phrase, free) if free else _day_asked(phrase)
     return Show("day", day.value) if day is not None and day.end == end else None
+
+
+def _day_asked(phrase: Phrase) -> Found[date] | None:
+    """Is thursday full? How busy is friday? How does tomorrow look?"""
+    how = HOW_FULL(phrase)
+    day = day_ahead(phrase, how or 1) if how or phrase.word(0) in IS else None
+    full = FULL(phrase, day.end) if day is not None else 0
+    return Found(day.value, day.end + full) if day is not None and (how or full) else None
 
 
 def _read_tasks(phrase: Phrase, end: int) -> Show | None:
