@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from bot.actions.amending import amend
 from bot.actions.as_planned import as_planned
+from bot.actions.asked_hours import correct
 from bot.actions.calendars import add_calendar, change_calendar, mark_events
 from bot.actions.clock import clock_in, clock_out
 from bot.actions.commitments import cancel
@@ -50,7 +50,7 @@ from storage.desk import Desk
 
 ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     m.Log: log,
-    m.Amend: amend,
+    m.Amend: correct,
     m.ClockIn: clock_in,
     m.ClockOut: clock_out,
     m.Close: close,

@@ -51,16 +51,17 @@ def amend(desk: Desk, said: Amend) -> Reply:
         return log(desk, other)
     if not _is_named(said) and not _is_fresh(desk, stint):
         raise Stopped(Question(_which(desk, said)))
-    ways = _ways(desk, stint, said)
+    ways = ways_of(desk, stint, said)
     if len(ways) > 1:
         raise Stopped(Question(tuple(replace(way, id=stint.id) for way in ways)))
-    words = _amended(desk, stint, ways[0])
+    words = amended(desk, stint, ways[0])
     changed = replace(stint_of(desk, words), id=stint.id, task_ids=stint.task_ids)
     if (changed.day, changed.ends) != (stint.day, stint.ends):
         check_past(desk, None, changed, words)
     others = [each for each in clashes_of(desk, [changed]) if each.id not in (stint.id, 0)]
     if others:
-        raise Stopped(HoursClash(Log((words,)), tuple((category_name(desk, each.category_id) or "", each) for each in others)))
+        again = Log((replace(words, task_ids=stint.task_ids),), corrects=stint.id)
+        raise Stopped(HoursClash(again, tuple((category_name(desk, each.category_id) or "", each) for each in others)))
     return Logged((item_of(desk, desk.stints.change(changed)),), corrected=changed != stint)
 
 
@@ -131,7 +132,7 @@ def _in_all(desk: Desk, said: Amend) -> Logged:
     first, *others = stints_there(desk, said.of_category, said.of_day)
     for each in others:
         desk.stints.remove(each.id)
-    words = _amended(desk, first, replace(said, break_minutes=0))
+    words = amended(desk, first, replace(said, break_minutes=0))
     return Logged((item_of(desk, desk.stints.change(replace(stint_of(desk, words), id=first.id, note=None))),), corrected=True)
 
 
@@ -154,7 +155,7 @@ def _fitting(desk: Desk, there: list[Stint], said: Amend) -> Stint:
     return min(reversed(there), key=lambda each: _gap(wanted, local(each.starts, zone).time()) if each.starts else DAY_MINUTES)
 
 
-def _ways(desk: Desk, stint: Stint, said: Amend) -> tuple[Amend, ...]:
+def ways_of(desk: Desk, stint: Stint, said: Amend) -> tuple[Amend, ...]:
     """What is said as a correction of that stint: a time that may be either end changes the nearer one, and both are ways if neither is."""
     at = said.end or _as_time(said.minutes)
     plain = replace(_in_its_half(desk, stint, said), either=False)
@@ -205,7 +206,7 @@ def _gap(one: time, other: time) -> int:
     return min(away, DAY_MINUTES - away)
 
 
-def _amended(desk: Desk, stint: Stint, said: Amend) -> SaidStint:
+def amended(desk: Desk, stint: Stint, said: Amend) -> SaidStint:
     """The stint as it would have been said in the first place. New minutes without times make it untimed; longer is longer at the end."""
     zone = desk.person.zone
     by = timedelta(minutes=said.by or 0)

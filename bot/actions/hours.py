@@ -27,13 +27,15 @@ AHEAD = timedelta(minutes=15)
 def log(desk: Desk, said: Log) -> Reply:
     """Keeps every stint said, or none of them and says what is in the way."""
     said = in_categories(desk, said)
+    if said.corrects is not None and desk.stints.find(said.corrects) is not None:
+        desk.stints.remove(said.corrects)
     stints = [stint_of(desk, each) for each in said.stints]
     if said.despite is None:
         _check(desk, said, stints)
     if said.ends_clock:
         _end_clock(desk)
     kept = [(piece, words) for stint, words in zip(stints, said.stints, strict=True) for piece in _keep(desk, stint, said.despite)]
-    return Logged(tuple(_told(desk, stint, words) for stint, words in kept))
+    return Logged(tuple(_told(desk, stint, words) for stint, words in kept), corrected=said.corrects is not None)
 
 
 def _end_clock(desk: Desk) -> None:

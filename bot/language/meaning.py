@@ -39,11 +39,15 @@ class SaidStint:
 
 @dataclass(frozen=True, slots=True)
 class Log:
-    """``despite`` says what to do where hours are in the way; ``ends_clock`` that these are the hours of the clock that runs."""
+    """``despite`` says what to do where hours are in the way; ``ends_clock`` that these are the hours of the clock that runs.
+
+    ``corrects`` are kept hours in whose place these come.
+    """
 
     stints: tuple[SaidStint, ...]
     despite: Literal["keep both", "replace", "trim"] | None = None
     ends_clock: bool = False
+    corrects: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,6 +26,7 @@ from bot.voice.replies import (
 )
 from storage.records import Stint, Task, TaskState
 
+STAYS = "What was logged stays as it is."
 WHY = {"clocked in": "as you are clocked in there", "planned": "as planned at that hour"}
 LONG = 4 * 60
 """Minutes from which hours at a job likely had a break; common practice, no source."""
@@ -224,7 +225,8 @@ def hours_clash(reply: HoursClash, manners: Manners) -> Message:
     """What the hours overlap, with the three ways out."""
     page = Page()
     kept = listed([stint_line(category, stint, manners) for category, stint in reply.kept])
-    page.line(f"That overlaps hours already there: {kept}. Nothing is logged yet.")
+    so_far = "Nothing is logged yet." if reply.said.corrects is None else STAYS
+    page.line(f"That overlaps hours already there: {kept}. {so_far}")
     taps = [
         Tap("Keep both", replace(reply.said, despite="keep both"), True),
         Tap("Replace", replace(reply.said, despite="replace"), True),
@@ -264,7 +266,7 @@ def day_too_full(reply: DayTooFull, manners: Manners) -> Message:
 def still_to_come(reply: StillToCome, manners: Manners) -> Message:
     """That the hours are ahead or not over, with what was probably meant."""
     page = Page()
-    kept = "Nothing is logged yet." if reply.said else "What was logged stays as it is."
+    kept = "Nothing is logged yet." if reply.said else STAYS
     page.line(f"{_when(reply, manners)} is still {'under way' if reply.under_way else 'to come'}. {kept}")
     taps = [Tap("Log it anyway", replace(reply.said, despite="keep both"), True)] if reply.said else []
     if reply.start and reply.end and not reply.under_way:
