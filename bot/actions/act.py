@@ -8,8 +8,8 @@ from typing import Any
 from bot.actions.as_planned import as_planned
 from bot.actions.asked_hours import correct
 from bot.actions.calendars import add_calendar, change_calendar, mark_events
+from bot.actions.calling_off import call_off
 from bot.actions.clock import clock_in, clock_out
-from bot.actions.commitments import cancel
 from bot.actions.day_plan import accept_plan, later, make_plan, not_today, place, swap
 from bot.actions.days_off import day_off
 from bot.actions.goals import add_goal
@@ -61,7 +61,7 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     m.AddGoal: add_goal,
     m.AddCommitment: add_or_move,
     m.Move: move,
-    m.Cancel: cancel,
+    m.Cancel: call_off,
     m.AddRoutine: add_routine,
     m.SetTarget: set_target,
     s.AllowTravel: allow_travel,

@@ -99,8 +99,13 @@ def _which(desk: Desk, said: Amend) -> tuple[Amend, ...]:
     noted = sorted(desk.stints.between(today(desk) - LOOK_BACK, today(desk)), key=lambda each: each.id, reverse=True)
     found = noted[:MOST_ASKED]
     if not found:
-        raise refused("no hours to correct")
+        raise refused("only older hours", _as_named(desk, latest)) if (latest := desk.stints.latest()) else refused("no hours to correct")
     return tuple(replace(said, of_category=category_name(desk, each.category_id), of_day=each.day, id=each.id) for each in found)
+
+
+def _as_named(desk: Desk, stint: Stint) -> str:
+    """The hours as a reply names them: "museum tue 3 mar"."""
+    return f"{category_name(desk, stint.category_id)} {manners_of(desk.person, desk.now).day(stint.day).lower()}"
 
 
 def _other_hours(desk: Desk, stint: Stint, said: Amend) -> Log | None:
@@ -216,6 +221,8 @@ def amended(desk: Desk, stint: Stint, said: Amend) -> SaidStint:
     off = stint.break_minutes if said.break_minutes is None else said.break_minutes
     if said.by is not None and stint.minutes + said.by <= 0:
         raise refused("no time left")
+    if said.end is not None and said.start is None and start is None:
+        raise refused("no start known")
     return SaidStint(
         category=said.category or category_name(desk, stint.category_id),
         day=said.day or stint.day,

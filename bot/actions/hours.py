@@ -76,7 +76,7 @@ def stint_of(desk: Desk, said: SaidStint) -> Stint:
     starts, ends = _instants(desk, said)
     minutes = elapsed_minutes(starts, ends) - said.break_minutes if starts and ends else said.minutes
     if minutes <= 0 and said.began == "planned":
-        raise refused("nothing planned", f"{title_text(category.name)} today")
+        raise refused("nothing planned today", title_text(category.name))
     if minutes <= 0:
         raise refused("nothing but break" if said.break_minutes else "no time at all")
     return Stint(0, category.id, said.day, minutes, starts, ends, said.break_minutes, tasks_of(desk, said), said.note)

@@ -12,7 +12,7 @@ from datetime import date
 from bot.language.commitments_said import read_plain_commitment
 from bot.language.meaning import AddCommitment, Ask, Log, Meaning
 from bot.language.phrase import Phrase
-from bot.language.words import SPENT
+from bot.language.words import ARTICLES, SPENT
 
 PLANNED = frozenset({"shift", "session"})
 """What hours may be called before they are spent as well as after."""
@@ -24,7 +24,8 @@ def planned_or_spent(phrase: Phrase, found: Meaning) -> Meaning:
         return found
     to_come = any(stint.day > phrase.context.now.date() for stint in found.stints)
     perhaps = not PLANNED.isdisjoint(token.text for token in phrase.tokens)
-    planned = read_plain_commitment(replace(phrase, day=None)) if to_come or perhaps else None
+    start = 1 if phrase.word(0) in ARTICLES else 0
+    planned = read_plain_commitment(replace(phrase.part(start), day=None)) if to_come or perhaps else None
     if planned is None:
         return found
     return planned if to_come else _either(planned, found, phrase.context.now.date())

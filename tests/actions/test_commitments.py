@@ -196,7 +196,7 @@ def test_a_move_without_a_name_asks_which_and_a_day_with_a_time_answers_where_to
 def test_a_shift_of_a_day_that_may_be_either_is_asked_about_in_plain_words(stage: Stage) -> None:
     asked = stage.say("museum shift mon 13-17")
     assert asked.text == "Is that planned, or spent already?"
-    assert len(asked.labels) == 2
+    assert asked.labels == ["Planned: Mon 9 Mar, 13:00–17:00", "Spent: today, 13:00–17:00"]
 
 
 @pytest.mark.parametrize(
