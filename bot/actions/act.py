@@ -6,10 +6,10 @@ from collections.abc import Callable
 from typing import Any
 
 from bot.actions.as_planned import as_planned
-from bot.actions.asked_hours import correct
 from bot.actions.calendars import add_calendar, change_calendar, mark_events
 from bot.actions.calling_off import call_off
 from bot.actions.clock import clock_in, clock_out
+from bot.actions.correcting import correct
 from bot.actions.day_plan import accept_plan, later, make_plan, not_today, place, swap
 from bot.actions.days_off import day_off
 from bot.actions.goals import add_goal
@@ -31,6 +31,7 @@ from bot.actions.own_categories import drop_category, rename_category
 from bot.actions.refused import Stopped, refused
 from bot.actions.routines import add_routine, drop_routine, drop_target, set_target
 from bot.actions.setting import keep_setting
+from bot.actions.taking_place import take_place
 from bot.actions.tasks import add_task, close, drop, push, reopen
 from bot.actions.timesheets import hand_in, send_timesheet
 from bot.actions.today import local_now
@@ -64,6 +65,7 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     m.Cancel: call_off,
     m.AddRoutine: add_routine,
     m.SetTarget: set_target,
+    s.TakesPlace: take_place,
     s.AllowTravel: allow_travel,
     s.DropRoutine: drop_routine,
     s.DropTarget: drop_target,

@@ -49,7 +49,7 @@ def amend(desk: Desk, said: Amend) -> Reply:
     other = _other_hours(desk, stint, said)
     if other is not None:
         return log(desk, other)
-    if not _is_named(said) and not _is_fresh(desk, stint):
+    if not is_named(said) and not _is_fresh(desk, stint):
         raise Stopped(Question(_which(desk, said)))
     ways = ways_of(desk, stint, said)
     if len(ways) > 1:
@@ -80,10 +80,10 @@ def _stint_meant(desk: Desk, said: Amend) -> Stint | None:
     return desk.stints.latest()
 
 
-def _is_named(said: Amend) -> bool:
+def is_named(said: Amend) -> bool:
     """Whether it says itself which hours it is about; a category and a day together do."""
     of_both = said.category is not None and said.day is not None
-    return of_both or any(each is not None for each in (said.id, said.entry, said.of_category, said.of_day))
+    return of_both or any(each is not None for each in (said.id, said.entry, said.of_category, said.of_day, said.of_title))
 
 
 def _is_fresh(desk: Desk, stint: Stint) -> bool:
@@ -212,7 +212,10 @@ def _gap(one: time, other: time) -> int:
 
 
 def amended(desk: Desk, stint: Stint, said: Amend) -> SaidStint:
-    """The stint as it would have been said in the first place. New minutes without times make it untimed; longer is longer at the end."""
+    """The stint as it would have been said in the first place. New minutes without times make it untimed; longer is longer at the end.
+
+    One that is not kept yet may have no category.
+    """
     zone = desk.person.zone
     by = timedelta(minutes=said.by or 0)
     untimed = said.minutes is not None and said.start is None
@@ -224,7 +227,7 @@ def amended(desk: Desk, stint: Stint, said: Amend) -> SaidStint:
     if said.end is not None and said.start is None and start is None:
         raise refused("no start known")
     return SaidStint(
-        category=said.category or category_name(desk, stint.category_id),
+        category=said.category or category_name(desk, stint.category_id or None),
         day=said.day or stint.day,
         minutes=said.minutes if said.minutes is not None else stint.minutes + stint.break_minutes - off + (said.by or 0),
         start=said.start or start,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from bot.actions.amending import FRESH, amend, amended, ways_of
+from bot.actions.amending import FRESH, amended, is_named, ways_of
 from bot.actions.hours import log, stint_of
 from bot.actions.spent_on import in_categories
 from bot.language.meaning import AddCommitment, Amend, Log, Meaning
@@ -14,13 +14,13 @@ from bot.voice.replies import Question, Reply
 from storage.desk import Desk
 
 
-def correct(desk: Desk, said: Amend) -> Reply:
-    """Corrects what the last message asked about, where it asked about hours and none are named; else hours that were noted."""
+def correct_asked(desk: Desk, said: Amend) -> Reply | None:
+    """Corrects what the last message asked about. None where that was not about hours, or others are named."""
     asked = _asked(desk, said)
     choices = tuple(dict.fromkeys(_set_right(desk, asked, said)))
     if len(choices) > 1:
         return Question(choices)
-    return log(desk, choices[0]) if choices and isinstance(choices[0], Log) else amend(desk, said)
+    return log(desk, choices[0]) if choices and isinstance(choices[0], Log) else None
 
 
 def _asked(desk: Desk, said: Amend) -> tuple[Meaning, ...]:
@@ -28,7 +28,7 @@ def _asked(desk: Desk, said: Amend) -> tuple[Meaning, ...]:
     latest = desk.outbox.latest()
     if latest is None or latest.answers is None or desk.now - latest.written > FRESH or desk.journal.changes(latest.answers):
         return ()
-    if said not in (replace(said, of_category=None, of_day=None, id=None, entry=entry) for entry in (None, latest.answers)):
+    if is_named(replace(said, entry=None)) or said.entry not in (None, latest.answers):
         return ()
     choices = tuple(from_json(button.does) for row in latest.buttons for button in row if button.one_of)
     told = next((each for each in choices if isinstance(each, Log) and each.despite is not None), None)

@@ -15,7 +15,15 @@ from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_plain_task, read_task
 from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
-from bot.language.cancel_said import CANCEL, CANCELLED, read_cancel, read_cancelled_behind
+from bot.language.cancel_said import (
+    CANCEL,
+    CANCELLED,
+    UNCANCEL,
+    read_after_all,
+    read_cancel,
+    read_cancelled_behind,
+    read_uncancel,
+)
 from bot.language.changing import (
     AMEND,
     CORRECT,
@@ -153,6 +161,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (PULL, read_pull),
     (MOVE, read_move),
     (CANCEL, read_cancel),
+    (UNCANCEL, read_uncancel),
     (ROUTINE, read_routine),
     (TARGET, read_target),
     (MONTH_GOAL, read_goal),
@@ -184,6 +193,7 @@ SHAPES: tuple[KindReader, ...] = (
     read_place,
     read_another_time,
     read_set_right,
+    read_after_all,
     read_plain_commitment,
     read_plain_task,
     read_allow,

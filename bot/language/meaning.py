@@ -235,7 +235,7 @@ class Amend:
     """Corrects the latest log, that of the journal entry ``entry``, or the hours of a category or day: only the filled fields change.
 
     ``either``: the end or the minutes were said as figures with a colon, and may as well be the other end. ``by`` are minutes more,
-    or less below 0. ``of_category`` and ``of_day`` say whose hours, ``id`` which ones exactly, ``in_all`` that it is all of them.
+    or less below 0. ``of_category``, ``of_title`` and ``of_day`` say whose hours, ``id`` which ones exactly, ``in_all`` that it is all.
     """
 
     minutes: int | None = None
@@ -251,6 +251,7 @@ class Amend:
     of_day: date | None = None
     id: int | None = None
     in_all: bool = False
+    of_title: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,10 @@ PLANNED = frozenset({"shift", "session"})
 
 
 def planned_or_spent(phrase: Phrase, found: Meaning) -> Meaning:
-    """Hours of a day to come are not spent yet: with both ends they are a commitment, unless told as spent. Those of every week never are."""
+    """Hours of a day to come are not spent yet, and those of every week never are: with both ends they are a commitment.
+
+    Only what is told as spent is hours whatever its days.
+    """
     if phrase.word(0) in SPENT or not all(isinstance(each, Log) and _is_timed(each) for each in _choices(found)):
         return found
     plain = replace(phrase.part(1 if phrase.word(0) in ARTICLES else 0), day=None)

@@ -211,7 +211,7 @@ def _(meaning: AddCommitment) -> dict[str, Json]:
 
 @to_wire.register
 def _(meaning: Amend) -> dict[str, Json]:
-    only_if_said = {"by": meaning.by, "of_category": meaning.of_category, "of_day": _plain(meaning.of_day)}
+    only_if_said = {"by": meaning.by, "of_category": meaning.of_category, "of_title": meaning.of_title, "of_day": _plain(meaning.of_day)}
     return {
         "kind": "amend",
         "minutes": meaning.minutes,

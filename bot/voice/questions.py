@@ -5,7 +5,7 @@ from __future__ import annotations
 from bot.language.context import Context
 from bot.language.meaning import AddCommitment, AddTask, Close, Log, Meaning, Set, Several, Undo
 from bot.language.plan_meaning import NotToday
-from bot.language.standing_meaning import DropRoutine
+from bot.language.standing_meaning import DropRoutine, TakesPlace
 from bot.language.understand import understand
 from bot.rules.parts import Part
 from bot.voice.manners import Manners
@@ -52,6 +52,8 @@ def _answers(choices: tuple[Meaning, ...], manners: Manners) -> list[str]:
     answers = [ANSWERS.get(kinds, {}).get(type(choice)) for choice in choices]
     if kinds == {AddCommitment, Log}:
         answers = [_planned_or_spent(choice, manners) for choice in choices]
+    if kinds == {TakesPlace}:
+        answers = [manners.day(choice.day) if isinstance(choice, TakesPlace) and choice.day else None for choice in choices]
     known = {answer: None for answer in answers if answer is not None}
     return list(known) if len(known) == len(choices) else []
 

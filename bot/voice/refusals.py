@@ -14,10 +14,11 @@ SENTENCES = {
     "no such category": "I know no category “{about}”.",
     "no such section": "I know no section “{about}”.",
     "no such commitment": "I find no commitment “{about}” from today on.",
+    "nothing called off": "I find nothing “{about}” from today on that was called off.",
+    "not called off": "That was not called off: {about}.",
     "no such goal": "I find no goal “{about}”.",
     "no hours to correct": "There are no hours to correct yet.",
-    "only older hours": "No hours were noted in the last seven days. To set older ones right, name them, "
-    "for example “correct {about} 2h”.",
+    "only older hours": "No hours were noted in the last seven days. To set older ones right, name them, for example “correct {about} 2h”.",
     "no hours there": "There are no hours to correct there: {about}.",
     "no time left": "Nothing would be left of those hours, so they stay as they are. “undo” or “no, 2h” changes them.",
     "no start known": "I do not know when those hours began, so an end alone changes nothing. Write both, for example “no, 9-12”.",

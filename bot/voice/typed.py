@@ -263,8 +263,10 @@ def _(meaning: Amend, spelling: Spelling) -> str:
     pause = f"less {amount_words(meaning.break_minutes)}" if meaning.break_minutes else None
     day = spelling.day(meaning.day) if meaning.day else None
     by = f"{amount_words(abs(meaning.by))} {'longer' if meaning.by > 0 else 'less'}" if meaning.by else None
+    of_day = spelling.day(meaning.of_day) if meaning.of_day else None
+    if meaning.of_title:
+        return words(meaning.of_title, of_day, "was only", hours, amount, pause, by)
     if meaning.of_category or meaning.of_day:
-        of_day = spelling.day(meaning.of_day) if meaning.of_day else None
         to = words(f"to {day}" if day else None, f"to {meaning.category}" if meaning.category else None) or None
         return words("correct" if by is None else None, meaning.of_category, of_day, hours, amount, pause, by, to)
     return words("no,", day, hours, amount, pause, by, meaning.category)

@@ -48,7 +48,7 @@ from bot.language.pay_meaning import (
 )
 from bot.language.pick import Pick
 from bot.language.plan_meaning import AcceptPlan, AsPlanned, DayOff, Later, MakePlan, NotToday, Place, Swap
-from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget, RenameCategory
+from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget, RenameCategory, TakesPlace
 from tests.language.person import CATEGORIES
 
 ZONE = ZoneInfo("Europe/Brussels")
@@ -262,6 +262,7 @@ calendars: st.SearchStrategy[Meaning] = st.one_of(
 )
 standing: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(lambda words, way: AllowTravel(words, *way), st.sampled_from(("choir", "museum shift", "School play")), ways.filter(any)),
+    st.builds(TakesPlace, st.sampled_from(("choir", "museum shift", "School play")), st.none() | days),
     st.builds(DropRoutine, titles),
     st.builds(DropRoutine, st.none(), st.integers(1, 40)),
     st.builds(DropTarget, names),
