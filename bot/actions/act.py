@@ -31,6 +31,7 @@ from bot.actions.own_categories import drop_category, rename_category
 from bot.actions.refused import Stopped, refused
 from bot.actions.routines import add_routine, drop_routine, drop_target, set_target
 from bot.actions.setting import keep_setting
+from bot.actions.taking_out import take_out
 from bot.actions.taking_place import take_place
 from bot.actions.tasks import add_task, close, drop, push, reopen
 from bot.actions.timesheets import hand_in, send_timesheet
@@ -52,6 +53,7 @@ from storage.desk import Desk
 ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     m.Log: log,
     m.Amend: correct,
+    m.TakeOut: take_out,
     m.ClockIn: clock_in,
     m.ClockOut: clock_out,
     m.Close: close,

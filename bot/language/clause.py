@@ -89,6 +89,7 @@ from bot.language.setting import BY_TWELVE, BY_TWENTY_FOUR, SETTINGS, SPEAKING, 
 from bot.language.setting import LEAD as SETTING_LEAD
 from bot.language.showing import HELP, LEAD, WANTED, read_help, read_show
 from bot.language.slots import day_ahead
+from bot.language.taken_out_said import TAKE_OUT, read_taken_out
 from bot.language.targets_said import TARGET, read_target
 from bot.language.tasks_said import (
     CLOSE,
@@ -107,6 +108,7 @@ from bot.language.tasks_said import (
     read_reopen,
     read_verb_behind,
 )
+from bot.language.times_asked import WHEN, WORK, read_times
 from bot.language.timesheets_said import read_timesheet
 from bot.language.tokens import is_glued, is_number
 from bot.language.travel_said import ALLOW, read_allow
@@ -134,6 +136,7 @@ ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (LEAD, read_show),
     (WANTED, read_show),
     *((opening, read_earnings) for opening in (EARNED, WHEN_PAID)),
+    *((opening, read_times) for opening in (WORK, WHEN)),
     *((opening, read_set) for opening, _, _ in SETTINGS),
     (SETTING_LEAD, read_set),
     *((opening, read_set) for opening in (SPEAKING, BY_TWELVE, BY_TWENTY_FOUR)),
@@ -150,6 +153,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (IN, read_clock_in),
     (ARRIVED, read_clock_in),
     (CLOSE, read_close),
+    (TAKE_OUT, read_taken_out),
     *STANDING,
     (LEFT_OUT, read_left_out),
     (DROP, read_drop),
@@ -233,7 +237,7 @@ def _read_question(phrase: Phrase) -> Meaning | None:
     asked = REQUEST(phrase)
     if asked:
         return _read_order(phrase.part(asked, -1))
-    return None if phrase.piece else read_help(phrase) or read_earnings(phrase) or read_show(phrase)
+    return None if phrase.piece else read_help(phrase) or read_earnings(phrase) or read_times(phrase) or read_show(phrase)
 
 
 def _read_order(phrase: Phrase) -> Meaning | None:

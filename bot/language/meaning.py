@@ -189,7 +189,7 @@ class SetTarget:
 
 What: TypeAlias = Literal[
     "day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "routines",
-    "help", "job", "recap", "week_picture", "hours_picture", "week_page", "export", "tasks", "earnings",
+    "help", "job", "recap", "week_picture", "hours_picture", "week_page", "export", "tasks", "earnings", "times",
 ]  # fmt: skip
 Paper: TypeAlias = Literal["a4", "letter"]
 SheetForm: TypeAlias = Literal["pdf", "xlsx", "csv"]
@@ -200,7 +200,7 @@ Form: TypeAlias = Literal[Paper, SheetForm]
 class Show:
     """``first`` and ``last`` bound a span, both included.
 
-    ``topic`` is what help was asked on, "tasks" for a day's tasks alone, or "all" for a recap that names all;
+    ``topic`` is what help was asked on, "tasks" for a day's tasks alone, "all" for a recap that names all, or whose times are asked;
     ``form`` the form of a file; ``back`` counts pay periods.
     """
 
@@ -255,6 +255,15 @@ class Amend:
 
 
 @dataclass(frozen=True, slots=True)
+class TakeOut:
+    """Hours that were noted are to go: those of a category with that length, of ``day`` or of the latest that has such."""
+
+    category: str
+    minutes: int
+    day: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Several:
     """Different things in one message, in their order."""
 
@@ -280,7 +289,7 @@ class Unknown:
 
 
 Meaning: TypeAlias = Union[
-    Log, ClockIn, ClockOut, Amend,
+    Log, ClockIn, ClockOut, Amend, TakeOut,
     Close, Drop, Reopen, Push, AddTask, AddGoal,
     AddCommitment, Move, Cancel, AddRoutine, SetTarget, CalendarMeaning, PayMeaning, StandingMeaning,
     PlanMeaning,

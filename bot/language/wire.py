@@ -186,6 +186,7 @@ def _(meaning: Show) -> dict[str, Json]:
         "from": _plain(meaning.first),
         "to": _plain(meaning.last),
         "category": meaning.category,
+        **({"topic": meaning.topic} if meaning.what == "times" and meaning.topic else {}),
         **({"back": meaning.back} if meaning.back else {}),
         # Only a file has a form; what is shown in the chat keeps the fields it has always had.
         **({"form": meaning.form} if meaning.form else {}),

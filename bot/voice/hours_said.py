@@ -21,6 +21,7 @@ from bot.voice.replies import (
     LoggedItem,
     LongClock,
     StillToCome,
+    TakenOut,
     Undone,
     WhichHours,
 )
@@ -219,6 +220,15 @@ def _since(starts: datetime, manners: Manners) -> str:
     """ "09:00", or "yesterday 09:00"."""
     day = manners.local(starts).date()
     return manners.clock(starts) if day == manners.today else f"{manners.near_day(day)} {manners.clock(starts)}"
+
+
+def taken_out(reply: TakenOut, manners: Manners) -> Message:
+    """The hours that are noted no longer, and what is left of that day."""
+    page = Page()
+    page.line(f"Deleted: {stint_line(reply.category, reply.stint, manners)}")
+    left = f"{hours_text(reply.total)} in all" if reply.total else "no hours"
+    page.line(f"{title_text(reply.category)} {manners.near_day(reply.stint.day)}: {left}.")
+    return page.message()
 
 
 def hours_clash(reply: HoursClash, manners: Manners) -> Message:

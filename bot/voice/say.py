@@ -26,6 +26,7 @@ from bot.voice import (
     standing_said,
     sums_said,
     tasks_said,
+    times_said,
     timesheet_said,
     views_said,
 )
@@ -38,6 +39,7 @@ UNWELCOME = "This bot belongs to someone else and does not answer here."
 
 VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.Logged: hours_said.logged,
+    r.TakenOut: hours_said.taken_out,
     r.HoursClash: hours_said.hours_clash,
     r.DayTooFull: hours_said.day_too_full,
     r.WhichHours: hours_said.which_hours,
@@ -83,6 +85,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.DayView: views_said.day_view,
     r.OpenTasks: views_said.open_tasks,
     r.TasksView: views_said.tasks_view,
+    r.TimesView: times_said.times_view,
     r.WeekView: views_said.week_view,
     r.MonthView: sums_said.month_view,
     r.HoursView: sums_said.hours_view,

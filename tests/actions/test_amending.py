@@ -271,3 +271,20 @@ def test_a_routine_that_was_shorter_is_noted_or_corrected(stage: Stage) -> None:
     assert stage.say("exercise took 30 min").lines[:2] == ["Home, Mon 2 Mar: 30 min", "Done today: exercise."]
     assert stage.say("exercise was only 20 min").lines[0] == "Home, Mon 2 Mar: 20 min"
     assert "Home: 20 min" in stage.say("hours today").text
+
+
+def test_hours_of_a_category_and_a_day_are_deleted_by_their_length(stage: Stage) -> None:
+    stage.jump("2026-03-06 10:00")
+    stage.say("2h course thu")
+    stage.say("course thursday 9-10")
+    assert stage.say("delete 2h course thu").lines == ["Deleted: Learning, Thu 5 Mar: 2 h", "Learning yesterday: 1 h in all."]
+    assert stage.say("delete 1h course").lines == ["Deleted: Learning, Thu 5 Mar, 09:00–10:00: 1 h", "Learning yesterday: no hours."]
+    stage.say("undo")
+    assert "Learning: 1 h" in stage.say("hours thursday").text
+
+
+def test_hours_that_are_not_there_are_not_deleted(stage: Stage) -> None:
+    stage.say("2h course yesterday")
+    answer = stage.say("delete 3h course yesterday")
+    assert answer.text == "No such hours are noted: Learning, yesterday, 3 h. “hours today” shows those of a day."
+    assert "Learning: 2 h" in stage.say("hours yesterday").text

@@ -31,6 +31,7 @@ from bot.language.meaning import (
     SetTarget,
     Several,
     Show,
+    TakeOut,
     Undo,
 )
 from bot.language.pay_meaning import (
@@ -180,6 +181,7 @@ routines = st.builds(
 )
 shows = st.one_of(
     st.builds(Show, st.just("day"), days),
+    st.builds(TakeOut, names, lengths, st.none() | days),
     st.sampled_from(
         [
             Show("export"),
@@ -190,6 +192,10 @@ shows = st.one_of(
             Show("hours_picture", category="museum"),
             Show("day", date(2026, 3, 3), topic="tasks"),
             Show("tasks"),
+            Show("times", topic="museum shift"),
+            Show("times", topic="choir", first=date(2026, 3, 9), last=date(2026, 3, 15)),
+            Show("times"),
+            Show("times", category="museum", first=date(2026, 3, 6), last=date(2026, 3, 6)),
             Show("tasks", first=date(2026, 3, 9), last=date(2026, 3, 15)),
             Show("day", date(2026, 3, 6), topic="tasks"),
         ]
