@@ -108,7 +108,7 @@ from bot.language.tasks_said import (
     read_reopen,
     read_verb_behind,
 )
-from bot.language.times_asked import WHEN, WORK, read_times
+from bot.language.times_asked import DOES, WHEN, WORK, read_times
 from bot.language.timesheets_said import read_timesheet
 from bot.language.tokens import is_glued, is_number
 from bot.language.travel_said import ALLOW, read_allow
@@ -136,7 +136,7 @@ ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (LEAD, read_show),
     (WANTED, read_show),
     *((opening, read_earnings) for opening in (EARNED, WHEN_PAID)),
-    *((opening, read_times) for opening in (WORK, WHEN)),
+    *((opening, read_times) for opening in (WORK, WHEN, DOES)),
     *((opening, read_set) for opening, _, _ in SETTINGS),
     (SETTING_LEAD, read_set),
     *((opening, read_set) for opening in (SPEAKING, BY_TWELVE, BY_TWENTY_FOUR)),

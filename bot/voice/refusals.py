@@ -21,7 +21,7 @@ SENTENCES = {
     "only older hours": "No hours were noted in the last seven days. To set older ones right, name them, for example “correct {about} 2h”.",
     "no hours there": "There are no hours to correct there: {about}.",
     "no time left": "Nothing would be left of those hours, so they stay as they are. “undo” or “no, 2h” changes them.",
-    "no such hours": "No such hours are noted: {about}. “hours today” shows those of a day.",
+    "no such hours": "No such hours are noted: {about}. To see what is, write for example “hours yesterday”.",
     "no start known": "I do not know when those hours began, so an end alone changes nothing. Write both, for example “no, 9-12”.",
     "nothing runs": "No clock is running.",
     "clock in the future": "{about} is still to come, so the clock was left alone.",

@@ -286,5 +286,5 @@ def test_hours_of_a_category_and_a_day_are_deleted_by_their_length(stage: Stage)
 def test_hours_that_are_not_there_are_not_deleted(stage: Stage) -> None:
     stage.say("2h course yesterday")
     answer = stage.say("delete 3h course yesterday")
-    assert answer.text == "No such hours are noted: Learning, yesterday, 3 h. “hours today” shows those of a day."
+    assert answer.text == "No such hours are noted: Learning, yesterday, 3 h. To see what is, write for example “hours yesterday”."
     assert "Learning: 2 h" in stage.say("hours yesterday").text
