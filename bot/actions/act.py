@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from bot.actions.amending import amend
 from bot.actions.as_planned import as_planned
 from bot.actions.calendars import add_calendar, change_calendar, mark_events
+from bot.actions.calling_off import call_off
 from bot.actions.clock import clock_in, clock_out
-from bot.actions.commitments import cancel
+from bot.actions.correcting import correct
 from bot.actions.day_plan import accept_plan, later, make_plan, not_today, place, swap
 from bot.actions.days_off import day_off
 from bot.actions.goals import add_goal
@@ -31,6 +31,8 @@ from bot.actions.own_categories import drop_category, rename_category
 from bot.actions.refused import Stopped, refused
 from bot.actions.routines import add_routine, drop_routine, drop_target, set_target
 from bot.actions.setting import keep_setting
+from bot.actions.taking_out import take_out
+from bot.actions.taking_place import take_place
 from bot.actions.tasks import add_task, close, drop, push, reopen
 from bot.actions.timesheets import hand_in, send_timesheet
 from bot.actions.today import local_now
@@ -50,7 +52,8 @@ from storage.desk import Desk
 
 ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     m.Log: log,
-    m.Amend: amend,
+    m.Amend: correct,
+    m.TakeOut: take_out,
     m.ClockIn: clock_in,
     m.ClockOut: clock_out,
     m.Close: close,
@@ -61,9 +64,10 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     m.AddGoal: add_goal,
     m.AddCommitment: add_or_move,
     m.Move: move,
-    m.Cancel: cancel,
+    m.Cancel: call_off,
     m.AddRoutine: add_routine,
     m.SetTarget: set_target,
+    s.TakesPlace: take_place,
     s.AllowTravel: allow_travel,
     s.DropRoutine: drop_routine,
     s.DropTarget: drop_target,

@@ -49,18 +49,19 @@ def amend(desk: Desk, said: Amend) -> Reply:
     other = _other_hours(desk, stint, said)
     if other is not None:
         return log(desk, other)
-    if not _is_named(said) and not _is_fresh(desk, stint):
+    if not is_named(said) and not _is_fresh(desk, stint):
         raise Stopped(Question(_which(desk, said)))
-    ways = _ways(desk, stint, said)
+    ways = ways_of(desk, stint, said)
     if len(ways) > 1:
         raise Stopped(Question(tuple(replace(way, id=stint.id) for way in ways)))
-    words = _amended(desk, stint, ways[0])
+    words = amended(desk, stint, ways[0])
     changed = replace(stint_of(desk, words), id=stint.id, task_ids=stint.task_ids)
     if (changed.day, changed.ends) != (stint.day, stint.ends):
         check_past(desk, None, changed, words)
     others = [each for each in clashes_of(desk, [changed]) if each.id not in (stint.id, 0)]
     if others:
-        raise Stopped(HoursClash(Log((words,)), tuple((category_name(desk, each.category_id) or "", each) for each in others)))
+        again = Log((replace(words, task_ids=stint.task_ids),), corrects=stint.id)
+        raise Stopped(HoursClash(again, tuple((category_name(desk, each.category_id) or "", each) for each in others)))
     return Logged((item_of(desk, desk.stints.change(changed)),), corrected=changed != stint)
 
 
@@ -79,10 +80,10 @@ def _stint_meant(desk: Desk, said: Amend) -> Stint | None:
     return desk.stints.latest()
 
 
-def _is_named(said: Amend) -> bool:
+def is_named(said: Amend) -> bool:
     """Whether it says itself which hours it is about; a category and a day together do."""
     of_both = said.category is not None and said.day is not None
-    return of_both or any(each is not None for each in (said.id, said.entry, said.of_category, said.of_day))
+    return of_both or any(each is not None for each in (said.id, said.entry, said.of_category, said.of_day, said.of_title))
 
 
 def _is_fresh(desk: Desk, stint: Stint) -> bool:
@@ -98,8 +99,13 @@ def _which(desk: Desk, said: Amend) -> tuple[Amend, ...]:
     noted = sorted(desk.stints.between(today(desk) - LOOK_BACK, today(desk)), key=lambda each: each.id, reverse=True)
     found = noted[:MOST_ASKED]
     if not found:
-        raise refused("no hours to correct")
+        raise refused("only older hours", _as_named(desk, latest)) if (latest := desk.stints.latest()) else refused("no hours to correct")
     return tuple(replace(said, of_category=category_name(desk, each.category_id), of_day=each.day, id=each.id) for each in found)
+
+
+def _as_named(desk: Desk, stint: Stint) -> str:
+    """The hours as a reply names them: "museum tue 3 mar"."""
+    return f"{category_name(desk, stint.category_id)} {manners_of(desk.person, desk.now).day(stint.day).lower()}"
 
 
 def _other_hours(desk: Desk, stint: Stint, said: Amend) -> Log | None:
@@ -131,7 +137,7 @@ def _in_all(desk: Desk, said: Amend) -> Logged:
     first, *others = stints_there(desk, said.of_category, said.of_day)
     for each in others:
         desk.stints.remove(each.id)
-    words = _amended(desk, first, replace(said, break_minutes=0))
+    words = amended(desk, first, replace(said, break_minutes=0))
     return Logged((item_of(desk, desk.stints.change(replace(stint_of(desk, words), id=first.id, note=None))),), corrected=True)
 
 
@@ -154,7 +160,7 @@ def _fitting(desk: Desk, there: list[Stint], said: Amend) -> Stint:
     return min(reversed(there), key=lambda each: _gap(wanted, local(each.starts, zone).time()) if each.starts else DAY_MINUTES)
 
 
-def _ways(desk: Desk, stint: Stint, said: Amend) -> tuple[Amend, ...]:
+def ways_of(desk: Desk, stint: Stint, said: Amend) -> tuple[Amend, ...]:
     """What is said as a correction of that stint: a time that may be either end changes the nearer one, and both are ways if neither is."""
     at = said.end or _as_time(said.minutes)
     plain = replace(_in_its_half(desk, stint, said), either=False)
@@ -205,8 +211,11 @@ def _gap(one: time, other: time) -> int:
     return min(away, DAY_MINUTES - away)
 
 
-def _amended(desk: Desk, stint: Stint, said: Amend) -> SaidStint:
-    """The stint as it would have been said in the first place. New minutes without times make it untimed; longer is longer at the end."""
+def amended(desk: Desk, stint: Stint, said: Amend) -> SaidStint:
+    """The stint as it would have been said in the first place. New minutes without times make it untimed; longer is longer at the end.
+
+    One that is not kept yet may have no category.
+    """
     zone = desk.person.zone
     by = timedelta(minutes=said.by or 0)
     untimed = said.minutes is not None and said.start is None
@@ -215,8 +224,10 @@ def _amended(desk: Desk, stint: Stint, said: Amend) -> SaidStint:
     off = stint.break_minutes if said.break_minutes is None else said.break_minutes
     if said.by is not None and stint.minutes + said.by <= 0:
         raise refused("no time left")
+    if said.end is not None and said.start is None and start is None:
+        raise refused("no start known")
     return SaidStint(
-        category=said.category or category_name(desk, stint.category_id),
+        category=said.category or category_name(desk, stint.category_id or None),
         day=said.day or stint.day,
         minutes=said.minutes if said.minutes is not None else stint.minutes + stint.break_minutes - off + (said.by or 0),
         start=said.start or start,

@@ -24,6 +24,8 @@ from storage.desk import Desk
 def as_planned(desk: Desk, said: AsPlanned) -> Reply:
     """Logs what was planned, is over and has no hours yet. What all has hours already is told as any hours in the way are."""
     planned = _meant(desk, said)
+    if not planned and said.category is not None and said.day == today(desk):
+        raise refused("nothing planned today", title_text(said.category))
     if not planned:
         about = title_text(said.category or said.words or "anything")
         raise refused("nothing planned", f"{about} {manners_of(desk.person, desk.now).near_day(said.day)}")

@@ -11,6 +11,7 @@ from bot.actions.estimating import ratios_worth_saying
 from bot.actions.matching import best_match
 from bot.actions.open_tasks import numbered, open_for, tasks_for
 from bot.actions.refused import refused
+from bot.actions.routine_days import not_planned
 from bot.actions.tasks import pushed
 from bot.actions.today import today
 from bot.actions.wanted import Candidate, candidates_for, open_day
@@ -243,7 +244,7 @@ def _picked(desk: Desk, pick: Pick) -> tuple[date, Block]:
     tasks = [(task.title, _block_of(desk, task, day)) for task in open_for(desk, day)]
     found = best_match(pick.words or "", [*((block.title, block) for block in blocks), *tasks])
     if found is None:
-        raise refused("not planned", pick.words or "")
+        raise not_planned(desk, pick.words or "")
     return day, found
 
 

@@ -27,13 +27,15 @@ AHEAD = timedelta(minutes=15)
 def log(desk: Desk, said: Log) -> Reply:
     """Keeps every stint said, or none of them and says what is in the way."""
     said = in_categories(desk, said)
+    if said.corrects is not None and desk.stints.find(said.corrects) is not None:
+        desk.stints.remove(said.corrects)
     stints = [stint_of(desk, each) for each in said.stints]
     if said.despite is None:
         _check(desk, said, stints)
     if said.ends_clock:
         _end_clock(desk)
     kept = [(piece, words) for stint, words in zip(stints, said.stints, strict=True) for piece in _keep(desk, stint, said.despite)]
-    return Logged(tuple(_told(desk, stint, words) for stint, words in kept))
+    return Logged(tuple(_told(desk, stint, words) for stint, words in kept), corrected=said.corrects is not None)
 
 
 def _end_clock(desk: Desk) -> None:
@@ -74,7 +76,7 @@ def stint_of(desk: Desk, said: SaidStint) -> Stint:
     starts, ends = _instants(desk, said)
     minutes = elapsed_minutes(starts, ends) - said.break_minutes if starts and ends else said.minutes
     if minutes <= 0 and said.began == "planned":
-        raise refused("nothing planned", f"{title_text(category.name)} today")
+        raise refused("nothing planned today", title_text(category.name))
     if minutes <= 0:
         raise refused("nothing but break" if said.break_minutes else "no time at all")
     return Stint(0, category.id, said.day, minutes, starts, ends, said.break_minutes, tasks_of(desk, said), said.note)

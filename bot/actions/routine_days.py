@@ -1,14 +1,26 @@
-"""On which days a routine was done: hours that have its title for a note say so, and no others."""
+"""On which days a routine was done, and when it is due next.
+
+Hours that have its title for a note say that it was done, and no others.
+"""
 
 from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
 
+from bot.actions.matching import best_match
+from bot.actions.refused import Stopped, refused
+from bot.actions.today import today
+from bot.rules.local_time import ONE_DAY
 from bot.rules.planned import Planned
 from bot.rules.planning.asked import STEP
+from bot.rules.routines import days_of
+from bot.voice.manners import manners_of
 from storage.desk import Desk
 from storage.records import Block, Routine, Stint
+
+LOOKED_AHEAD = timedelta(days=62)
+"""How far ahead the next day of a routine is looked for; common practice, no source."""
 
 
 def routine_noted(desk: Desk, note: str | None) -> Routine | None:
@@ -41,3 +53,13 @@ def note_done(desk: Desk, routine: Routine, stint: Stint) -> bool:
         return False
     desk.routines.change(replace(routine, category_id=stint.category_id))
     return True
+
+
+def not_planned(desk: Desk, words: str) -> Stopped:
+    """That today's plan has nothing of that name; of a routine, when it is due next."""
+    routine = best_match(words, [(each.title, each) for each in desk.routines.all()])
+    if routine is None:
+        return refused("not planned", words)
+    days = days_of(routine, today(desk) + ONE_DAY, today(desk) + LOOKED_AHEAD)
+    next_day = f", which is due next on {manners_of(desk.person, desk.now).day(min(days))}" if days else ""
+    return refused("no routine today", f"“{routine.title}”{next_day}")

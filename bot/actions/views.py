@@ -22,6 +22,7 @@ from bot.actions.recap import show_recap
 from bot.actions.routines import show_routines
 from bot.actions.skies import cautions_for, weather_on
 from bot.actions.task_time import as_left
+from bot.actions.times_asked import show_times
 from bot.actions.timesheets import timesheet
 from bot.actions.today import planned_month, planned_week, today
 from bot.actions.week_ahead import week_ahead
@@ -150,4 +151,5 @@ VIEWS = {
     "week_page": show_week_page,
     "export": show_export,
     "earnings": show_earnings,
+    "times": show_times,
 }

@@ -1,8 +1,9 @@
-"""Commitments cancelled: on a day, or on all days of a week or from one day to another.
+"""Commitments cancelled, on a day, or on all days of a week or from one day to another; and those that take place after all.
 
 cancel := ("cancel" | "call off" | …) words [moment | days] | words [moment] "cancelled" [moment]
 days   := ["for" | "all" | …] week | ["from"] day to day | ["from"] number to day | month day to number
 to     := "-" | "to" | "until" | "through"
+back   := ("uncancel" | "reinstate" | …) words [day] | words [day] ("is" "on") ("after all" | "again") [day]
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, timedelta
 
-from bot.language.changing import moment_to_end, title_words, today_by_name
+from bot.language.changing import MOST_WORDS, moment_to_end, title_words, today_by_name
 from bot.language.meaning import Ask, Cancel, Drop
 from bot.language.moments import Moment
 from bot.language.numbers import digits_at
@@ -18,6 +19,7 @@ from bot.language.partial_days import day_or_none
 from bot.language.phrase import Phrase, opened_by
 from bot.language.picks import read_numbers
 from bot.language.slots import day_ahead
+from bot.language.standing_meaning import TakesPlace
 from bot.language.standpoint import standpoint
 from bot.language.tokens import Found
 from bot.language.weekdays import nearest, read_week
@@ -27,6 +29,12 @@ OF_MANY = frozenset({"every", "each", "from", "until", "till", "since", "all"})
 TO = frozenset({"-", "to", "until", "till", "through"})
 BEFORE_DAYS = frozenset({"from", "for", "in", "on", "all", "of"})
 CLOSING = frozenset({".", "!", "please", ","})
+
+UNCANCEL = opened_by("uncancel | un - cancel | don't cancel | do not cancel | reinstate | restore | call back on | put back on")
+AFTER_ALL = opened_by(
+    "is on after all | is on again | is back on | on after all | on again | back on | takes place after all | is not cancelled | "
+    "isn't cancelled | not cancelled | is happening after all"
+)
 
 CANCELLED = frozenset({"cancelled", "canceled"})
 OF_TALK = frozenset("was were got has had have been they we i he she it who my our".split())
@@ -114,3 +122,28 @@ def _from_to(phrase: Phrase, at: int) -> Found[tuple[date, date]] | None:
 def _named_once(phrase: Phrase) -> str | None:
     """Words for one commitment on one day: "every friday" and "until april" name more, which one reply does not cancel."""
     return None if any(token.text in OF_MANY for token in phrase.tokens) else title_words(phrase)
+
+
+def read_uncancel(phrase: Phrase) -> TakesPlace | None:
+    """What takes place after all: uncancel dentist, reinstate choir on thursday."""
+    start = UNCANCEL(phrase)
+    return _after_all(phrase.part(start)) if start else None
+
+
+def read_after_all(phrase: Phrase) -> TakesPlace | None:
+    """The same with its words first: dentist is on after all, choir thursday is back on."""
+    for at in range(1, min(len(phrase.tokens), MOST_WORDS)):
+        behind = AFTER_ALL(phrase, at)
+        if behind and phrase.word(0) not in OF_TALK:
+            return _after_all(replace(phrase, tokens=phrase.tokens[:at] + phrase.tokens[at + behind :]))
+    return None
+
+
+def _after_all(phrase: Phrase) -> TakesPlace | None:
+    for at in range(1, len(phrase.tokens)):
+        moment = moment_to_end(phrase, at)
+        words = _named_once(phrase.part(0, at)) if moment and moment.day and not moment.start else None
+        if words is not None and moment is not None:
+            return TakesPlace(words, today_by_name(phrase, at, moment.day))
+    words = _named_once(phrase)
+    return TakesPlace(words) if words else None

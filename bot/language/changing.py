@@ -2,7 +2,7 @@
 
 move   := ("move" | "reschedule" | …) (words [day] ("to" | "until") moment | [words ["from" day]])
 amend  := ("no" | "make it" | "it was" | "should be" | …) {amount | hours | an end | by | day | break | category} | break
-        | by {category | day} | category day "less" break | category "was" "only" (amount | hours)
+        | by {category | day} | category day "less" break | (category | title) ("was only" | "took" | …) (amount | hours)
         | ("correct" | …) {category | day} (amount | hours | …)
 undo   := "undo" | "oops" | … | "redo" | "undo the undo" | …
 """
@@ -20,6 +20,7 @@ from bot.language.moments import Moment, read_moment
 from bot.language.names import alike
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by, phrase_of
 from bot.language.slots import Amount, Break, Called, amount_said, break_said, called, day_back, hours_back
+from bot.language.spent_on import purpose_of
 from bot.language.tokens import is_glued
 from bot.language.weekdays import WEEKDAYS
 from bot.language.words import ARTICLES, AT_A_CATEGORY, CLOSERS, FUNCTION_WORDS
@@ -39,6 +40,7 @@ UNDO = opened_by(
 )
 TO = frozenset({"to", "until", "till", "for", "on", "onto"})
 AMEND_READERS = (hours_back, end_said, called, amount_said, day_back, break_said, by_said)
+WAS_ONLY = opened_by("was only | was just | took only | took just | took | only took | just took | lasted | only lasted | lasted only")
 CORRECT = opened_by("correct | fix | adjust | correct the | correct my | fix the | fix my | correct hours | fix hours")
 KINDS = (Amount, Hours, StartsAt, EndsAt, By, date, Break, Called)
 BESIDE = AT_A_CATEGORY | ARTICLES | {",", ".", "!", "-", ":", "was", "were"}
@@ -187,11 +189,23 @@ def _less_a_break(said: Explained, named: tuple[str | None, date | None] | None)
 
 
 def read_was_only(phrase: Phrase) -> Amend | None:
-    """The hours of a category that were fewer: museum was only 3h."""
-    at = next((at for at in range(1, len(phrase.tokens) - 1) if phrase.word(at) == "was" and phrase.word(at + 1) in ("only", "just")), None)
+    """The hours of a category, or of what is fixed and has a title, that were fewer: museum was only 3h, dentist took 30 min."""
+    at = next((at for at in range(1, len(phrase.tokens)) if WAS_ONLY(phrase, at)), None)
     if at is None or phrase.piece:
         return None
-    return _set_right(replace(phrase, tokens=phrase.tokens[:at] + phrase.tokens[at + 2 :]), 0)
+    end = at + WAS_ONLY(phrase, at)
+    told = replace(phrase, tokens=phrase.tokens[:at] + phrase.tokens[end:])
+    return (_set_right(told, 0) if end > at + 1 else None) or _of_title(told, at)
+
+
+def _of_title(phrase: Phrase, end: int) -> Amend | None:
+    """What of the first words up to ``end`` is no day names something that is fixed, and the others its hours."""
+    said = explain(phrase.part(0, _before_closers(phrase)), (*(reader for reader in AMEND_READERS if reader is not called),))
+    purpose = purpose_of(said.phrase, said.left) if all(at < end for at in said.left) else None
+    change = replace(_amend(said, None), day=None)
+    if purpose is None or purpose.title is None or said.twice(*KINDS) or change == Amend():
+        return None
+    return replace(change, of_title=purpose.title, of_day=said.one(date))
 
 
 def read_correct(phrase: Phrase) -> Amend | None:

@@ -15,7 +15,15 @@ from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_plain_task, read_task
 from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
-from bot.language.cancel_said import CANCEL, CANCELLED, read_cancel, read_cancelled_behind
+from bot.language.cancel_said import (
+    CANCEL,
+    CANCELLED,
+    UNCANCEL,
+    read_after_all,
+    read_cancel,
+    read_cancelled_behind,
+    read_uncancel,
+)
 from bot.language.changing import (
     AMEND,
     CORRECT,
@@ -82,6 +90,7 @@ from bot.language.setting import BY_TWELVE, BY_TWENTY_FOUR, SETTINGS, SPEAKING, 
 from bot.language.setting import LEAD as SETTING_LEAD
 from bot.language.showing import HELP, LEAD, WANTED, read_help, read_show
 from bot.language.slots import day_ahead
+from bot.language.taken_out_said import TAKE_OUT, read_taken_out
 from bot.language.targets_said import TARGET, read_target
 from bot.language.tasks_said import (
     CLOSE,
@@ -100,6 +109,7 @@ from bot.language.tasks_said import (
     read_reopen,
     read_verb_behind,
 )
+from bot.language.times_asked import DOES, WHEN, WORK, read_times
 from bot.language.timesheets_said import read_timesheet
 from bot.language.tokens import is_glued, is_number
 from bot.language.told_done import read_told_done, tells_of_past
@@ -128,6 +138,7 @@ ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (LEAD, read_show),
     (WANTED, read_show),
     *((opening, read_earnings) for opening in (EARNED, WHEN_PAID)),
+    *((opening, read_times) for opening in (WORK, WHEN, DOES)),
     *((opening, read_set) for opening, _, _ in SETTINGS),
     (SETTING_LEAD, read_set),
     *((opening, read_set) for opening in (SPEAKING, BY_TWELVE, BY_TWENTY_FOUR)),
@@ -145,6 +156,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (ARRIVED, read_clock_in),
     (CLOSE, read_close),
     (NEW_CATEGORY, read_new_category),
+    (TAKE_OUT, read_taken_out),
     *STANDING,
     (LEFT_OUT, read_left_out),
     (DROP, read_drop),
@@ -156,6 +168,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (PULL, read_pull),
     (MOVE, read_move),
     (CANCEL, read_cancel),
+    (UNCANCEL, read_uncancel),
     (ROUTINE, read_routine),
     (TARGET, read_target),
     (MONTH_GOAL, read_goal),
@@ -187,6 +200,7 @@ SHAPES: tuple[KindReader, ...] = (
     read_place,
     read_another_time,
     read_set_right,
+    read_after_all,
     read_plain_commitment,
     read_plain_task,
     read_allow,
@@ -226,7 +240,7 @@ def _read_question(phrase: Phrase) -> Meaning | None:
     asked = REQUEST(phrase)
     if asked:
         return _read_order(phrase.part(asked, -1))
-    return None if phrase.piece else read_help(phrase) or read_earnings(phrase) or read_show(phrase)
+    return None if phrase.piece else read_help(phrase) or read_earnings(phrase) or read_times(phrase) or read_show(phrase)
 
 
 def _read_order(phrase: Phrase) -> Meaning | None:

@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 from itertools import product
 
+from bot.language.cycle import DAY_CODES
 from bot.language.elapsed import later
 from bot.language.meaning import AddCommitment, Ask
 from bot.language.moments import Moment
@@ -25,6 +26,7 @@ from bot.language.titles import Title, is_no_time, looks_like_title, title_of
 from bot.language.tokens import Found
 from bot.language.travel_said import travel_said
 from bot.language.weekday_lists import EVERY
+from bot.language.weekdays import every_week
 from bot.rules.travel import NONE_SAID, Travel
 
 OPENING = opened_by(
@@ -227,7 +229,18 @@ def _whens(said: Explained) -> list[When]:
     options = product(*(_readings(moment) for moment in moments))
     whens = [_when(rules[0] if rules else None, list(option), said.one(Amount), said.phrase.context.now) for option in options]
     found = [when for when in whens if when is not None and (when.start or not when.end)]
-    return [when for when in found if not _is_late(when, found)]
+    likely = [when for when in found if not _is_late(when, found)]
+    return [_weekly(when) for when in likely] if _comes_again(said) else likely
+
+
+def _comes_again(said: Explained) -> bool:
+    """Whether a day with its hour is named in the plural, beside no rule: thursdays 4."""
+    days = (said.phrase.tokens[piece.at : piece.end] for piece in said.pieces if isinstance(piece.value, Moment))
+    return not said.all(Rule) and any(every_week(tokens) for tokens in days)
+
+
+def _weekly(when: When) -> When:
+    return when if when.day is None else replace(when, rule=f"FREQ=WEEKLY;BYDAY={DAY_CODES[when.day.weekday()]}")
 
 
 def _is_late(when: When, found: list[When]) -> bool:

@@ -22,7 +22,8 @@ EARNED = opened_by(
         for asked in ("how much do i", "how much did i", "how much have i", "how much will i", "what do i", "what did i", "what have i")
         for earn in ("earn", "earned", "make", "made", "get paid")
     )
-    + "| earnings | my earnings | income | my income | pay | my pay | wages | my wages | how much am i paid | how much money do i make | earned"
+    + "| earnings | earned | my earnings | income | my income | pay | my pay | wages | my wages | how much am i paid"
+    + "| how much money do i make"
 )
 WHEN_PAID = opened_by("when do i get paid | when am i paid | when will i get paid | when will i be paid | when is payday | when's payday")
 SMALL = frozenset("so far at for in from by of my the ? . ! ,".split())

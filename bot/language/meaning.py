@@ -39,11 +39,15 @@ class SaidStint:
 
 @dataclass(frozen=True, slots=True)
 class Log:
-    """``despite`` says what to do where hours are in the way; ``ends_clock`` that these are the hours of the clock that runs."""
+    """``despite`` says what to do where hours are in the way; ``ends_clock`` that these are the hours of the clock that runs.
+
+    ``corrects`` are kept hours in whose place these come.
+    """
 
     stints: tuple[SaidStint, ...]
     despite: Literal["keep both", "replace", "trim"] | None = None
     ends_clock: bool = False
+    corrects: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,7 +189,7 @@ class SetTarget:
 
 What: TypeAlias = Literal[
     "day", "week", "month", "hours", "goals", "timesheet", "settings", "calendars", "routines",
-    "help", "job", "recap", "week_picture", "hours_picture", "week_page", "export", "tasks", "earnings",
+    "help", "job", "recap", "week_picture", "hours_picture", "week_page", "export", "tasks", "earnings", "times",
 ]  # fmt: skip
 Paper: TypeAlias = Literal["a4", "letter"]
 SheetForm: TypeAlias = Literal["pdf", "xlsx", "csv"]
@@ -196,7 +200,7 @@ Form: TypeAlias = Literal[Paper, SheetForm]
 class Show:
     """``first`` and ``last`` bound a span, both included.
 
-    ``topic`` is what help was asked on, "tasks" for a day's tasks alone, or "all" for a recap that names all;
+    ``topic`` is what help was asked on, "tasks" for a day's tasks alone, "all" for a recap that names all, or whose times are asked;
     ``form`` the form of a file; ``back`` counts pay periods.
     """
 
@@ -231,7 +235,7 @@ class Amend:
     """Corrects the latest log, that of the journal entry ``entry``, or the hours of a category or day: only the filled fields change.
 
     ``either``: the end or the minutes were said as figures with a colon, and may as well be the other end. ``by`` are minutes more,
-    or less below 0. ``of_category`` and ``of_day`` say whose hours, ``id`` which ones exactly, ``in_all`` that it is all of them.
+    or less below 0. ``of_category``, ``of_title`` and ``of_day`` say whose hours, ``id`` which ones exactly, ``in_all`` that it is all.
     """
 
     minutes: int | None = None
@@ -247,6 +251,16 @@ class Amend:
     of_day: date | None = None
     id: int | None = None
     in_all: bool = False
+    of_title: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TakeOut:
+    """Hours that were noted are to go: those of a category with that length, of ``day`` or of the latest that has such."""
+
+    category: str
+    minutes: int
+    day: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -275,7 +289,7 @@ class Unknown:
 
 
 Meaning: TypeAlias = Union[
-    Log, ClockIn, ClockOut, Amend,
+    Log, ClockIn, ClockOut, Amend, TakeOut,
     Close, Drop, Reopen, Push, AddTask, AddGoal,
     AddCommitment, Move, Cancel, AddRoutine, SetTarget, CalendarMeaning, PayMeaning, StandingMeaning,
     PlanMeaning,

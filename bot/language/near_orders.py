@@ -20,6 +20,7 @@ VERBS = tuple(
     """.split()
 )
 OF_A_JOB = frozenset({"timesheet", "rate", "payday", "overtime", "rounding", "workweek", "currency", "employer"})
+AN_HOUR = frozenset({"hour", "hourly"})
 OF_PAY = frozenset("i get earn make they pay pays me for at in the my is".split())
 SHORTEST = 3
 BEFORE_MINUTES = frozenset({"in", "took", "for"})
@@ -85,11 +86,12 @@ def _as_rate(phrase: Phrase) -> Iterator[str]:
     """museum 28 euros an hour -> rate museum 28 euros an hour; I get 25 an hour for museum likewise."""
     said = explain(phrase, (money_said, called))
     call = said.one(Called)
-    money = next((piece for piece in said.pieces if isinstance(piece.value, Money)), None)
-    if call is None or money is None or any(phrase.word(at) not in OF_PAY for at in said.left):
+    if call is None or any(phrase.word(at) not in OF_PAY for at in said.left):
         return
-    if money.value.currency is not None or phrase.word(money.end - 1) in ("hour", "hourly"):
-        yield f"rate {call.names[0]} {phrase.original(money.at, money.end)}"
+    for piece in said.pieces:
+        if isinstance(piece.value, Money) and (piece.value.currency is not None or phrase.word(piece.end - 1) in AN_HOUR):
+            yield f"rate {call.names[0]} {phrase.original(piece.at, piece.end)}"
+            return
 
 
 def _of_a_job(phrase: Phrase) -> Iterator[str]:

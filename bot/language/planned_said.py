@@ -51,14 +51,20 @@ def read_as_planned(phrase: Phrase) -> Log | AsPlanned | ClockOut | None:
 
 
 def _read_done(phrase: Phrase) -> Log | AsPlanned | ClockOut | None:
-    """A category or title that is done: its clock stops, else what today's plan has of it and waits went as planned."""
+    """A category or title that is done: its clock stops, else what today's plan has of it went as planned.
+
+    Where nothing of a category waits, the answer says so.
+    """
     core, context = phrase.part(0, -1), phrase.context
     if phrase.piece or len(core.tokens) < 1 or phrase.word(len(core.tokens)) != "done":
         return None
     if context.clocked_in is not None and context.clocked_in == _named_alone(core):
         return ClockOut(context.clocked_in)
-    waits = any(not (block.told or block.routine) for block in _waiting(core, context))
-    return _of_today(phrase, core, 0) if waits and not _is_bare(core) else None
+    if _is_bare(core):
+        return None
+    silent = [block for block in _waiting(core, context) if not block.told]
+    waits = any(not block.routine for block in silent)
+    return _of_today(phrase, core, 0) if waits or (not silent and _named_alone(core)) else None
 
 
 def _without_day(whole: Phrase, phrase: Phrase) -> tuple[date | None, Phrase]:

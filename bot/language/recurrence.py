@@ -169,10 +169,17 @@ def _with_hours(tokens: Tokens, at: int, said: _Said, context: Context) -> _Said
     if hours is None:
         return None
     clock = hours.value.start
-    unsure = clock is not None and not joined and (clock.bare or is_length(tokens, start, context))
+    lone = clock is not None and clock.bare and not _is_time_of_days(tokens, start, said)
+    unsure = clock is not None and not joined and (lone or is_length(tokens, start, context))
     if hours.value.is_time and (runs_on(tokens, hours.end) or unsure):
         return None
     return replace(said, hours=hours.value, end=hours.end)
+
+
+def _is_time_of_days(tokens: Tokens, at: int, said: _Said) -> bool:
+    """Four figures to five minutes behind days by their names are no year: thursdays 1630."""
+    figures = text_at(tokens, at)
+    return bool(said.cycle.days) and len(figures) == 4 and figures.isdigit() and int(figures) % 5 == 0
 
 
 def _with_part(tokens: Tokens, at: int, said: _Said) -> _Said | None:

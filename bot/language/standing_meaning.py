@@ -1,8 +1,9 @@
-"""What a reply can mean for what stands from week to week: the way to commitments, routines, targets, categories."""
+"""What a reply can mean for what stands: the way to commitments, those called off, routines, targets, categories."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from typing import TypeAlias, Union
 
 
@@ -46,4 +47,12 @@ class RenameCategory:
     name: str
 
 
-StandingMeaning: TypeAlias = Union[AllowTravel, DropRoutine, DropTarget, DropCategory, RenameCategory]
+@dataclass(frozen=True, slots=True)
+class TakesPlace:
+    """What the words name was called off, on ``day`` or at all, and takes place after all."""
+
+    words: str
+    day: date | None = None
+
+
+StandingMeaning: TypeAlias = Union[TakesPlace, AllowTravel, DropRoutine, DropTarget, DropCategory, RenameCategory]

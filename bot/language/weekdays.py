@@ -33,6 +33,9 @@ _NAMES = (
     "sunday sun sunday's sundays",
 )
 WEEKDAYS = {word: Weekday(number) for number, words in enumerate(_NAMES) for word in words.split()}
+IN_THE_PLURAL = frozenset(word for word in WEEKDAYS if word.endswith("days"))
+"""Every one of them is meant: thursdays."""
+_COUNTED = frozenset({"ago", "from", "later"})
 _SHORT = frozenset("mon tue tues wed weds thu thur thurs fri sat sun".split())
 WHICH = frozenset("next last this past coming upcoming following previous".split())
 WEEKDAY_WORDS = frozenset(WEEKDAYS) | WHICH | {"the"}
@@ -51,6 +54,17 @@ def weekday_at(tokens: Tokens, at: int) -> Found[Weekday] | None:
         return None
     short = tokens[at].text in _SHORT and text_at(tokens, at + 1) == "." and tokens[at + 1].glued
     return Found(name, at + 2 if short else at + 1)
+
+
+def every_week(tokens: Tokens) -> bool:
+    """Whether a day is named in the plural, and none is counted or a single one: thursdays at 4, and not in 2 fridays."""
+    plural = [at for at, token in enumerate(tokens) if token.text in IN_THE_PLURAL]
+    return bool(plural) and not any(_is_single(tokens, at) for at in plural)
+
+
+def _is_single(tokens: Tokens, at: int) -> bool:
+    counted = text_at(tokens, at + 1) in _COUNTED or (at > 1 and text_at(tokens, at - 2) == "in")
+    return counted or (at > 0 and text_at(tokens, at - 1) in WHICH)
 
 
 def read_weekday(tokens: Tokens, at: int, stand: Standpoint) -> Found[date] | None:

@@ -186,6 +186,7 @@ def _(meaning: Show) -> dict[str, Json]:
         "from": _plain(meaning.first),
         "to": _plain(meaning.last),
         "category": meaning.category,
+        **({"topic": meaning.topic} if meaning.what == "times" and meaning.topic else {}),
         **({"back": meaning.back} if meaning.back else {}),
         # Only a file has a form; what is shown in the chat keeps the fields it has always had.
         **({"form": meaning.form} if meaning.form else {}),
@@ -211,7 +212,7 @@ def _(meaning: AddCommitment) -> dict[str, Json]:
 
 @to_wire.register
 def _(meaning: Amend) -> dict[str, Json]:
-    only_if_said = {"by": meaning.by, "of_category": meaning.of_category, "of_day": _plain(meaning.of_day)}
+    only_if_said = {"by": meaning.by, "of_category": meaning.of_category, "of_title": meaning.of_title, "of_day": _plain(meaning.of_day)}
     return {
         "kind": "amend",
         "minutes": meaning.minutes,

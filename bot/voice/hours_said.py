@@ -5,24 +5,21 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime
 
-from bot.language.meaning import AddCommitment, Amend, ClockOut, Close, Log, SaidStint, Several, Undo
+from bot.language.meaning import AddCommitment, Amend, ClockOut, Close, SaidStint, Several, Undo
 from bot.language.pick import Pick
 from bot.rules.clock_went import clock_went, which_pass
 from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, title_text
-from bot.voice.message import Message, Page, Rows, Tap, clipped, one_line, rows_of, with_lines
+from bot.voice.message import Message, Page, Rows, Tap, clipped, one_line, with_lines
 from bot.voice.replies import (
     AlreadyRunning,
     ClockedIn,
     ClockVoided,
-    DayTooFull,
-    HoursClash,
     Logged,
     LoggedItem,
     LongClock,
-    StillToCome,
+    TakenOut,
     Undone,
-    WhichHours,
 )
 from storage.records import Stint, Task, TaskState
 
@@ -30,8 +27,6 @@ WHY = {"clocked in": "as you are clocked in there", "planned": "as planned at th
 LONG = 4 * 60
 """Minutes from which hours at a job likely had a break; common practice, no source."""
 USUAL_BREAK = 30
-LONGEST_ENTRY = 44
-"""Characters of a button that tells of hours as they were noted."""
 MOST_STANDING = 3
 """Hours that are named when what came in their place is taken back."""
 A_WEEK = 7
@@ -48,6 +43,13 @@ def stint_line(category: str, stint: Stint, manners: Manners) -> str:
     if stint.break_minutes:
         parts.append(f"less {hours_text(stint.break_minutes)}")
     return f"{', '.join(parts)}: {hours_text(stint.minutes)}"
+
+
+def as_noted(stint: Stint, manners: Manners) -> str:
+    """ "13:00–15:00: 2 h, essay": its times where they are known, and its note."""
+    hours = hours_text(stint.minutes)
+    timed = f"{manners.span(stint.starts, stint.ends)}: {hours}" if stint.starts and stint.ends else hours
+    return f"{timed}, {stint.note}" if stint.note else timed
 
 
 def logged(reply: Logged, manners: Manners) -> Message:
@@ -220,73 +222,10 @@ def _since(starts: datetime, manners: Manners) -> str:
     return manners.clock(starts) if day == manners.today else f"{manners.near_day(day)} {manners.clock(starts)}"
 
 
-def hours_clash(reply: HoursClash, manners: Manners) -> Message:
-    """What the hours overlap, with the three ways out."""
+def taken_out(reply: TakenOut, manners: Manners) -> Message:
+    """The hours that are noted no longer, and what is left of that day."""
     page = Page()
-    kept = listed([stint_line(category, stint, manners) for category, stint in reply.kept])
-    page.line(f"That overlaps hours already there: {kept}. Nothing is logged yet.")
-    taps = [
-        Tap("Keep both", replace(reply.said, despite="keep both"), True),
-        Tap("Replace", replace(reply.said, despite="replace"), True),
-        Tap("Only the rest", replace(reply.said, despite="trim"), True),
-    ]
-    return page.message((tuple(taps),))
-
-
-def which_hours(reply: WhichHours, manners: Manners) -> Message:
-    """Each of the hours as a button, as they were noted, and one for all of them together."""
-    page = Page()
-    together = hours_text(sum(each.minutes for each in reply.there))
-    page.line(f"{title_text(reply.category)}, {manners.day(reply.day)}: {len(reply.there)} entries, {together} in all.")
-    page.line(f"Which of them is {hours_text(reply.said.minutes or 0)}?")
-    named = replace(reply.said, of_category=reply.category, of_day=reply.day)
-    taps = [Tap(clipped(as_noted(each, manners), LONGEST_ENTRY), replace(named, id=each.id), True) for each in reply.there]
-    taps.append(Tap(f"{hours_text(reply.said.minutes or 0)} in all", replace(named, in_all=True), True))
-    return page.message(rows_of(taps, 1))
-
-
-def as_noted(stint: Stint, manners: Manners) -> str:
-    """ "13:00–15:00: 2 h, essay": its times where they are known, and its note."""
-    hours = hours_text(stint.minutes)
-    timed = f"{manners.span(stint.starts, stint.ends)}: {hours}" if stint.starts and stint.ends else hours
-    return f"{timed}, {stint.note}" if stint.note else timed
-
-
-def day_too_full(reply: DayTooFull, manners: Manners) -> Message:
-    """How much the day would hold."""
-    return one_line(
-        f"With that, {manners.near_day(reply.day)} would have {hours_text(reply.minutes)}; "
-        f"the day has {hours_text(reply.most)}. Nothing is logged yet.",
-        ((Tap("Log it anyway", replace(reply.said, despite="keep both"), True),),),
-    )
-
-
-def still_to_come(reply: StillToCome, manners: Manners) -> Message:
-    """That the hours are ahead or not over, with what was probably meant."""
-    page = Page()
-    kept = "Nothing is logged yet." if reply.said else "What was logged stays as it is."
-    page.line(f"{_when(reply, manners)} is still {'under way' if reply.under_way else 'to come'}. {kept}")
-    taps = [Tap("Log it anyway", replace(reply.said, despite="keep both"), True)] if reply.said else []
-    if reply.start and reply.end and not reply.under_way:
-        planned = AddCommitment(title_text(reply.category), reply.day, reply.start, reply.end, reply.category)
-        taps.append(Tap("Plan it instead", planned, True))
-    earlier = _earlier(reply.said, manners) if reply.said else None
-    if earlier:
-        taps.append(Tap(f"Log for {manners.day(earlier.stints[0].day)}", earlier, True))
-    return page.message((tuple(taps),) if taps else ())
-
-
-def _when(reply: StillToCome, manners: Manners) -> str:
-    hours = "" if reply.start is None else f", {manners.times(reply.start, reply.end)}"
-    day = manners.near_day(reply.day)
-    return f"{day[:1].upper()}{day[1:]}{hours}"
-
-
-def _earlier(said: Log, manners: Manners) -> Log | None:
-    """The same hours on the same weekday before today, where a day ahead was named that may be a weekday of the week to come."""
-    days = (said.stints[0].day - manners.today).days
-    if any(stint.day <= manners.today for stint in said.stints) or days > A_WEEK:
-        return None
-    weeks = -(-days // 7)
-    moved = tuple(replace(stint, day=stint.day.fromordinal(stint.day.toordinal() - 7 * weeks)) for stint in said.stints)
-    return Log(moved)
+    page.line(f"Deleted: {stint_line(reply.category, reply.stint, manners)}")
+    left = f"{hours_text(reply.total)} in all" if reply.total else "no hours"
+    page.line(f"{title_text(reply.category)} {manners.near_day(reply.stint.day)}: {left}.")
+    return page.message()

@@ -43,7 +43,7 @@ def way_words(before: int | None, after: int | None) -> list[str]:
 def commitment_kept(reply: CommitmentKept, manners: Manners) -> Message:
     """The commitment in exact terms, and what it crowds or crosses."""
     page = Page()
-    verb = f"Moved from {_began(reply.moved_from, manners)} to" if reply.moved_from else "Added:"
+    verb = f"Moved from {_began(reply.moved_from, manners)} to" if reply.moved_from else "On again:" if reply.again else "Added:"
     page.line(f"{verb} {_when_and_what(reply, manners)}.")
     page.lines(_remarks(reply, manners))
     beside = ((Tap("Add it beside", Several((Undo(), reply.beside)), True),),) if reply.beside else ()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bot.language.context import Context
 from bot.language.meaning import AddCommitment, AddTask, Close, Log, Meaning, Set, Several, Undo
 from bot.language.plan_meaning import NotToday
-from bot.language.standing_meaning import DropRoutine
+from bot.language.standing_meaning import DropRoutine, TakesPlace
 from bot.language.understand import understand
 from bot.rules.parts import Part
 from bot.voice.manners import Manners
@@ -22,6 +22,11 @@ HEADINGS = {
     frozenset({Set}): "I can be quiet from now on only. Until when?",
 }
 """What is asked where the choices are of these kinds."""
+ANSWERS: dict[frozenset[type], dict[type, str]] = {
+    frozenset({Close, NotToday}): {Close: "Done", NotToday: "Not for today"},
+    frozenset({NotToday, DropRoutine}): {NotToday: "Only today", DropRoutine: "For good"},
+}
+"""What answers the question above in its own words."""
 NOTHING_TO_UNDO = {
     "hours": "Nothing was logged, so there is nothing to take back. Done before that",
     "earlier": "Done before that",
@@ -36,12 +41,31 @@ def question(reply: Question, manners: Manners, context: Context) -> Message:
     page = Page()
     kinds = {type(part) for choice in reply.choices for part in (choice.parts if isinstance(choice, Several) else (choice,))}
     page.line(HEADINGS.get(frozenset(kinds), "Which do you mean?"))
-    rows = tuple((_choice(choice, manners, context),) for choice in reply.choices[:MOST_CHOICES])
-    return page.message(rows)
+    choices = reply.choices[:MOST_CHOICES]
+    labels = _answers(choices, manners) or [labelled(choice, context, manners.clock_style) for choice in choices]
+    return page.message(tuple((Tap(clipped(label, LONGEST_LABEL), choice, True),) for choice, label in zip(choices, labels, strict=True)))
 
 
-def _choice(choice: Meaning, manners: Manners, context: Context) -> Tap:
-    return Tap(clipped(labelled(choice, context, manners.clock_style), LONGEST_LABEL), choice, True)
+def _answers(choices: tuple[Meaning, ...], manners: Manners) -> list[str]:
+    """The choices as answers to what is asked; none where some have no answer of their own, or two the same."""
+    kinds = frozenset(map(type, choices))
+    answers = [ANSWERS.get(kinds, {}).get(type(choice)) for choice in choices]
+    if kinds == {AddCommitment, Log}:
+        answers = [_planned_or_spent(choice, manners) for choice in choices]
+    if kinds == {TakesPlace}:
+        answers = [manners.day(choice.day) if isinstance(choice, TakesPlace) and choice.day else None for choice in choices]
+    known = {answer: None for answer in answers if answer is not None}
+    return list(known) if len(known) == len(choices) else []
+
+
+def _planned_or_spent(choice: Meaning, manners: Manners) -> str | None:
+    """ "Planned: Sat 7 Mar, 13:00–17:00", or "Spent: yesterday, 13:00–17:00"; None where there is more to tell of it."""
+    if isinstance(choice, AddCommitment) and choice.start is not None and choice.rule is None:
+        return f"Planned: {manners.near_day(choice.day)}, {manners.times(choice.start, choice.end)}"
+    stint = choice.stints[0] if isinstance(choice, Log) and len(choice.stints) == 1 else None
+    if stint is not None and stint.start is not None and not stint.break_minutes:
+        return f"Spent: {manners.near_day(stint.day)}, {manners.times(stint.start, stint.end)}"
+    return None
 
 
 def undo_asked(reply: UndoAsked) -> Message:

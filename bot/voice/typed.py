@@ -30,6 +30,7 @@ from bot.language.meaning import (
     SetTarget,
     Several,
     Show,
+    TakeOut,
     Undo,
 )
 from bot.language.pick import Pick
@@ -222,6 +223,8 @@ def _(meaning: Show, spelling: Spelling) -> str:
     if meaning.what == "recap":
         return words("recap", _recap_span(meaning))
     span = f"from {meaning.first.isoformat()} to {meaning.last.isoformat()}" if meaning.first and meaning.last else None
+    if meaning.what == "times":
+        return words("when is" if meaning.topic else "when do i work", meaning.topic or meaning.category, span)
     span = span or BACK.get(meaning.back)
     return words(meaning.what.replace("_", " "), meaning.form, meaning.category, span)
 
@@ -263,11 +266,18 @@ def _(meaning: Amend, spelling: Spelling) -> str:
     pause = f"less {amount_words(meaning.break_minutes)}" if meaning.break_minutes else None
     day = spelling.day(meaning.day) if meaning.day else None
     by = f"{amount_words(abs(meaning.by))} {'longer' if meaning.by > 0 else 'less'}" if meaning.by else None
+    of_day = spelling.day(meaning.of_day) if meaning.of_day else None
+    if meaning.of_title:
+        return words(meaning.of_title, of_day, "was only", hours, amount, pause, by)
     if meaning.of_category or meaning.of_day:
-        of_day = spelling.day(meaning.of_day) if meaning.of_day else None
         to = words(f"to {day}" if day else None, f"to {meaning.category}" if meaning.category else None) or None
         return words("correct" if by is None else None, meaning.of_category, of_day, hours, amount, pause, by, to)
     return words("no,", day, hours, amount, pause, by, meaning.category)
+
+
+@as_reply.register
+def _(meaning: TakeOut, spelling: Spelling) -> str:
+    return words("delete", amount_words(meaning.minutes), meaning.category, spelling.day(meaning.day) if meaning.day else None)
 
 
 def _amended_hours(meaning: Amend, spelling: Spelling) -> str | None:

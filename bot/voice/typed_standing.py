@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bot.language.calendar_meaning import AddCalendar, ChangeCalendar, MarkEvents
 from bot.language.plan_meaning import AsPlanned
-from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget, RenameCategory
+from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget, RenameCategory, TakesPlace
 from bot.voice.spelling import Spelling, amount_words, travel_words
 from bot.voice.typed_plans import as_reply
 
@@ -34,6 +34,12 @@ def _(meaning: MarkEvents, spelling: Spelling) -> str:
 def _(meaning: AllowTravel, spelling: Spelling) -> str:
     way = travel_words(meaning.minutes_before, meaning.minutes_after)
     return f"allow {way} for {spelling.title(meaning.words)}" if meaning.words else f"allow {way}"
+
+
+@as_reply.register
+def _(meaning: TakesPlace, spelling: Spelling) -> str:
+    said = ("uncancel", spelling.title(meaning.words), spelling.day(meaning.day) if meaning.day else None)
+    return " ".join(word for word in said if word)
 
 
 @as_reply.register

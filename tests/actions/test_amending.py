@@ -228,4 +228,63 @@ def test_hours_that_were_fewer_are_told_so(stage: Stage) -> None:
 def test_a_correction_that_names_nothing_is_about_no_hours_of_a_week_ago(stage: Stage) -> None:
     stage.say("museum yesterday 9-13")
     stage.jump("2026-03-12 09:00")
-    assert stage.say("no until 7").labels == []
+    assert stage.say("no until 7").lines == [
+        "No hours were noted in the last seven days. To set older ones right, name them, for example “correct museum sun 1 mar 2h”."
+    ]
+    assert stage.say("correct museum sun 1 mar 2h").lines[0] == "Museum, Sun 1 Mar: 2 h"
+
+
+def test_an_end_alone_changes_no_hours_that_have_no_times(stage: Stage) -> None:
+    stage.say("yesterday 2h museum")
+    assert stage.say("no until 12").lines == [
+        "I do not know when those hours began, so an end alone changes nothing. Write both, for example “no, 9-12”."
+    ]
+    assert stage.say("no, 9-12").lines[0] == "Museum, Sun 1 Mar, 09:00–12:00: 3 h"
+
+
+def test_planned_hours_that_were_fewer_are_noted_as_they_were(stage: Stage) -> None:
+    stage.say("appt museum shift today 13-17")
+    stage.at("2026-03-02 18:00")
+    assert stage.say("museum was only 3h").lines[0] == "Museum, Mon 2 Mar: 3 h"
+    assert stage.say("museum was only 2h").lines[:2] == ["Museum, Mon 2 Mar: 2 h", "Museum today: 2 h in all."]
+    stage.say("undo")
+    stage.say("undo")
+    assert stage.say("museum shift was only until 16:30").lines[0] == "Museum, Mon 2 Mar, 13:00–16:30: 3 h 30"
+
+
+@pytest.mark.parametrize("said", ["dentist was only 30 min", "dentist took 30 min", "dentist lasted only 30 min"])
+def test_what_has_no_category_and_was_shorter_asks_once_what_it_counts_for(stage: Stage, said: str) -> None:
+    stage.say("appt today 16-17 dentist")
+    stage.at("2026-03-03 09:00")
+    assert stage.say(said).labels[-1] == "yesterday 30m home - dentist"
+    stage.tap("yesterday 30m home - dentist")
+    assert stage.say("dentist was only 20 min").lines == [
+        "Home, Mon 2 Mar: 20 min",
+        "Note: dentist",
+        "Home yesterday: 20 min in all.",
+        "This replaces what was logged before.",
+    ]
+
+
+def test_a_routine_that_was_shorter_is_noted_or_corrected(stage: Stage) -> None:
+    stage.say("routine exercise 40m every day home")
+    assert stage.say("exercise took 30 min").lines[:2] == ["Home, Mon 2 Mar: 30 min", "Done today: exercise."]
+    assert stage.say("exercise was only 20 min").lines[0] == "Home, Mon 2 Mar: 20 min"
+    assert "Home: 20 min" in stage.say("hours today").text
+
+
+def test_hours_of_a_category_and_a_day_are_deleted_by_their_length(stage: Stage) -> None:
+    stage.jump("2026-03-06 10:00")
+    stage.say("2h course thu")
+    stage.say("course thursday 9-10")
+    assert stage.say("delete 2h course thu").lines == ["Deleted: Learning, Thu 5 Mar: 2 h", "Learning yesterday: 1 h in all."]
+    assert stage.say("delete 1h course").lines == ["Deleted: Learning, Thu 5 Mar, 09:00–10:00: 1 h", "Learning yesterday: no hours."]
+    stage.say("undo")
+    assert "Learning: 1 h" in stage.say("hours thursday").text
+
+
+def test_hours_that_are_not_there_are_not_deleted(stage: Stage) -> None:
+    stage.say("2h course yesterday")
+    answer = stage.say("delete 3h course yesterday")
+    assert answer.text == "No such hours are noted: Learning, yesterday, 3 h. To see what is, write for example “hours yesterday”."
+    assert "Learning: 2 h" in stage.say("hours yesterday").text

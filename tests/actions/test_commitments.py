@@ -196,7 +196,20 @@ def test_a_move_without_a_name_asks_which_and_a_day_with_a_time_answers_where_to
 def test_a_shift_of_a_day_that_may_be_either_is_asked_about_in_plain_words(stage: Stage) -> None:
     asked = stage.say("museum shift mon 13-17")
     assert asked.text == "Is that planned, or spent already?"
-    assert len(asked.labels) == 2
+    assert asked.labels == ["Planned: Mon 9 Mar, 13:00–17:00", "Spent: today, 13:00–17:00"]
+    assert stage.tap("Spent: today, 13:00–17:00").lines[0].startswith("Today, 13:00–17:00 is still to come.")
+    assert stage.say("the museum shift mon 13-17").labels == asked.labels
+
+
+@pytest.mark.parametrize("said", ["swimming Leonor thursdays 1630", "swimming Leonor thursdays 4:30pm", "thursdays 16:30 swimming Leonor"])
+def test_a_day_in_the_plural_is_that_of_every_week_and_the_answer_says_so(stage: Stage, said: str) -> None:
+    assert stage.say(said).lines[0] == "Added: Thu 5 Mar, 16:30–17:30 swimming Leonor, every Thursday."
+
+
+def test_hours_of_a_day_in_the_plural_are_planned_unless_told_as_spent(stage: Stage) -> None:
+    assert stage.say("museum mondays 9-12").lines[0] == "Added: Mon 2 Mar, 09:00–12:00 museum, every Monday."
+    stage.jump("2026-03-05 09:00")
+    assert stage.say("worked museum mondays 13-15").lines[0] == "Museum, Mon 2 Mar, 13:00–15:00: 2 h"
 
 
 @pytest.mark.parametrize(

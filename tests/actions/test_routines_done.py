@@ -152,15 +152,15 @@ def test_words_that_fit_a_task_as_well_mean_it_unless_they_are_the_routines_titl
 def test_its_bare_name_asks_whether_it_is_done_or_left_out(routine: Stage, said: str) -> None:
     asked = routine.say(said)
     assert asked.text == "Is that done, or not for today?"
-    assert asked.labels == ["done exercise", "not today exercise"]
-    assert routine.tap("done exercise").lines[1] == "Done today: exercise."
+    assert asked.labels == ["Done", "Not for today"]
+    assert routine.tap("Done").lines[1] == "Done today: exercise."
 
 
 def test_left_out_by_its_bare_name_it_leaves_todays_plan(routine: Stage) -> None:
     routine.say("plan")
     routine.tap("Accept the plan")
     routine.say("exercise")
-    assert routine.tap("not today exercise").lines == ["Left out today: exercise.", "Your plan for today:", "Nothing planned."]
+    assert routine.tap("Not for today").lines == ["Left out today: exercise.", "Your plan for today:", "Nothing planned."]
     assert routine.look(lambda desk: desk.blocks.all()) == ()
 
 
@@ -179,8 +179,8 @@ def test_skipped_it_leaves_todays_plan_and_stays_a_routine(routine: Stage, said:
 def test_dropped_by_its_bare_name_it_is_asked_for_how_long(routine: Stage) -> None:
     asked = routine.say("drop exercise")
     assert asked.text == "Only today, or for good?"
-    assert asked.labels == ["not today exercise", "drop routine exercise"]
-    routine.tap("drop routine exercise")
+    assert asked.labels == ["Only today", "For good"]
+    routine.tap("For good")
     assert routine.look(lambda desk: desk.routines.all()) == ()
 
 
@@ -194,3 +194,29 @@ def test_a_task_of_its_very_title_is_meant_rather(routine: Stage) -> None:
     assert routine.say("exercise").lines[0] == "I did not understand that, so nothing is recorded."
     assert "exercise" in routine.say("skip exercise").text
     assert routine.look(lambda desk: (len(desk.routines.all()), [each.state.value for each in desk.tasks.all()])) == (1, ["dropped"])
+
+
+def test_cancelled_by_its_name_it_is_asked_for_how_long_or_left_out_of_the_day_said(routine: Stage) -> None:
+    asked = routine.say("cancel exercise")
+    assert (asked.text, asked.labels) == ("Only today, or for good?", ["Only today", "For good"])
+    assert routine.say("cancel exercise today").lines[0] == "Left out today: exercise."
+    assert routine.say("cancel exercise tomorrow").text == (
+        "“exercise” is a routine, which is left out on the day itself: write “skip exercise” then."
+    )
+
+
+def test_a_commitment_of_its_name_is_cancelled_rather(routine: Stage) -> None:
+    routine.say("appt thu 18-19 exercise")
+    assert routine.say("cancel exercise").text == "Cancelled: Thu 5 Mar, 18:00–19:00 exercise."
+
+
+def test_a_task_cancelled_by_its_very_title_is_dropped(stage: Stage) -> None:
+    stage.say("task call the glazier")
+    assert stage.say("cancel glazier").text == "I find no commitment “glazier” from today on."
+    assert stage.say("cancel call the glazier").text == "Dropped: call the glazier."
+
+
+@pytest.mark.parametrize("said", ["skip yoga", "not today yoga", "later yoga", "cancel yoga today"])
+def test_one_that_is_not_due_today_says_when_it_is_next(stage: Stage, said: str) -> None:
+    stage.say("routine yoga 40m every sat")
+    assert stage.say(said).text == "Today's plan has nothing of “yoga”, which is due next on Sat 7 Mar."

@@ -31,6 +31,7 @@ from bot.language.meaning import (
     SetTarget,
     Several,
     Show,
+    TakeOut,
     Undo,
 )
 from bot.language.pay_meaning import (
@@ -48,7 +49,7 @@ from bot.language.pay_meaning import (
 )
 from bot.language.pick import Pick
 from bot.language.plan_meaning import AcceptPlan, AsPlanned, DayOff, Later, MakePlan, NotToday, Place, Swap
-from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget, RenameCategory
+from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget, RenameCategory, TakesPlace
 from tests.language.person import CATEGORIES
 
 ZONE = ZoneInfo("Europe/Brussels")
@@ -180,6 +181,7 @@ routines = st.builds(
 )
 shows = st.one_of(
     st.builds(Show, st.just("day"), days),
+    st.builds(TakeOut, names, lengths, st.none() | days),
     st.sampled_from(
         [
             Show("export"),
@@ -190,6 +192,10 @@ shows = st.one_of(
             Show("hours_picture", category="museum"),
             Show("day", date(2026, 3, 3), topic="tasks"),
             Show("tasks"),
+            Show("times", topic="museum shift"),
+            Show("times", topic="choir", first=date(2026, 3, 9), last=date(2026, 3, 15)),
+            Show("times"),
+            Show("times", category="museum", first=date(2026, 3, 6), last=date(2026, 3, 6)),
             Show("tasks", first=date(2026, 3, 9), last=date(2026, 3, 15)),
             Show("day", date(2026, 3, 6), topic="tasks"),
         ]
@@ -262,6 +268,7 @@ calendars: st.SearchStrategy[Meaning] = st.one_of(
 )
 standing: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(lambda words, way: AllowTravel(words, *way), st.sampled_from(("choir", "museum shift", "School play")), ways.filter(any)),
+    st.builds(TakesPlace, st.sampled_from(("choir", "museum shift", "School play")), st.none() | days),
     st.builds(DropRoutine, titles),
     st.builds(DropRoutine, st.none(), st.integers(1, 40)),
     st.builds(DropTarget, names),

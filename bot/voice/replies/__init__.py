@@ -24,6 +24,7 @@ from bot.voice.replies.hours import (
     LoggedItem,
     LongClock,
     StillToCome,
+    TakenOut,
     WhichHours,
 )
 from bot.voice.replies.pay import (
@@ -101,6 +102,7 @@ from bot.voice.replies.views import (
     MonthView,
     OpenTasks,
     TasksView,
+    TimesView,
     WeekDay,
     WeekView,
 )
@@ -186,6 +188,7 @@ __all__ = [
     "SettingKept",
     "SettingsView",
     "StillToCome",
+    "TakenOut",
     "TargetDropped",
     "TargetKept",
     "TaskAdded",
@@ -193,6 +196,7 @@ __all__ = [
     "TasksChanged",
     "TasksOfWeek",
     "TasksView",
+    "TimesView",
     "TimesheetFile",
     "TimesheetView",
     "Together",

@@ -45,6 +45,15 @@ class Logged(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class TakenOut(Reply):
+    """Hours that are noted no longer; ``total`` is what the category has left of that day, in minutes."""
+
+    category: str
+    stint: Stint
+    total: int
+
+
+@dataclass(frozen=True, slots=True)
 class HoursClash(Reply):
     """Hours said overlap hours kept; nothing was logged."""
 

@@ -60,6 +60,7 @@ class CommitmentKept(Reply):
 
     ``only`` are the coming days of one that recurs, where these alone may be meant.
     ``beside`` is what was taken as a word on one that was there, and may have been meant as another.
+    ``again``: it had been called off.
     """
 
     commitment: Commitment
@@ -74,6 +75,7 @@ class CommitmentKept(Reply):
     outside_waking: bool = False
     only: tuple[date, ...] = ()
     beside: AddCommitment | None = None
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)

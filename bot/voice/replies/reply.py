@@ -70,6 +70,8 @@ class Refusal(Reply):
         "category used", "no job", "no jobs", "job there", "new job not read", "no such step", "break too long", "limits fall", "no payday",
         "name taken", "too long a name", "carried on since", "payday moves",
         "no such routine", "no such target", "on the way then", "which commitment", "several under a number", "week not accepted",
+        "only older hours", "no hours there", "no start known", "nothing planned today", "no routine today",
+        "routine another day", "nothing called off", "not called off", "no such hours",
     ]  # fmt: skip
     about: str = ""
     known: tuple[str, ...] = ()

@@ -42,6 +42,16 @@ class OpenTasks(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class TimesView(Reply):
+    """When something takes place within a span: paid work where ``about`` is None; ``after`` is the next time where there is none."""
+
+    about: str | None
+    span: tuple[date, date]
+    there: tuple[Occurrence, ...]
+    after: Occurrence | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class DayView(Reply):
     """All that a day holds. ``weather`` is None with ``weather_missing`` saying why; ``runs_in`` began the day before and takes hours."""
 
