@@ -220,3 +220,8 @@ def test_a_task_cancelled_by_its_very_title_is_dropped(stage: Stage) -> None:
 def test_one_that_is_not_due_today_says_when_it_is_next(stage: Stage, said: str) -> None:
     stage.say("routine yoga 40m every sat")
     assert stage.say(said).text == "Today's plan has nothing of “yoga”, which is due next on Sat 7 Mar."
+
+
+def test_a_routine_may_be_told_in_the_past(stage: Stage) -> None:
+    stage.say("routine walk the dog 20m every day home")
+    assert stage.say("walked the dog").lines[:2] == ["Home, Mon 2 Mar: 20 min", "Done today: walk the dog."]

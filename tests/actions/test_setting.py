@@ -243,6 +243,14 @@ def test_a_category_is_added_with_its_section_and_what_else_it_is_called(stage: 
     assert "Choir (also singing and vocals)" in stage.say("settings").text
 
 
+def test_hours_of_what_is_no_category_are_offered_with_the_category(stage: Stage) -> None:
+    answer = stage.say("2h pottery")
+    assert answer.lines[0] == "I did not understand that, so nothing is recorded."
+    made = stage.tap("category pottery, 2h pottery")
+    assert made.lines == ["New category: Pottery, in personal.", "Pottery, Mon 2 Mar: 2 h", "Pottery today: 2 h in all."]
+    assert stage.say("1h pottery").lines[1] == "Pottery today: 3 h in all."
+
+
 def test_a_new_category_has_a_colour_of_its_own_and_can_be_taken_back(stage: Stage) -> None:
     stage.say("category choir")
     colours = stage.look(lambda desk: [category.colour for category in desk.categories.all()])

@@ -32,6 +32,18 @@ def test_tasks_are_closed_by_number_words_or_all_at_once(stage: Stage) -> None:
     assert stage.say("done all").text == "Closed: oil the chains and true the wheels."
 
 
+def test_a_task_is_closed_by_being_told_in_the_past(stage: Stage) -> None:
+    stage.say("task buy flour home")
+    stage.say("task call the glazier")
+    assert stage.say("bought flour 20m").lines == ["Closed: buy flour.", "Home, Mon 2 Mar: 20 min", "Home today: 20 min in all."]
+    assert stage.say("the glazier called").text == "Closed: call the glazier."
+
+
+def test_a_task_told_of_another_day_has_its_hours_there(stage: Stage) -> None:
+    stage.say("task buy flour home")
+    assert stage.say("bought flour yesterday 20m").lines[1] == "Home, Sun 1 Mar: 20 min"
+
+
 def test_closing_with_minutes_logs_them_on_the_tasks_category(stage: Stage) -> None:
     stage.say("task order spokes workshop")
     answer = stage.say("closed 1 in 45m")
