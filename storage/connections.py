@@ -16,12 +16,13 @@ _NOTHING: Mapping[str, Any] = {}
 
 
 class Found:
-    """What a statement gave: its rows, and how many rows it wrote."""
+    """What a statement gave: its rows, the same in their raw forms, and how many rows it wrote."""
 
-    __slots__ = ("rowcount", "rows")
+    __slots__ = ("raw", "rowcount", "rows")
 
-    def __init__(self, rows: Sequence[Row], rowcount: int) -> None:
+    def __init__(self, rows: Sequence[Row], raw: Sequence[Row], rowcount: int) -> None:
         self.rows = rows
+        self.raw = raw
         self.rowcount = rowcount
 
     def __iter__(self) -> Iterator[Row]:
@@ -59,7 +60,7 @@ class Connection:
             rows = cursor.fetchall() if cursor.description else ()
         except self._failures.kinds as failed:
             raise self._failures.meaning(failed, raw) from failed
-        return Found(compiled.rows(rows), cursor.rowcount)
+        return Found(compiled.rows(rows), rows, cursor.rowcount)
 
     def execute_each(self, statement: Statement, given: Sequence[Mapping[str, Any]]) -> None:
         """Runs a statement that gives no rows once for each of the given values, which all have the same names. Raises StorageError."""

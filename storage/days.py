@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import date
 from typing import Any, ClassVar, Protocol, TypeVar
 
 from sqlalchemy import Select
 
-from storage.shelf import Shelf
-from storage.types import Row
+from storage.shelf import Making, Shelf
 
 
 class OfDay(Protocol):
@@ -40,9 +38,9 @@ class DayShelf(Shelf[R]):
 
     def between(self, first: date, last: date) -> tuple[R, ...]:
         """Those of all local days from ``first`` to ``last``, both included."""
-        return self._of_days(self.form.record, self.between_days, first, last)
+        return self._of_days(self._records, self.between_days, first, last)
 
-    def _of_days(self, made: Callable[[Row], T], statement: Select[*tuple[Any, ...]], first: date, last: date) -> tuple[T, ...]:
+    def _of_days(self, made: Making[T], statement: Select[*tuple[Any, ...]], first: date, last: date) -> tuple[T, ...]:
         """What is ``made`` of the rows that the statement selects from ``first`` to ``last``."""
         enough = (days for days in self._remembered_of(statement) if days[0] <= first and last <= days[1])
         start, end = next(enough, None) or _whole_weeks(first, last)

@@ -73,10 +73,10 @@ class Form(Generic[R]):
         # A plain text: of SQLAlchemy's own kind of text the driver asks each time whether it is to be adapted.
         self.name = str(table.name)
         self._record = record
-        self._fields = tuple(field.name for field in fields(record))  # type: ignore[arg-type]
-        self._values: Callable[[R], tuple[Any, ...]] = attrgetter(*self._fields)
-        self._place_of_id = self._fields.index("id")
-        self._keepers = tuple((name, _keeper(table.c[name].type)) for name in self._fields)
+        self.fields = tuple(field.name for field in fields(record))  # type: ignore[arg-type]
+        self._values: Callable[[R], tuple[Any, ...]] = attrgetter(*self.fields)
+        self._place_of_id = self.fields.index("id")
+        self._keepers = tuple((name, _keeper(table.c[name].type)) for name in self.fields)
         self._owner = table.c.get("person_id", table.c.id)
         self.one = self.mine(table.c.id == bindparam("id"))
         self.every = self.mine()
@@ -87,7 +87,7 @@ class Form(Generic[R]):
 
     def anyones(self, *conditions: ColumnElement[bool]) -> Select[*tuple[Any, ...]]:
         """Selects rows whoever they belong to: for what serves all people, such as the postman."""
-        return select(*(self.table.c[name] for name in self._fields)).where(*conditions)
+        return select(*(self.table.c[name] for name in self.fields)).where(*conditions)
 
     def record(self, row: Row) -> R:
         """The record of a row that one of these statements gave."""
@@ -111,7 +111,7 @@ class Form(Generic[R]):
 
     def values(self, record: R) -> dict[str, Any]:
         """The record's values by column, without its id: for a typed insert into a table that numbers its rows itself."""
-        values = dict(zip(self._fields, self._values(record), strict=True))
+        values = dict(zip(self.fields, self._values(record), strict=True))
         del values["id"]
         return values
 

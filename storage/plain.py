@@ -10,7 +10,7 @@ count, so its id never goes to another row and an old button stays harmless.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -20,7 +20,7 @@ from sqlalchemy import Table as SchemaTable
 from storage.connections import Connection
 from storage.putting import Added
 from storage.schema import JOURNALLED, journal_numbers
-from storage.types import RawRow
+from storage.types import RawRow, Row
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,11 +71,22 @@ class PlainRows:
     def __init__(self, connection: Connection, person_id: int) -> None:
         self._connection = connection
         self._person_id = person_id
+        self._seen: dict[str, dict[int, tuple[Sequence[str], Row]]] = {}
         self.noted: list[Change] = []
         self.versions = dict.fromkeys(_STATEMENTS, 0)
 
+    def saw(self, table: str, columns: Sequence[str], rows: Iterable[Row]) -> None:
+        """Remembers whole rows of the person, as they were just read: each until it is written."""
+        place_of_id = columns.index("id")
+        seen = self._seen.setdefault(table, {})
+        for row in rows:
+            seen[row[place_of_id]] = columns, row
+
     def read(self, table: str, row_id: int) -> RawRow | None:
         """The row without its person_id, or None when the person has no such row."""
+        seen = self._seen.get(table, {}).get(row_id)
+        if seen is not None:
+            return dict(zip(*seen, strict=True))
         statements = _STATEMENTS[table]
         found = self._connection.execute(statements.read, self._key(row_id)).first()
         return None if found is None else dict(zip(statements.columns, found, strict=True))
@@ -87,6 +98,7 @@ class PlainRows:
         self._carry_out(change)
         self.noted.append(change)
         self.versions[change.table] += 1
+        self._seen.get(change.table, {}).pop(change.row_id, None)
 
     def insert(self, table: str, rows: Mapping[int, RawRow]) -> None:
         """Keeps new rows by their ids, all or none of them, and notes each. Raises Refused."""
@@ -116,6 +128,7 @@ class PlainRows:
         self.noted = noted
         for each in self.versions:
             self.versions[each] += 1
+        self._seen.clear()
 
     def _carry_out(self, change: Change) -> None:
         statements = _STATEMENTS[change.table]

@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any, Generic, TypeAlias, TypeVar
 
 from sqlalchemy import Select
 
-from storage.connections import Connection
+from storage.connections import Connection, Found
 from storage.errors import NotThere, Refused, StillUsed
 from storage.forms import Form
 from storage.journal import Journal
 from storage.plain import Change
-from storage.types import RawRow, Row
+from storage.types import RawRow
 
 R = TypeVar("R")
 T = TypeVar("T")
 Given: TypeAlias = Mapping[str, object]
+Making: TypeAlias = Callable[[Found], Iterable[T]]
+"""What is made of the rows that a statement gave."""
 
 
 class Shelf(Generic[R]):
@@ -81,13 +83,13 @@ class Shelf(Generic[R]):
 
     def many(self, statement: Select[*tuple[Any, ...]], **given: object) -> tuple[R, ...]:
         """The records that a statement of the form's ``mine`` selects."""
-        return self._known(self.form.record, statement, given)
+        return self._known(self._records, statement, given)
 
     def first(self, statement: Select[*tuple[Any, ...]], **given: object) -> R | None:
         """The first of them, or None."""
         return next(iter(self.many(statement, **given)), None)
 
-    def _known(self, made: Callable[[Row], T], statement: Select[*tuple[Any, ...]], given: Given) -> tuple[T, ...]:
+    def _known(self, made: Making[T], statement: Select[*tuple[Any, ...]], given: Given) -> tuple[T, ...]:
         """What is ``made`` of the person's rows that the statement selects: read, or remembered."""
         remembered = self._remembered_of(statement)
         asked = tuple(given.values())
@@ -103,11 +105,17 @@ class Shelf(Generic[R]):
             self._remembered, self._version = {}, version
         return self._remembered.setdefault(statement, {})
 
-    def _read(self, made: Callable[[Row], T], statement: Select[*tuple[Any, ...]], given: Given) -> tuple[T, ...]:
-        rows = self._connection.execute(statement, {"person_id": self._person_id, **given})
-        return tuple(map(made, rows))
+    def _read(self, made: Making[T], statement: Select[*tuple[Any, ...]], given: Given) -> tuple[T, ...]:
+        return tuple(made(self._connection.execute(statement, {"person_id": self._person_id, **given})))
+
+    def _records(self, found: Found) -> Iterator[R]:
+        """The records of whole rows, which need not be read again to be changed."""
+        if found.raw:
+            self._journal.rows.saw(self.form.name, self.form.fields, found.raw)
+        return map(self.form.record, found.rows)
 
     def _row(self, id: int) -> RawRow:
+        """The row as it is now. Raises NotThere."""
         row = self._journal.rows.read(self.form.name, id)
         if row is None:
             raise NotThere(self.form.name, id)

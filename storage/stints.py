@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date, datetime
 
 from sqlalchemy import bindparam, func, literal_column, select
 
+from storage.connections import Found
 from storage.days import DayShelf
 from storage.forms import STINTS
 from storage.records import Running, Stint, Work
 from storage.schema import categories, stints
 from storage.shelf import Shelf
-from storage.types import Row
 
 _IN_ORDER = (stints.c.day, stints.c.starts.nulls_first())
 _IN_DAYS = stints.c.day.between(bindparam("first"), bindparam("last"))
@@ -64,7 +64,7 @@ class Stints(DayShelf[Stint]):
 
     def work_between(self, first: date, last: date) -> tuple[Work, ...]:
         """What those of these days that name tasks say of them, in order of the days."""
-        return self._of_days(_work, _WORK, first, last)
+        return self._of_days(_works, _WORK, first, last)
 
     def minutes_by_category(self, first: date, last: date) -> Mapping[int, int]:
         """Net minutes of all local days from ``first`` to ``last`` by category id, added up by the database; none without stints."""
@@ -86,8 +86,8 @@ class Stints(DayShelf[Stint]):
         return self.first(_LATEST)
 
 
-def _work(row: Row) -> Work:
-    return Work(*row)
+def _works(found: Found) -> Iterator[Work]:
+    return (Work(*row) for row in found.rows)
 
 
 class Clock(Shelf[Running]):

@@ -25,7 +25,7 @@ from storage.records import Person, Round, RoundKind, RoundState
 BATCH = 100
 """Rounds read at a time."""
 
-STRETCH = 3
+STRETCH = 6
 """Rounds told in one transaction: few enough that replies are heard in between."""
 
 BREATH_SECONDS = 0.005

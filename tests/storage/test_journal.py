@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sqlite3
+from contextlib import closing, suppress
 from dataclasses import replace
 from pathlib import Path
 
@@ -258,3 +260,33 @@ def test_an_image_from_before_a_column_was_added_still_fits(database: Database, 
     with database.desk(person.id, NOW) as desk:
         desk.journal.undo(entry.id, "Undone", "k2")
         assert desk.stints.find(stint.id) is None
+
+
+def test_what_was_read_as_a_record_comes_back_byte_for_byte_too(database: Database, person: Person) -> None:
+    with database.desk(person.id, NOW) as desk:
+        task = desk.tasks.add(Task(0, "Wheel", MONDAY, 1))
+        desk.journal.write("Added", "k1")
+    with closing(sqlite3.connect(database.path)) as connection, connection:
+        connection.execute("UPDATE tasks SET pushes = '[ ]'")
+    before = tables(database)
+    with database.desk(person.id, NOW) as desk:
+        assert desk.tasks.get(task.id) == task
+        desk.tasks.change(replace(task, title="Front wheel", pushes=(MONDAY,)))
+        desk.tasks.change(replace(task, title="Back wheel"))
+        changed = desk.journal.write("Changed", "k2")
+    with database.desk(person.id, NOW) as desk:
+        assert [each.pushes for each in desk.tasks.open()] == [()]
+        desk.journal.undo(changed.id, "Undone", "k3")
+    assert tables(database) == before
+
+
+def test_a_row_read_within_what_is_put_back_is_read_again(database: Database, person: Person) -> None:
+    with database.desk(person.id, NOW) as desk:
+        task = desk.tasks.add(Task(0, "Wheel", MONDAY, 1))
+        with suppress(KeyError), desk.attempt():
+            desk.tasks.change(replace(task, title="Front wheel"))
+            assert desk.tasks.get(task.id).title == "Front wheel"
+            raise KeyError
+        desk.tasks.change(replace(task, title="Back wheel"))
+        added, changed = desk.journal.changes(desk.journal.write("Changed", "k1").id)
+        assert changed.before == added.after
