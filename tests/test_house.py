@@ -9,9 +9,11 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from functools import cache
+from importlib.metadata import PackageNotFoundError, distribution
 from pathlib import Path
 
 import pytest
+from packaging.requirements import Requirement
 
 ROOT = Path(__file__).resolve().parent.parent
 SOURCES = sorted(path.relative_to(ROOT) for top in ("bot", "storage") for path in (ROOT / top).rglob("*.py"))
@@ -239,10 +241,32 @@ def test_the_watch_itself_notices(tmp_path: Path, line: str, told: str) -> None:
 def test_pins_hold_names_versions_and_hashes_only(name: str) -> None:
     lines = (ROOT / "deploy" / name).read_text(encoding="utf-8").splitlines()
 
-    odd = [line for line in lines if not re.fullmatch(r"[a-z0-9-]+==[\w.]+ \\|    --hash=sha256:[0-9a-f]{64}( \\)?", line)]
+    odd = [line for line in lines if not re.fullmatch(r"[a-z0-9-]+(\[[a-z-]+\])?==[\w.]+ \\|    --hash=sha256:[0-9a-f]{64}( \\)?", line)]
 
     assert odd == []
     assert len(lines) > 100
+
+
+def test_what_is_required_with_extras_is_pinned_with_them() -> None:
+    """Older pips seek the newest of what is pinned without its extras, for which there is no hash then."""
+    pins = (ROOT / "deploy" / "constraints-dev.txt").read_text(encoding="utf-8")
+    pinned = [re.split("==", line)[0] for line in pins.splitlines() if "==" in line]
+
+    required = [Requirement(each) for name in pinned for each in _requires(name.partition("[")[0])]
+    with_extras = {
+        each.name: each.extras for each in required if each.extras and (each.marker is None or each.marker.evaluate({"extra": ""}))
+    }
+
+    assert "coverage" in with_extras
+    assert {f"{name}[{','.join(sorted(extras))}]" for name, extras in with_extras.items()} <= set(pinned)
+
+
+def _requires(name: str) -> list[str]:
+    """What the distribution requires; nothing where it is for other machines than this one."""
+    try:
+        return distribution(name).requires or []
+    except PackageNotFoundError:
+        return []
 
 
 def test_what_runs_is_pinned_the_same_for_development() -> None:
