@@ -38,7 +38,7 @@ DUE = datetime(2026, 3, 3, 5, tzinfo=UTC)
 MOST_SECONDS, LEAST_RATE, MOST_WAIT, MOST_GROWTH = 60.0, 0.95 * 30, 2.0, 1.2
 PLANNED_TIMES = 2
 WATCHED_SECONDS = 60.0
-TURNS, UPDATES_A_TURN = 16, 7
+TURNS, UPDATES_A_TURN = 100, 7
 TEXTS = ("1h workshop", "20m family", "task oil the chains", "show goals")
 
 

@@ -134,7 +134,7 @@ def test_a_reader_cannot_write_and_sees_one_moment(database: Database, person: P
             another.sections.add(Section(0, "garden"))
             another.journal.write("Added", None)
         # What was read is remembered; this asks anew.
-        assert "garden" not in [each.name for each in desk.sections._read(desk.sections.form.record, desk.sections.form.every, {})]
+        assert "garden" not in [each.name for each in desk.sections._read(desk.sections._records, desk.sections.form.every, {})]
         with pytest.raises(Faulty, match="read-only"):
             desk.sections.add(Section(0, "shed"))
 
