@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import sqlite3
-from contextlib import closing, suppress
+from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 
@@ -266,8 +265,8 @@ def test_what_was_read_as_a_record_comes_back_byte_for_byte_too(database: Databa
     with database.desk(person.id, NOW) as desk:
         task = desk.tasks.add(Task(0, "Wheel", MONDAY, 1))
         desk.journal.write("Added", "k1")
-    with closing(sqlite3.connect(database.path)) as connection, connection:
-        connection.execute("UPDATE tasks SET pushes = '[ ]'")
+    with database._connections.defining() as connection:
+        connection.exec_driver_sql("UPDATE tasks SET pushes = '[ ]'")
     before = tables(database)
     with database.desk(person.id, NOW) as desk:
         assert desk.tasks.get(task.id) == task
