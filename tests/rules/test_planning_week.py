@@ -138,7 +138,11 @@ def test_no_day_overflows_and_every_minute_is_accounted_for(asked: OpenWeek) -> 
 def test_more_room_never_makes_a_week_worse(asked: OpenWeek, number: int, quarters: int) -> None:
     roomier = tuple(DayRoom(room.day, room.minutes + 15 * quarters * (place == number)) for place, room in enumerate(asked.days))
 
-    assert plan_week(OpenWeek(roomier, asked.goals, asked.targets)).objective.rank <= plan_week(asked).objective.rank
+    with_more = plan_week(OpenWeek(roomier, asked.goals, asked.targets))
+
+    # Of a search that was cut short nothing is promised but that it says so.
+    assume(with_more.proven)
+    assert with_more.objective.rank <= plan_week(asked).objective.rank
 
 
 portions = st.builds(
