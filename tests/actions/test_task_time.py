@@ -119,9 +119,9 @@ def test_where_nothing_planned_waits_the_answer_says_what_would_work(stage: Stag
 
 def test_hours_by_times_alone_are_for_the_task_that_was_planned_then(stage: Stage) -> None:
     planned(stage)
-    assert "For translation: 2 h left." in stage.say("learning 13:30-14:30").lines
-    stage.say("in learning at 14:30")
-    assert "For translation: 1 h left." in stage.say("out 15:30").lines
+    assert "For translation: 2 h left." in stage.say("learning 13-14").lines
+    stage.say("in learning at 14")
+    assert "For translation: 1 h left." in stage.say("out 15").lines
     assert [each.task_ids != () for each in stints(stage)] == [True, True]
 
 
