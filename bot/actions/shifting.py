@@ -21,6 +21,7 @@ from bot.rules.local_time import instant_of, local
 from bot.rules.planning.day import plan_day
 from bot.rules.spans import Span, overlap
 from bot.rules.travel import taken
+from bot.voice.manners import listed
 from bot.voice.replies import Reply
 from bot.voice.times_of_day import time_text
 from storage.desk import Desk
@@ -29,40 +30,46 @@ from storage.records import Block, Occurrence, Task, TaskState
 
 def later(desk: Desk, said: Later) -> Reply:
     """Plans what is picked again, after the hours it has now; everything else stays where it is."""
-    day, block = _picked(desk, said.tasks)
+    day, chosen = _picked(desk, said.tasks)
     left_out = planned_anew(desk, day)
-    others = _without(desk, block)
+    others = tuple(each for each in desk.blocks.on(day) if not any(_same(each, block) for block in chosen))
     candidates = tuple(
-        replace(each, wanted=replace(each.wanted, window=Span(block.ends, _end_of(desk, day)), outdoors=each.wanted.outdoors))
+        replace(each, wanted=replace(each.wanted, window=Span(block.ends, _end_of(desk, day))))
         for each in candidates_for(desk, day, others)
+        for block in chosen
         if _same(each.block, block)
     )
     plan = plan_day(open_day(desk, day, others, candidates))
-    if plan.unplaced or not candidates:
-        raise refused("no later hour", block.title)
-    _remove_all(desk, block)
+    left = {each.key for each in plan.unplaced}
+    placed = [each.block for each in candidates if each.wanted.key not in left]
+    missing = [block.title for block in chosen if not any(_same(each, block) for each in placed)]
+    if missing:
+        raise refused("no later hour", listed(missing))
+    for block in chosen:
+        _remove_all(desk, block)
     keep_planned(desk, plan, {each.wanted.key: each for each in candidates})
-    still = tuple(each for each in left_out if each.title != block.title) if left_out else left_out
+    titles = {block.title for block in chosen}
+    still = tuple(each for each in left_out if each.title not in titles) if left_out else left_out
     return accepted(desk, day, still)
 
 
 def not_today(desk: Desk, said: NotToday) -> Reply:
-    """Takes what is picked out of today's plan; a task goes to tomorrow."""
-    day, block = _picked(desk, said.tasks)
-    _remove_all(desk, block)
-    task = desk.tasks.find(block.task_id) if block.task_id is not None else None
-    if task is not None:
-        tomorrow = day + ONE_DAY
-        desk.tasks.change(pushed(task, tomorrow, desk.tasks.next_number(tomorrow)))
-    plan = accepted(desk, day, planned_anew(desk, day), block.title if task else None)
-    return replace(plan, skipped=None if task else block.title)
+    """Takes what is picked out of today's plan; tasks go to tomorrow."""
+    day, chosen = _picked(desk, said.tasks)
+    for block in chosen:
+        _remove_all(desk, block)
+        if block.task_id is not None:
+            tomorrow = day + ONE_DAY
+            desk.tasks.change(pushed(desk.tasks.get(block.task_id), tomorrow, desk.tasks.next_number(tomorrow)))
+    plan = accepted(desk, day, planned_anew(desk, day))
+    gone = tuple(block.title for block in chosen if block.task_id is not None)
+    return replace(plan, pushed=gone, skipped=tuple(block.title for block in chosen if block.task_id is None))
 
 
 def swap(desk: Desk, said: Swap) -> Reply:
     """Two blocks change places: the later one starts where the earlier did, and the earlier one ends where the later did."""
     left_out = planned_anew(desk, today(desk))
-    day, one = _picked(desk, Pick(numbers=(said.first,)))
-    _, other = _picked(desk, Pick(numbers=(said.second,)))
+    day, (one, other) = _picked(desk, Pick(numbers=(said.first, said.second)))
     for block in (one, other):
         if not block.id:
             raise refused("not planned", block.title)
@@ -79,7 +86,7 @@ def swap(desk: Desk, said: Swap) -> Reply:
 
 def place(desk: Desk, said: Place) -> Reply:
     """Plans what is picked for the hours said; they are free of what was proposed and is planned anew around them."""
-    day, block = _picked(desk, said.tasks)
+    day, (block, *_) = _picked(desk, said.tasks)
     starts, ends = instant_of(day, said.start, desk.person.zone), instant_of(day, said.end, desk.person.zone)
     if ends <= starts:
         raise refused("end before start", time_text(said.end, desk.person.clock_style))
@@ -91,25 +98,41 @@ def place(desk: Desk, said: Place) -> Reply:
     return accepted(desk, day, propose(desk, day).left_out if past else None)
 
 
-def _picked(desk: Desk, pick: Pick) -> tuple[date, Block]:
-    """The first block of today that the pick names, by its task's number or by words; a task without one gets one to move."""
+def _picked(desk: Desk, pick: Pick) -> tuple[date, tuple[Block, ...]]:
+    """The first block of today of each thing that the pick names, by its task's number or by words; a task without one gets one to move."""
     day = today(desk)
     if not desk.blocks.on(day):
         propose(desk, day)
     blocks = desk.blocks.on(day)
     if pick.numbers:
-        return day, _of_task(desk, day, blocks, pick.numbers[0])
+        return day, tuple(_of_task(desk, day, blocks, number) for number in pick.numbers)
+    if pick.all:
+        return day, _all_to_come(desk, day, blocks)
     tasks = [(task.title, _block_of(desk, task, day)) for task in open_for(desk, day)]
     found = best_match(pick.words or "", [*((block.title, block) for block in blocks), *tasks])
     if found is None:
         raise not_planned(desk, pick.words or "")
-    return day, found
+    return day, (found,)
+
+
+def _all_to_come(desk: Desk, day: date, blocks: tuple[Block, ...]) -> tuple[Block, ...]:
+    """The first block of each open task of the day, and of all else of its plan that is not over."""
+    tasks = tuple(_first_of(desk, task, day, blocks) for task in open_for(desk, day))
+    others = (each for each in blocks if each.task_id is None and each.ends > desk.now)
+    found = (*tasks, *{(each.routine_id, each.goal_id): each for each in others}.values())
+    if not found:
+        raise refused("no tasks open")
+    return found
 
 
 def _of_task(desk: Desk, day: date, blocks: tuple[Block, ...], number: int) -> Block:
     task = numbered(desk, number)
     if task.state is not TaskState.OPEN:
         raise refused("no such task", str(number))
+    return _first_of(desk, task, day, blocks)
+
+
+def _first_of(desk: Desk, task: Task, day: date, blocks: tuple[Block, ...]) -> Block:
     return next((each for each in blocks if each.task_id == task.id), _block_of(desk, task, day))
 
 
@@ -119,11 +142,10 @@ def _block_of(desk: Desk, task: Task, day: date) -> Block:
 
 
 def _same(one: Block, other: Block) -> bool:
-    return (one.task_id, one.routine_id, one.goal_id) == (other.task_id, other.routine_id, other.goal_id)
-
-
-def _without(desk: Desk, block: Block) -> tuple[Block, ...]:
-    return tuple(each for each in desk.blocks.on(block.day) if not _same(each, block))
+    """Whether they are of one thing; a task is the same with or without the goal whose share it was when it was planned."""
+    if one.task_id is not None or other.task_id is not None:
+        return one.task_id == other.task_id
+    return (one.routine_id, one.goal_id) == (other.routine_id, other.goal_id)
 
 
 def _remove_all(desk: Desk, block: Block) -> None:

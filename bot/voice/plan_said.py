@@ -94,9 +94,9 @@ def plan_accepted(reply: PlanAccepted, manners: Manners) -> Message:
     """The plan as it stands now."""
     page = Page()
     if reply.pushed:
-        page.line(f"Pushed to tomorrow: {reply.pushed}.")
+        page.line(f"Pushed to tomorrow: {listed(list(reply.pushed))}.")
     if reply.skipped:
-        page.line(f"Left out today: {reply.skipped}.")
+        page.line(f"Left out today: {listed(list(reply.skipped))}.")
     if reply.anew:
         page.line("Some of those hours are past, so I planned what is left of the day.")
     page.line(f"Your plan for {manners.near_day(reply.day)}:")

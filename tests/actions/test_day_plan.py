@@ -227,3 +227,59 @@ def test_accepting_late_plans_what_is_left_of_the_day(stage: Stage) -> None:
     assert stage.say("plan").lines[1] == "14:00–15:00 2 oil the chains"
     stage.jump("2026-03-02 14:20")
     assert stage.say("accept").lines[1] == "14:00–15:00 2 oil the chains"
+
+
+def three_tasks(stage: Stage) -> None:
+    for title in ("order spokes", "sort the post", "call the glazier"):
+        stage.say(f"task {title} 1h workshop")
+    stage.say("plan")
+    stage.say("accept")
+
+
+def test_several_are_left_out_of_today_at_once(stage: Stage) -> None:
+    three_tasks(stage)
+    answer = stage.say("not today 1 and 3")
+    assert answer.lines[0] == "Pushed to tomorrow: order spokes and call the glazier."
+    assert [line for line in answer.lines if "–" in line][0].endswith("2 sort the post")
+    assert stage.say("tasks").lines[1:] == ["2 sort the post, 1 h"]
+
+
+def test_all_are_left_out_of_today(stage: Stage) -> None:
+    three_tasks(stage)
+    stage.say("routine exercise 30m every day")
+    stage.say("plan")
+    stage.say("accept")
+    answer = stage.say("not today all")
+    assert answer.lines[0] == "Pushed to tomorrow: order spokes, sort the post and call the glazier."
+    assert answer.lines[1] == "Left out today: exercise."
+    assert answer.lines[-1] == "Nothing planned."
+
+
+def test_several_go_to_later_hours_at_once(stage: Stage) -> None:
+    three_tasks(stage)
+    before = rows_of(blocks(stage))
+    assert stage.say("later 1 and 2").lines[0] == "Your plan for today:"
+    after = {title: starts for starts, _, title, _ in rows_of(blocks(stage))}
+    assert after["call the glazier"] == before[2][0]
+    assert after["order spokes"] >= before[0][1]
+    assert after["sort the post"] >= before[1][1]
+
+
+def test_where_one_of_several_finds_no_later_hour_all_stay(stage: Stage) -> None:
+    three_tasks(stage)
+    stage.say("task sweep the yard 20h workshop")
+    before = blocks(stage)
+    assert stage.say("later 4 and 1").lines[0].startswith("No later hour of today is free for sweep the yard")
+    assert blocks(stage) == before
+
+
+def test_a_slice_of_a_goal_goes_to_a_later_hour(stage: Stage) -> None:
+    stage.say("goal survey 2h workshop")
+    stage.say("goal report 1h workshop")
+    stage.say("plan")
+    stage.say("accept")
+    before = rows_of(blocks(stage))
+    answer = stage.say("later 1")
+    assert answer.lines[0] == "Your plan for today:"
+    moved = next(row for row in rows_of(blocks(stage)) if row[2] == before[0][2])
+    assert moved[0] >= before[0][1]

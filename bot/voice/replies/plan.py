@@ -54,10 +54,10 @@ class PlanAccepted(Reply):
 
     day: date
     lines: tuple[PlanLine, ...]
-    pushed: str | None = None
+    pushed: tuple[str, ...] = ()
     anew: bool = False
     left_out: tuple[LeftOut, ...] = ()
-    skipped: str | None = None
+    skipped: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
