@@ -6,7 +6,10 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from bot.actions.day_plan import lines_of, propose
+from bot.actions.open_tasks import left_over, open_for
 from bot.actions.refused import refused
+from bot.actions.task_time import minutes_spent
+from bot.actions.tasks import pushed
 from bot.actions.today import today
 from bot.language.plan_meaning import AcceptPlan, MakePlan
 from bot.language.wire import from_json
@@ -42,10 +45,10 @@ def planned_anew(desk: Desk, day: date) -> tuple[LeftOut, ...] | None:
     return propose(desk, day).left_out if some_past(desk, day) else None
 
 
-def accepted(desk: Desk, day: date, left_out: tuple[LeftOut, ...] | None, pushed: str | None = None) -> PlanAccepted:
+def accepted(desk: Desk, day: date, left_out: tuple[LeftOut, ...] | None) -> PlanAccepted:
     """The day's plan, accepted as it stands; ``left_out`` where it was made anew."""
     _accept(desk, day)
-    return PlanAccepted(day, lines_of(desk, day), pushed, anew=left_out is not None, left_out=left_out or ())
+    return PlanAccepted(day, lines_of(desk, day), anew=left_out is not None, left_out=left_out or ())
 
 
 def _shown_last(desk: Desk) -> date:
@@ -65,6 +68,7 @@ def _shown_last(desk: Desk) -> date:
 
 
 def _accept(desk: Desk, day: date) -> None:
+    _bring(desk, day)
     tasks: dict[int, int] = {}
     for block in desk.blocks.on(day):
         if block.goal_id is not None and block.task_id is None and block.goal_id not in tasks:
@@ -73,7 +77,20 @@ def _accept(desk: Desk, day: date) -> None:
         desk.blocks.change(replace(block, task_id=task_id, accepted=True))
 
 
+def _bring(desk: Desk, day: date) -> None:
+    """A task that today leaves over and that is planned for tomorrow goes there."""
+    planned = {block.task_id for block in desk.blocks.on(day)}
+    for task in left_over(desk, day):
+        if task.id in planned:
+            desk.tasks.change(pushed(task, day, desk.tasks.next_number(day)))
+
+
 def _task_for(desk: Desk, block: Block) -> Task:
+    """The day's open task of the goal, with the minutes of its blocks added to what it has left; a new one where there is none."""
     minutes = sum((each.ends - each.starts) // timedelta(minutes=1) for each in desk.blocks.on(block.day) if each.goal_id == block.goal_id)
+    serving = [task for task in open_for(desk, block.day) if task.goal_id == block.goal_id and task.title == block.title]
+    if serving:
+        so_far = max(serving[0].estimate_minutes or 0, minutes_spent(desk, serving[:1]).get(serving[0].id, 0))
+        return desk.tasks.change(replace(serving[0], estimate_minutes=so_far + minutes))
     number = desk.tasks.next_number(block.day)
     return desk.tasks.add(Task(0, block.title, block.day, number, block.category_id, block.goal_id, minutes))
