@@ -36,6 +36,13 @@ def minutes_done(desk: Desk, goal: Goal) -> int:
     return noted + sum(_minutes(task, logged, counted=task.state is TaskState.CLOSED) for task in desk.tasks.for_goal(goal.id))
 
 
+def minutes_beside(desk: Desk, goal: Goal) -> int:
+    """Minutes of the estimate of a weekly ``goal`` that neither what was done for it nor its open tasks have; 0 without an estimate."""
+    if goal.horizon is Horizon.MONTH:
+        return 0
+    return minutes_left(desk, (goal,), goal.period, with_open_tasks=True).get(goal.id, 0)
+
+
 def goal_noted(desk: Desk, note: str | None, day: date) -> Goal | None:
     """The open goal of the week of ``day`` whose title the note is."""
     open_then = desk.goals.open_for(Horizon.WEEK, _week_of(desk, day)[0]) if note else ()

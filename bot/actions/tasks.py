@@ -7,6 +7,7 @@ from datetime import date
 
 from bot.actions import goals
 from bot.actions.agenda import free_on, minutes_needed
+from bot.actions.goal_time import minutes_beside
 from bot.actions.hours import item_of
 from bot.actions.matching import best_match
 from bot.actions.naming import category_id, category_name, category_names
@@ -60,7 +61,9 @@ def _goal_meant(desk: Desk, said: AddTask) -> Goal | None:
 
 
 def close(desk: Desk, said: Close) -> Reply:
-    """Closes tasks and meets goals, a goal with its last task too where both have one title; a routine that is named is done.
+    """Closes tasks and meets goals, a goal with its last task too where both have one title and nothing is left of it beside the task.
+
+    A routine that is named is done.
 
     ``minutes`` are logged on the category of the first of them that has one.
     """
@@ -99,22 +102,26 @@ def _close_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
         return goals.meet(desk, thing)
     if thing.state is TaskState.CLOSED:
         return TaskChanged(thing.title, thing.state)
+    goal = _goal_ending_with(desk, thing)
+    left = minutes_beside(desk, goal) if goal is not None and thing.estimate_minutes is not None else 0
     desk.tasks.change(replace(thing, state=TaskState.CLOSED, settled=today(desk)))
-    goal = _goal_now_done(desk, thing)
-    if goal is None or goal.title != thing.title:
-        return TaskChanged(thing.title, goal_open=goal)
+    if goal is None or goal.title != thing.title or left:
+        return TaskChanged(thing.title, goal_open=goal, goal_left=left)
     goals.meet(desk, goal)
     return TaskChanged(thing.title, goal_met=goal)
 
 
-def _goal_now_done(desk: Desk, task: Task) -> Goal | None:
-    """The open goal that ``task`` served, once none of its tasks is open."""
-    if task.goal_id is None:
-        return None
-    goal = desk.goals.find(task.goal_id)
+def _goal_ending_with(desk: Desk, task: Task) -> Goal | None:
+    """The open goal that ``task`` serves, where no other task that does is open."""
+    goal = _goal_served(desk, task)
     if goal is None or goal.state is not GoalState.OPEN:
         return None
-    return None if any(each.state is TaskState.OPEN for each in desk.tasks.for_goal(goal.id)) else goal
+    others = (each for each in desk.tasks.for_goal(goal.id) if each.id != task.id)
+    return None if any(each.state is TaskState.OPEN for each in others) else goal
+
+
+def _goal_served(desk: Desk, task: Task) -> Goal | None:
+    return desk.goals.find(task.goal_id) if task.goal_id is not None else None
 
 
 def _log_with(desk: Desk, said: Close, things: Picked) -> LoggedItem:
@@ -148,7 +155,7 @@ def _drop_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
 
 
 def reopen(desk: Desk, said: Reopen) -> Reply:
-    """Opens closed or dropped tasks and goals again."""
+    """Opens closed or dropped tasks and goals again, with a task the met goal of its title."""
     items = tuple(_reopen_one(desk, thing) for thing in picked(desk, said.tasks, settled=True))
     return TasksChanged("reopened", items)
 
@@ -159,7 +166,11 @@ def _reopen_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
     if thing.state is TaskState.OPEN:
         return TaskChanged(thing.title, thing.state)
     desk.tasks.change(replace(thing, state=TaskState.OPEN, settled=None))
-    return TaskChanged(thing.title)
+    goal = _goal_served(desk, thing)
+    if goal is None or goal.state is not GoalState.MET or goal.title != thing.title:
+        return TaskChanged(thing.title)
+    goals.reopen(desk, goal)
+    return TaskChanged(thing.title, goal_reopened=goal)
 
 
 def push(desk: Desk, said: Push) -> Reply:
@@ -192,7 +203,7 @@ def pushed(task: Task, to: date, number: int) -> Task:
 
 def _becomes_goal(desk: Desk, task: Task, to: str) -> None:
     """The task waits as a goal of a week or of the month; one that serves a goal pushes that goal instead."""
-    goal = desk.goals.find(task.goal_id) if task.goal_id is not None else None
+    goal = _goal_served(desk, task)
     (left,) = as_left(desk, (task,))
     desk.tasks.remove(task.id)
     if goal is not None and goal.state is GoalState.OPEN:

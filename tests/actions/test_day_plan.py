@@ -240,7 +240,7 @@ def test_several_are_left_out_of_today_at_once(stage: Stage) -> None:
     three_tasks(stage)
     answer = stage.say("not today 1 and 3")
     assert answer.lines[0] == "Pushed to tomorrow: order spokes and call the glazier."
-    assert [line for line in answer.lines if "–" in line][0].endswith("2 sort the post")
+    assert next(line for line in answer.lines if "–" in line).endswith("2 sort the post")
     assert stage.say("tasks").lines[1:] == ["2 sort the post, 1 h"]
 
 

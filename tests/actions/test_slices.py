@@ -73,3 +73,53 @@ def test_what_only_a_task_without_an_estimate_serves_is_not_planned_beside_it(st
     stage.say("goal survey 3h learning")
     stage.say("task first page learning for goal survey")
     assert blocks_of(stage.say("plan")) == []
+
+
+def test_a_slice_that_is_done_leaves_the_goal_open_with_what_is_left(stage: Stage) -> None:
+    stage.say("goal survey 20h learning")
+    stage.say("plan")
+    stage.say("accept")
+    assert open_minutes(stage) == 570
+    answer = stage.say("done 1")
+    assert answer.lines == ["Closed: survey.", "Goal still open: survey, 10 h 30 left."]
+    assert "survey, 20 h" in stage.say("goals").text
+    assert "Goal met: survey" in answer.labels
+
+
+def test_a_slice_that_was_all_of_the_rest_meets_the_goal_whatever_hours_it_took(stage: Stage) -> None:
+    stage.say("goal survey 6h learning")
+    stage.say("plan")
+    stage.say("accept")
+    stage.say("survey 2h")
+    assert stage.say("done 1").lines == ["Closed: survey.", "Goal met too: survey."]
+
+
+def test_closing_all_in_the_evening_leaves_a_long_goal_open(stage: Stage) -> None:
+    stage.say("task call the glazier 30m")
+    stage.say("goal survey 20h learning")
+    stage.say("plan")
+    stage.say("accept")
+    stage.at("2026-03-02 20:00")
+    answer = stage.tap("Close all")
+    assert "Goal met too" not in answer.text
+    assert any(line.startswith("Goal still open: survey, ") for line in answer.lines)
+
+
+def test_a_task_that_is_open_again_opens_the_goal_that_was_met_with_it(stage: Stage) -> None:
+    stage.say("goal survey 6h learning")
+    stage.say("plan")
+    stage.say("accept")
+    stage.say("done survey")
+    assert stage.say("reopen survey").lines == ["Open again: survey.", "Goal open again too: survey."]
+    assert "survey, 6 h" in stage.say("goals").text
+
+
+def test_so_is_the_months_goal_that_was_met_with_both(stage: Stage) -> None:
+    stage.say("goal this month survey 6h learning")
+    stage.say("survey this week")
+    stage.say("plan")
+    stage.say("accept")
+    stage.say("done survey")
+    assert "survey" not in stage.say("goals this month").text
+    stage.say("reopen survey")
+    assert "survey" in stage.say("goals this month").text
