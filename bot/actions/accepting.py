@@ -54,7 +54,7 @@ def accepted(desk: Desk, day: date, left_out: tuple[LeftOut, ...] | None) -> Pla
 def _shown_last(desk: Desk) -> date:
     """The day whose plan the person was shown last, or that was proposed last; today when there is none.
 
-    Raises Stopped when a week's plan was shown last: that is a look ahead, and keeps no hours.
+    Raises Stopped when a week's plan was shown last, which is a look ahead and keeps no hours, or a day's that is empty.
     """
     latest = desk.outbox.latest()
     offered = [from_json(button.does) for row in latest.buttons for button in row] if latest else []
@@ -62,7 +62,7 @@ def _shown_last(desk: Desk) -> date:
     if shown is not None:
         return shown
     if any(isinstance(each, MakePlan) and each.over == "day" for each in offered):
-        raise refused("week not accepted")
+        raise refused("nothing to accept")
     proposed = [block for block in desk.blocks.between(today(desk), today(desk) + AS_FAR_AS_PLANNED) if not block.accepted]
     return max(proposed, key=lambda block: block.id).day if proposed else today(desk)
 

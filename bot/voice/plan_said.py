@@ -19,14 +19,16 @@ ONE_HOUR = 60
 
 
 def plan_made(reply: PlanMade, manners: Manners) -> Message:
-    """The plan as hours, what found none, and a button to accept it."""
+    """The plan as hours, what found none, and a button to accept it; one to plan again where it is empty."""
     page = Page()
     page.heading(f"Plan for {manners.near_day(reply.day)}")
     page.lines(plan_lines(reply.lines, manners) or ["Nothing to plan."])
     page.lines(left_out_lines(reply.left_out, manners))
     page.lines(ratio_lines(reply.ratios, manners))
     page.lines(doubt_lines(proven=reply.proven))
-    return page.message(plan_rows(reply, manners))
+    # The button of an empty plan also keeps which day it was for, so that no other day's plan is accepted in its place.
+    again = () if reply.lines else ((Tap("Plan again", MakePlan("day", reply.day)),),)
+    return page.message((*again, *plan_rows(reply, manners)))
 
 
 def plan_rows(reply: PlanMade, manners: Manners) -> Rows:

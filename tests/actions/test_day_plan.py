@@ -7,6 +7,9 @@ import pytest
 from tests.stage import Stage
 
 
+NOTHING_TO_ACCEPT = "What you saw last holds no hours to accept; a day's plan does: “plan”, or “plan tomorrow”, shows it."
+
+
 def blocks(stage: Stage) -> object:
     zone = stage.zone
     return stage.look(
@@ -205,11 +208,20 @@ def test_accept_means_the_plan_that_was_shown_last(stage: Stage) -> None:
 def test_a_weeks_plan_cannot_be_accepted_and_the_answer_says_what_can(stage: Stage) -> None:
     stage.say("goal finish chapter 4 learning 3h")
     assert "Plan today" in stage.say("plan week").labels
-    assert (
-        stage.say("accept").text == "A week's plan is a look ahead; what can be accepted is a day's: “plan”, or “plan tomorrow”, shows it."
-    )
+    assert stage.say("accept").text == NOTHING_TO_ACCEPT
     stage.tap("Plan today")
     assert stage.say("accept").lines[0] == "Your plan for today:"
+
+
+def test_an_empty_plan_of_tomorrow_is_not_taken_for_todays(stage: Stage) -> None:
+    stage.say("task order spokes")
+    stage.say("plan")
+    assert stage.say("plan tomorrow").labels == ["Plan again"]
+    assert stage.say("accept").text == NOTHING_TO_ACCEPT
+    assert not any(accepted for *_, accepted in rows_of(blocks(stage)))
+    stage.say("task call the glazier tomorrow")
+    stage.say("plan tomorrow")
+    assert stage.say("accept").lines[0] == "Your plan for tomorrow:"
 
 
 def test_accepting_late_plans_what_is_left_of_the_day(stage: Stage) -> None:
