@@ -64,6 +64,11 @@ def drop(desk: Desk, goal: Goal) -> TaskChanged:
     return _with_its_tasks(desk, goal, TaskState.DROPPED)
 
 
+def own_tasks(desk: Desk, goal: Goal) -> tuple[Task, ...]:
+    """The open tasks that are the goal itself on some day, by its own title."""
+    return tuple(task for task in desk.tasks.for_goal(goal.id) if task.state is TaskState.OPEN and task.title == goal.title)
+
+
 def _with_its_tasks(desk: Desk, goal: Goal, state: TaskState) -> TaskChanged:
     """The goal settled, and with it the open tasks of its own title; what else serves it stays open and is told."""
     serving = [task for task in desk.tasks.for_goal(goal.id) if task.state is TaskState.OPEN]

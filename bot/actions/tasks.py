@@ -67,7 +67,7 @@ def close(desk: Desk, said: Close) -> Reply:
 
     ``minutes`` are logged on the category of the first of them that has one.
     """
-    routine = routine_meant(desk, said.tasks.words)
+    routine = None if said.tasks.goals else routine_meant(desk, said.tasks.words)
     if routine is not None:
         return do_routine(desk, said, routine)
     things = _meant(desk, said)
@@ -79,7 +79,7 @@ def close(desk: Desk, said: Close) -> Reply:
 def _meant(desk: Desk, said: Close | Drop | Push) -> Picked:
     """What is named. Raises Stopped with each as a choice where words fit several open ones equally."""
     exactly = said.tasks.ids or said.tasks.goal_ids
-    found = _likelier(desk, said, all_fitting(desk, said.tasks.words)) if said.tasks.words and not exactly else ()
+    found = _likelier(desk, said, all_fitting(desk, said.tasks.words, goals=said.tasks.goals)) if said.tasks.words and not exactly else ()
     if len(found) > 1:
         raise Stopped(Question(tuple(replace(said, tasks=pick_of(each)) for each in found)))
     return found or picked(desk, said.tasks)
@@ -138,7 +138,7 @@ def _log_with(desk: Desk, said: Close, things: Picked) -> LoggedItem:
 
 def drop(desk: Desk, said: Drop) -> Reply:
     """Drops tasks and goals for good. Of a routine that is named so nobody can say whether it is to be for good."""
-    routine = routine_meant(desk, said.tasks.words)
+    routine = None if said.tasks.goals else routine_meant(desk, said.tasks.words)
     if routine is not None:
         raise Stopped(Question((NotToday(Pick(words=routine.title)), DropRoutine(routine.title))))
     items = tuple(_drop_one(desk, thing) for thing in _meant(desk, said))
@@ -184,6 +184,9 @@ def push(desk: Desk, said: Push) -> Reply:
 
 def _push_one(desk: Desk, thing: Task | Goal, to: date | str, *, instead: bool) -> TaskChanged:
     if isinstance(thing, Goal):
+        own = goals.own_tasks(desk, thing) if isinstance(to, date) else ()
+        if own:
+            return _push_one(desk, own[0], to, instead=instead)
         return goals.put_off(desk, thing) if instead else goals.push(desk, thing, to)
     if thing.state is not TaskState.OPEN:
         return TaskChanged(thing.title, thing.state)

@@ -91,7 +91,9 @@ def pick_words(pick: Pick, spelling: Spelling) -> str:
     """Numbers, words, or all of them."""
     if pick.all:
         return "all goals" if pick.goals else "all"
-    return spelling.title(pick.words) if pick.words is not None else _numbers(pick.numbers)
+    if pick.words is None:
+        return _numbers(pick.numbers)
+    return f"goal {spelling.title(pick.words)}" if pick.goals else spelling.title(pick.words)
 
 
 @as_reply.register

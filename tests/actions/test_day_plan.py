@@ -6,7 +6,6 @@ import pytest
 
 from tests.stage import Stage
 
-
 NOTHING_TO_ACCEPT = "What you saw last holds no hours to accept; a day's plan does: “plan”, or “plan tomorrow”, shows it."
 
 
