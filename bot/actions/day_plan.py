@@ -45,7 +45,8 @@ def propose(desk: Desk, day: date) -> PlanMade:
     by_key = {each.wanted.key: each for each in candidates}
     blocks = sorted((*kept, *keep_planned(desk, plan, by_key)), key=lambda block: block.starts)
     left_out = tuple(_left_out(desk, day, each, by_key, number < MOST_MOVED) for number, each in enumerate(plan.unplaced))
-    return PlanMade(day, _lines(desk, day, blocks), left_out, plan.minutes_left, _ratios(desk, candidates), plan.proven)
+    ratios, accepted = _ratios(desk, candidates), bool(blocks) and len(kept) == len(blocks)
+    return PlanMade(day, _lines(desk, day, blocks), left_out, plan.minutes_left, ratios, plan.proven, accepted)
 
 
 def keep_planned(desk: Desk, plan: DayPlan, by_key: Mapping[str, Candidate]) -> tuple[Block, ...]:

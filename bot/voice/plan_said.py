@@ -34,12 +34,16 @@ def plan_made(reply: PlanMade, manners: Manners) -> Message:
 def plan_rows(reply: PlanMade, manners: Manners) -> Rows:
     """The button that accepts the plan, where there is one, and one for each task that goes to a day with room for it."""
     accept = ((Tap("Accept the plan", AcceptPlan(reply.day)),),) if reply.lines else ()
-    pushes = (
+    return (*accept, *push_rows(reply, manners))
+
+
+def push_rows(reply: PlanMade, manners: Manners) -> Rows:
+    """A button for each task that found no hours and goes to a day with room for it."""
+    return tuple(
         (Tap(f"Push {clipped(each.title, 20)} to {manners.day(each.day)}", Push(Pick(ids=(each.task_id,)), each.day)),)
         for each in reply.left_out[:MOST_LEFT_OUT]
         if each.task_id is not None and each.day is not None
     )
-    return (*accept, *pushes)
 
 
 def plan_lines(lines: tuple[PlanLine, ...], manners: Manners) -> list[str]:

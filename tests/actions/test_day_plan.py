@@ -294,3 +294,15 @@ def test_a_slice_of_a_goal_goes_to_a_later_hour(stage: Stage) -> None:
     assert answer.lines[0] == "Your plan for today:"
     moved = next(row for row in rows_of(blocks(stage)) if row[2] == before[0][2])
     assert moved[0] >= before[0][1]
+
+
+def test_a_plan_accepted_the_evening_before_is_told_as_accepted_in_the_morning(stage: Stage) -> None:
+    stage.say("task order spokes tomorrow 30m workshop")
+    stage.at("2026-03-02 20:30")
+    stage.say("plan tomorrow")
+    stage.say("accept")
+    said = stage.at("2026-03-03 06:00")
+    assert said.lines[said.lines.index("Your plan") + 1] == "06:00–06:30 1 order spokes"
+    assert "Accept the plan" not in said.labels
+    stage.say("task call the glazier")
+    assert "Accept the plan" in stage.say("plan").labels

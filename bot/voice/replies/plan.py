@@ -34,7 +34,7 @@ class LeftOut:
 class PlanMade(Reply):
     """A plan to accept or change. ``ratios`` name categories whose estimates were corrected, and by how many times.
 
-    ``proven`` is False where a better plan may exist, as the search was cut short.
+    ``proven`` is False where a better plan may exist, as the search was cut short; ``accepted`` is True where all of it is already.
     """
 
     day: date
@@ -43,6 +43,7 @@ class PlanMade(Reply):
     minutes_left: int = 0
     ratios: tuple[tuple[str, float], ...] = ()
     proven: bool = True
+    accepted: bool = False
 
 
 @dataclass(frozen=True, slots=True)
