@@ -80,9 +80,9 @@ def _ratios(desk: Desk, candidates: tuple[Candidate, ...]) -> tuple[tuple[str, f
     )
 
 
-def lines_of(desk: Desk, day: date) -> tuple[PlanLine, ...]:
-    """The day's blocks with the numbers of their tasks."""
-    return _lines(desk, day, desk.blocks.on(day))
+def lines_of(desk: Desk, day: date, *, accepted: bool = False) -> tuple[PlanLine, ...]:
+    """The day's blocks with the numbers of their tasks; those that were ``accepted`` alone if so."""
+    return _lines(desk, day, [block for block in desk.blocks.on(day) if block.accepted or not accepted])
 
 
 def _lines(desk: Desk, day: date, blocks: Iterable[Block]) -> tuple[PlanLine, ...]:

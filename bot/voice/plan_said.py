@@ -11,8 +11,8 @@ from bot.language.plan_meaning import AcceptPlan, MakePlan
 from bot.rules.planning.remedies import FillMore, InTheWet, MoreTime, OutsideWindow, Remedy, Splitting, Without
 from bot.voice.manners import Manners, count_text, hours_text, listed
 from bot.voice.message import Message, Page, Rows, Tap, clipped
-from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned, WeekShort
-from bot.voice.views_said import LAST_DAYS
+from bot.voice.replies import LeftOut, PlanAccepted, PlanMade, WeekPlanned, WeekShort
+from bot.voice.views_said import LAST_DAYS, plan_lines
 
 MOST_LEFT_OUT = 3
 ONE_HOUR = 60
@@ -44,11 +44,6 @@ def push_rows(reply: PlanMade, manners: Manners) -> Rows:
         for each in reply.left_out[:MOST_LEFT_OUT]
         if each.task_id is not None and each.day is not None
     )
-
-
-def plan_lines(lines: tuple[PlanLine, ...], manners: Manners) -> list[str]:
-    """One line a block: its hours, its task's number, its title."""
-    return [f"{manners.span(line.starts, line.ends)} {'' if line.number is None else f'{line.number} '}{line.title}" for line in lines]
 
 
 def left_out_lines(left_out: tuple[LeftOut, ...], manners: Manners, most: int = MOST_LEFT_OUT) -> list[str]:

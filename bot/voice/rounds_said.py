@@ -12,11 +12,20 @@ from bot.rules.planned import Planned, purpose_of
 from bot.voice.danger_words import caution_lines
 from bot.voice.manners import LONG_DAYS, Manners, next_day
 from bot.voice.message import Message, Page, Rows, Tap, clipped
-from bot.voice.plan_said import MOST_LEFT_OUT, doubt_lines, left_out_lines, plan_lines, plan_rows, push_rows, ratio_lines
+from bot.voice.plan_said import MOST_LEFT_OUT, doubt_lines, left_out_lines, plan_rows, push_rows, ratio_lines
 from bot.voice.post_said import LATE
 from bot.voice.replies import EveningNudge, MorningMessage, PlanMade
 from bot.voice.tasks_said import goal_words, task_words
-from bot.voice.views_said import attribution_lines, commitment_lines, free_line, holiday_lines, running_lines, task_lines, weather_lines
+from bot.voice.views_said import (
+    attribution_lines,
+    commitment_lines,
+    free_line,
+    holiday_lines,
+    plan_lines,
+    running_lines,
+    task_lines,
+    weather_lines,
+)
 from storage.records import Goal, Task, TaskState
 
 
