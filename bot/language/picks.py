@@ -82,6 +82,11 @@ def _fits_any(words: list[str], titles: Sequence[str]) -> bool:
     return any(_fits(telling, title.lower().split()) for title in titles)
 
 
+def fits_an_open_goal(words: list[str], phrase: Phrase) -> bool:
+    """The same of one open goal of the week or the month."""
+    return words == [QUOTED] or _fits_any(words, (*phrase.context.week_goals, *phrase.context.goals))
+
+
 def fits_a_goal(words: list[str], phrase: Phrase) -> bool:
     """Whether the words are those of one of the month's open goals."""
     return any(words == title.lower().split() or (len(words) > 1 and _fits(words, title.lower().split())) for title in phrase.context.goals)

@@ -19,6 +19,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from typing import Literal, TypeAlias
 
+from bot.language.goals_named import goal_named, goal_titled
 from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Show
 from bot.language.phrase import Phrase, opened_by
 from bot.language.pick import Pick
@@ -75,11 +76,18 @@ def _close_by_words(phrase: Phrase, start: int) -> Close | None:
     for at in range(start + 1, len(phrase.tokens)):
         took = read_took(phrase, at)
         if took is not None and (took.minutes or took.day):
-            named = words_naming(phrase.part(start, at), known_only=known_only, routines=True)
+            named = _naming(phrase.part(start, at), known_only=known_only, routines=True)
             return took.of(named) if named else None
     said, day = without_day(phrase.part(start))
-    named = words_naming(said, known_only=known_only, routines=True)
+    named = _naming(said, known_only=known_only, routines=True)
     return Close(named, day=day) if named else None
+
+
+def _naming(phrase: Phrase, *, known_only: bool, routines: bool = False) -> Pick | None:
+    """What the whole phrase names: a goal that is named as one, a task, a routine where ``routines``, or a goal by its very title."""
+    return (
+        goal_named(phrase, known_only=known_only) or words_naming(phrase, known_only=known_only, routines=routines) or goal_titled(phrase)
+    )
 
 
 def read_drop(phrase: Phrase) -> Drop | None:
@@ -104,7 +112,7 @@ def _named(phrase: Phrase, start: int) -> Pick | None:
         return None
     if pick is not None and is_over(phrase, pick.end):
         return pick.value
-    return words_naming(phrase.part(start), known_only=phrase.word(0) not in FREE_WORDS)
+    return _naming(phrase.part(start), known_only=phrase.word(0) not in FREE_WORDS)
 
 
 def read_push(phrase: Phrase) -> Push | Ask | None:
@@ -137,7 +145,7 @@ def _carried(phrase: Phrase, start: int) -> Push | None:
         return Push(Pick(all=True, goals=True), "week") if every.value.all and is_over(phrase, every.end) else None
     if any(token.text in TOWARDS for token in phrase.tokens[start:]):
         return None
-    named = words_naming(phrase.part(start), known_only=False)
+    named = _naming(phrase.part(start), known_only=False)
     return Push(named, "week") if named else None
 
 
@@ -170,12 +178,12 @@ def _push_by_words(phrase: Phrase, start: int) -> Push | None:
     for at in range(start + 1, len(phrase.tokens)):
         if phrase.word(at) in TOWARDS:
             to = _target(phrase, at)
-            named = words_naming(phrase.part(start, at), known_only=False) if to else None
+            named = _naming(phrase.part(start, at), known_only=False) if to else None
             if to is not None and named is not None and (phrase.word(0) != "move" or to in ("this week", "month")):
                 return Push(named, to)
     if phrase.word(0) == "move":
         return None
-    named = words_naming(phrase.part(start), known_only=True)
+    named = _naming(phrase.part(start), known_only=True)
     return Push(named, _tomorrow(phrase)) if named else None
 
 
@@ -186,10 +194,10 @@ def read_pull(phrase: Phrase) -> Push | None:
         return None
     for at in range(start + 1, len(phrase.tokens)):
         to = _target(phrase, at) if phrase.word(at) in TOWARDS else None
-        named = words_naming(phrase.part(start, at), known_only=False) if to else None
+        named = _naming(phrase.part(start, at), known_only=False) if to else None
         if to is not None and named is not None:
             return Push(named, to)
-    named = words_naming(phrase.part(start), known_only=False)
+    named = _naming(phrase.part(start), known_only=False)
     return Push(named, "this week") if named else None
 
 
@@ -223,6 +231,19 @@ def read_verb_behind(phrase: Phrase) -> Meaning | None:
     return Push(pick.value, to) if to else None
 
 
+def read_goal_done(phrase: Phrase) -> Meaning | None:
+    """A goal with the verb behind it: goal call the bank done. It tells of one there is, unless it goes "goal get … done"."""
+    told = read_verb_behind(phrase)
+    if told is not None or phrase.word(0) != "goal" or phrase.word(1) in ("get", "have") or phrase.piece:
+        return told
+    for at in range(2, len(phrase.tokens)):
+        took = read_took(phrase, at + CLOSED(phrase, at)) if CLOSED(phrase, at) else None
+        named = goal_named(phrase.part(0, at), known_only=False) if took is not None else None
+        if took is not None and named is not None:
+            return took.of(named)
+    return None
+
+
 def _closed(phrase: Phrase, close: Close) -> Meaning:
     """Of "all done" nobody can say whether it asks for anything, so a button does."""
     return Ask((close, Show("day", phrase.context.now.date()))) if close.tasks.all and not close.tasks.goals else close
@@ -237,7 +258,7 @@ def _before_done(phrase: Phrase) -> tuple[Found[Pick] | None, date | None]:
     numbers = read_numbers(said, 0)
     if numbers is not None and numbers.end == len(said.tokens):
         return Found(numbers.value, at), day
-    named = words_naming(said, known_only=True, routines=True)
+    named = _naming(said, known_only=True, routines=True)
     return (Found(named, at) if named else None), day
 
 

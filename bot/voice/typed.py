@@ -91,7 +91,9 @@ def pick_words(pick: Pick, spelling: Spelling) -> str:
     """Numbers, words, or all of them."""
     if pick.all:
         return "all goals" if pick.goals else "all"
-    return spelling.title(pick.words) if pick.words is not None else _numbers(pick.numbers)
+    if pick.words is None:
+        return _numbers(pick.numbers)
+    return f"goal {spelling.title(pick.words)}" if pick.goals else spelling.title(pick.words)
 
 
 @as_reply.register
@@ -213,7 +215,9 @@ def _(meaning: Show, spelling: Spelling) -> str:
     if meaning.what == "help":
         return words("help", meaning.topic)
     if meaning.what == "day" and meaning.topic:
-        return words(meaning.topic, spelling.day(meaning.day or spelling.today))
+        day = spelling.day(meaning.day or spelling.today)
+        asked = {"next": "what's next", "full": f"is {day} full", "free": f"is {day} free"}
+        return asked.get(meaning.topic) or words(meaning.topic, day)
     if meaning.what == "day":
         return words("day" if spelling.exact else None, spelling.day(meaning.day or spelling.today))
     if meaning.what == "tasks" and meaning.first is None:

@@ -67,11 +67,12 @@ def test_a_correction_changes_what_is_left(stage: Stage) -> None:
     assert "For translation: 1 h left." in stage.say("no, 2h").lines
 
 
-def test_an_estimate_that_is_used_up_wants_a_last_quarter_and_offers_to_close(stage: Stage) -> None:
+def test_an_estimate_that_is_used_up_wants_no_more_time_and_offers_to_close(stage: Stage) -> None:
     stage.say("task translation today 1h learning")
     answer = stage.say("2h translation")
     assert "For translation: nothing is left of its estimate." in answer.lines
-    assert wanted_tomorrow(stage) == ["06:00–06:15 1 translation"]
+    assert wanted_tomorrow(stage) == []
+    assert any("translation" in line for line in stage.say("tasks tomorrow").lines)
     assert stage.tap("Close translation").text == "Closed: translation."
 
 

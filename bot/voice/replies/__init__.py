@@ -100,12 +100,14 @@ from bot.voice.replies.views import (
     FreeHours,
     GoalsView,
     HoursView,
+    HowFull,
     MonthView,
     OpenTasks,
     TasksView,
     TimesView,
     WeekDay,
     WeekView,
+    WhatsNext,
 )
 
 __all__ = [
@@ -150,6 +152,7 @@ __all__ = [
     "HoursClash",
     "HoursPictured",
     "HoursView",
+    "HowFull",
     "JobKept",
     "JobShown",
     "JobSoFar",
@@ -213,6 +216,7 @@ __all__ = [
     "WeekShare",
     "WeekShort",
     "WeekView",
+    "WhatsNext",
     "WhereTo",
     "WhichHours",
     "WhichToMove",
