@@ -8,8 +8,8 @@ from datetime import date
 from bot.actions.knowing import context_of
 from bot.actions.today import today
 from bot.language.calendar_meaning import MarkEvents
-from bot.language.changing import read_new_time
 from bot.language.meaning import Amend, Close, Drop, Meaning, Move, Push, Reopen, Several, Undo
+from bot.language.moved_said import read_new_time
 from bot.language.pick import Pick
 from bot.language.standing_meaning import AllowTravel
 from bot.language.wire import from_json

@@ -7,6 +7,7 @@ from datetime import datetime, time
 
 from bot.actions.agenda import agenda, busy_on
 from bot.actions.clock import running_words
+from bot.actions.commitments import LOOK_AHEAD
 from bot.actions.naming import category_names
 from bot.actions.open_tasks import open_for
 from bot.actions.routine_days import as_it_lasts
@@ -14,6 +15,7 @@ from bot.actions.today import local_now, this_month, this_week, today
 from bot.language.context import Context, Named, Planned
 from bot.rules.local_time import local, local_day
 from bot.rules.unlogged import unlogged
+from bot.rules.weeks import last_of_week
 from storage.desk import Desk
 from storage.records import Block, Horizon, Occurrence, Stint
 
@@ -36,6 +38,7 @@ def context_of(desk: Desk) -> Context:
         tasks=tuple((task.number, task.title) for task in open_for(desk, today(desk))),
         goals=tuple(goal.title for goal in desk.goals.open_for(Horizon.MONTH, this_month(desk))),
         titles=_titles(desk),
+        fixed=_fixed(desk),
         clocked_in=running[0] if running else None,
         clocked_since=_since(desk, running[1]) if running else None,
         routines=tuple(routine.title for routine in desk.routines.all()),
@@ -50,6 +53,13 @@ def _titles(desk: Desk) -> tuple[str, ...]:
     """The goals of the week, and what was or is fixed in it until today."""
     goals = desk.goals.open_for(Horizon.WEEK, this_week(desk))
     return (*(goal.title for goal in goals), *(each.title for each in agenda(desk, this_week(desk), today(desk))))
+
+
+def _fixed(desk: Desk) -> tuple[str, ...]:
+    """What is fixed from today to the week's end, and all that recurs. Nothing is read for it that was not read for today."""
+    last = last_of_week(today(desk), desk.person.week_starts)
+    recurring = (each.title for each in desk.commitments.recurring(desk.now + LOOK_AHEAD) if not each.cancelled)
+    return tuple(dict.fromkeys((*(each.title for each in agenda(desk, today(desk), last)), *recurring)))
 
 
 def _since(desk: Desk, starts: datetime) -> time | None:

@@ -11,9 +11,9 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, timedelta
 
-from bot.language.changing import MOST_WORDS, moment_to_end, title_words, today_by_name
 from bot.language.meaning import Ask, Cancel, Drop
 from bot.language.moments import Moment
+from bot.language.moved_said import MOST_WORDS, moment_to_end, title_words, today_by_name
 from bot.language.numbers import digits_at
 from bot.language.partial_days import day_or_none
 from bot.language.phrase import Phrase, opened_by
@@ -51,6 +51,11 @@ def read_cancel(phrase: Phrase) -> Cancel | Drop | Ask | None:
     pick = read_numbers(phrase, start)
     if pick is not None and pick.end == len(phrase.tokens):
         return None if pick.value.all else Drop(pick.value)
+    return what_is_off(phrase, start)
+
+
+def what_is_off(phrase: Phrase, start: int) -> Cancel | Ask | None:
+    """The commitment, and when, that is said from ``start`` on not to take place."""
     several = _on_several_days(phrase, start)
     if several is not None:
         return several

@@ -1,6 +1,5 @@
-"""Commitments moved, the latest log corrected, anything taken back.
+"""The latest log corrected, anything taken back.
 
-move   := ("move" | "reschedule" | …) (words [day] ("to" | "until") moment | [words ["from" day]])
 amend  := ("no" | "make it" | "it was" | "should be" | …) {amount | hours | an end | by | day | break | category} | break
         | by {category | day} | category day "less" break | (category | title) ("was only" | "took" | …) (amount | hours)
         | ("correct" | …) {category | day} (amount | hours | …)
@@ -10,22 +9,18 @@ undo   := "undo" | "oops" | … | "redo" | "undo the undo" | …
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, time, timedelta
+from datetime import date, time
 
-from bot.language.context import Context
 from bot.language.ends_said import MORE_OR_LESS, By, EndsAt, StartsAt, by_said, end_said
 from bot.language.hours import Hours
-from bot.language.meaning import Amend, Ask, Move, Undo
-from bot.language.moments import Moment, read_moment
+from bot.language.meaning import Amend, Ask, Undo
 from bot.language.names import alike
-from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by, phrase_of
+from bot.language.phrase import Explained, Phrase, explain, opened_by
 from bot.language.slots import Amount, Break, Called, amount_said, break_said, called, day_back, hours_back
 from bot.language.spent_on import purpose_of
 from bot.language.tokens import is_glued
-from bot.language.weekdays import WEEKDAYS
-from bot.language.words import ARTICLES, AT_A_CATEGORY, CLOSERS, FUNCTION_WORDS
+from bot.language.words import ARTICLES, AT_A_CATEGORY, CLOSERS
 
-MOVE = opened_by("move | moved | reschedule | rescheduled | shift | bring forward | postpone | push back | push | change | delay | put off")
 AMEND = opened_by(
     "not | it was not | it wasn't | no | no i meant | no it was | no make it | no make that | nope | make it | make that | make | it was | "
     "that was | should be | it should be | that should be | should have been | i meant | i mean | meant | actually | correction | "
@@ -38,7 +33,6 @@ UNDO = opened_by(
     "delete the last one | remove the last one | undo please | go back | delete last entry | delete the last entry | remove last entry | "
     "remove the last entry | delete last log | remove last log | cancel that | cancel it | cancel last | delete it | remove it"
 )
-TO = frozenset({"to", "until", "till", "for", "on", "onto"})
 AMEND_READERS = (hours_back, end_said, called, amount_said, day_back, break_said, by_said)
 WAS_ONLY = opened_by("was only | was just | took only | took just | took | only took | just took | lasted | only lasted | lasted only")
 CORRECT = opened_by("correct | fix | adjust | correct the | correct my | fix the | fix my | correct hours | fix hours")
@@ -46,98 +40,8 @@ KINDS = (Amount, Hours, StartsAt, EndsAt, By, date, Break, Called)
 BESIDE = AT_A_CATEGORY | ARTICLES | {",", ".", "!", "-", ":", "was", "were"}
 NAMING = ARTICLES | AT_A_CATEGORY | {",", ":", "'", "s", "hours", "shift", "was", "were"}
 """What may stand beside the category and the day that name hours to be set right."""
-MOST_WORDS = 6
-MOST_WORDS_ALONE = 3
 DAY_MINUTES = 24 * 60
 LEAST_HOUR = 13
-
-
-def read_move(phrase: Phrase) -> Move | None:
-    """A commitment to another day, another time, or both."""
-    start = MOVE(phrase)
-    if not start:
-        return None
-    for at in range(start + 1, len(phrase.tokens)):
-        if phrase.word(at) in TO:
-            to = moment_to_end(phrase, at + 1)
-            words, from_day = _words_and_day(phrase.part(start, at)) if to is not None else (None, None)
-            if to is not None and words is not None:
-                to = to if to.day else _on_any_day(phrase, at + 1) or to
-                may_be_hours = phrase.word(0) in ("change", "changed") and to.day is None and to.end is not None
-                return Move(words, to.day, to.start, to.end, from_day=from_day, or_hours=may_be_hours)
-    return (_moved_to_time(phrase, start) or _moved_somewhere(phrase, start)) if phrase.word(0) in ("move", "reschedule") else None
-
-
-def _moved_somewhere(phrase: Phrase, start: int) -> Move | None:
-    """Where to is not said, and is for the answer to ask: move, move dentist, move dentist from thu."""
-    if start == len(phrase.tokens) == 1:
-        return Move(None, None)
-    words, from_day = _words_and_day(phrase.part(start))
-    sure = from_day is not None or any(token.text == QUOTED for token in phrase.tokens)
-    return Move(words, None, from_day=from_day) if words is not None and (sure or len(words.split()) <= MOST_WORDS_ALONE) else None
-
-
-def read_new_time(text: str, context: Context) -> Moment | None:
-    """The day, perhaps with a time, that answers where something is to move; None when anything else is said, or no day."""
-    phrase = phrase_of(text, context)
-    found = moment_to_end(phrase, 0) if phrase.tokens else None
-    return found if found is not None and found.day is not None else None
-
-
-def _on_any_day(phrase: Phrase, at: int) -> Moment | None:
-    """A new time alone, as if none of its day had passed: whose day it is of is not known here, and seldom today's."""
-    midnight = phrase.context.now.replace(hour=0, minute=0)
-    return moment_to_end(replace(phrase, context=replace(phrase.context, now=midnight)), at)
-
-
-def _moved_to_time(phrase: Phrase, start: int) -> Move | None:
-    """Without "to" the new time must be figures with a colon: move haircut 18:15."""
-    for at in range(start + 1, len(phrase.tokens)):
-        to = moment_to_end(phrase, at) if phrase.word(at + 1) == ":" else None
-        words = title_words(phrase.part(start, at)) if to is not None else None
-        if to is not None and words is not None and not TO & set(words.split()):
-            return Move(words, to.day, to.start, to.end)
-    return None
-
-
-def moment_to_end(phrase: Phrase, at: int) -> Moment | None:
-    """The moment that the phrase says from ``at`` on, and nothing else."""
-    found = read_moment(phrase.tokens, at, phrase.context, "forward")
-    if found is None or any(token.text not in (".", "!", "please", ",") for token in phrase.tokens[found.end :]):
-        return None
-    return found.value if found.value.day_said else replace(found.value, day=None)
-
-
-def _words_and_day(phrase: Phrase) -> tuple[str | None, date | None]:
-    """The words that name a commitment, and the day it is moved from where that stands behind them."""
-    for at in range(1, len(phrase.tokens)):
-        start = at + 1 if phrase.word(at) in ("from", "of") else at
-        found = read_moment(phrase.tokens, start, phrase.context, "forward")
-        if found is not None and found.end == len(phrase.tokens) and found.value.day is not None:
-            return title_words(phrase.part(0, at)), today_by_name(phrase, start, found.value.day)
-    return title_words(phrase), None
-
-
-def today_by_name(phrase: Phrase, at: int, day: date | None) -> date | None:
-    """The day from which something moves or at which it is cancelled: today, where that is the weekday named."""
-    today = phrase.context.now.date()
-    start = at + 1 if phrase.word(at) == "on" else at
-    return today if phrase.word(start) in WEEKDAYS and day == today + timedelta(days=7) else day
-
-
-def title_words(phrase: Phrase) -> str | None:
-    """The whole phrase as words that name something, without an article before it."""
-    start, end = 0, len(phrase.tokens)
-    while start < end and phrase.word(start) in ARTICLES:
-        start += 1
-    while start < end and phrase.word(end - 1) in (",", ".", "!", "please"):
-        end -= 1
-    words = [phrase.word(at) for at in range(start, end)]
-    if not words or len(words) > MOST_WORDS or words[0] in FUNCTION_WORDS or words[-1] in FUNCTION_WORDS:
-        return None
-    if not any(word.isalpha() or word == QUOTED for word in words):
-        return None
-    return phrase.original(start, end)
 
 
 def read_amend(phrase: Phrase) -> Amend | Ask | None:

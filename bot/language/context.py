@@ -40,6 +40,7 @@ class Context:
 
     ``tasks`` are the open tasks of today as (number, title), ``routines`` the titles of all routines,
     ``goals`` those of the month's open goals, ``titles`` those of the week's and of what was or is fixed in it until today;
+    ``fixed`` the titles of what is fixed from today to the week's end, and of all that recurs;
     ``planned`` are today's commitments, ``blocks`` what was accepted of today's plan;
     ``clocked_in`` the category whose clock runs, since ``clocked_since`` of today;
     ``planned`` are today's hours, ``ran_in`` those of yesterday that end today;
@@ -57,6 +58,7 @@ class Context:
     routines: tuple[str, ...] = ()
     goals: tuple[str, ...] = ()
     titles: tuple[str, ...] = ()
+    fixed: tuple[str, ...] = ()
     clocked_in: str | None = None
     clocked_since: time | None = None
     planned: tuple[Planned, ...] = ()

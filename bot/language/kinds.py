@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from typing import TypeAlias
 
 from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_plain_task, read_task
+from bot.language.away_said import AWAY, NO, read_away
 from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
 from bot.language.cancel_said import (
     CANCEL,
@@ -24,14 +25,12 @@ from bot.language.cancel_said import (
 from bot.language.changing import (
     AMEND,
     CORRECT,
-    MOVE,
     REDO,
     UNDO,
     read_amend,
     read_break_alone,
     read_correct,
     read_longer,
-    read_move,
     read_undo,
     read_was_only,
 )
@@ -59,6 +58,7 @@ from bot.language.earnings_said import EARNED, WHEN_PAID, read_earnings
 from bot.language.hours_said import read_log
 from bot.language.jobs_said import read_job_rule
 from bot.language.meaning import Meaning
+from bot.language.moved_said import INSTEAD, MOVE, MOVED_WORDS, read_instead_of, read_move, read_moved_behind, read_swapped
 from bot.language.new_categories import NEW_CATEGORY, read_new_category
 from bot.language.pay_words import RULE_WORDS
 from bot.language.phrase import Opening, Phrase, opened_by
@@ -110,6 +110,8 @@ from bot.language.travel_said import ALLOW, read_allow
 from bot.language.until_said import read_until
 
 KindReader: TypeAlias = Callable[[Phrase], Meaning | None]
+Table: TypeAlias = tuple[tuple[frozenset[str], tuple[KindReader, ...]], ...]
+"""Words that tell wherever they stand, and the kinds that they tell of."""
 
 ALONE: tuple[tuple[Opening, KindReader], ...] = (
     (LINKED, read_add_calendar),
@@ -148,11 +150,14 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (TAKE_OUT, read_taken_out),
     *STANDING,
     (LEFT_OUT, read_left_out),
+    (AWAY, read_away),
+    (NO, read_away),
     (DROP, read_drop),
     (REOPEN, read_reopen),
     (LATER, read_later),
     (NOT_TODAY, read_not_today),
     (SWAP, read_swap),
+    (SWAP, read_swapped),
     (PUSH, read_push),
     (PULL, read_pull),
     (MOVE, read_move),
@@ -176,8 +181,16 @@ SHORTEST_SENTENCE = 2
 LONGEST_QUESTION = 12
 """In tokens: nothing longer asks to see something."""
 SHEET_WORDS = frozenset({"timesheet", "timesheets", "handed", "hand", "turned", "submitted"})
-BEHIND: tuple[KindReader, ...] = (read_verb_behind, read_plan_verb_behind)
 BEHIND_WORDS = frozenset(word for opening in (CLOSED, DROPPED, PUSHED, LATER, NOT_TODAY) for word in opening.calls)
+OF_WORK: Table = ((RULE_WORDS, (read_job_rule,)), (SHEET_WORDS, (read_timesheet,)), (DAY_OFF_WORDS, (read_day_off,)))
+"""The kinds about paid work, which fill a line: they are tried first."""
+TELLING: Table = (
+    (CLOSED_WORDS, (read_closed,)),
+    (BEHIND_WORDS, (read_verb_behind, read_plan_verb_behind)),
+    (CANCELLED, (read_cancelled_behind,)),
+    (MOVED_WORDS, (read_moved_behind,)),
+    (INSTEAD, (read_instead_of,)),
+)
 TOLD: tuple[KindReader, ...] = (read_log, read_longer, read_was_only, read_until, read_as_planned, read_break_alone, read_target)
 SHAPES: tuple[KindReader, ...] = (
     *TOLD,
@@ -213,19 +226,14 @@ def readers_of(phrase: Phrase) -> Iterator[KindReader]:
         return
     words = {token.text for token in phrase.tokens}
     if not phrase.piece:
-        yield from _readers_of_work(words)
+        yield from _told_by(words, OF_WORK)
     yield from (OPENED_IN_A_PIECE if phrase.piece else OPENED).get(first, ())
     is_short = size <= SHORTEST_SENTENCE and phrase.tokens[0].kind == "word"
     if is_short and not phrase.piece:
         yield read_show
     if phrase.word(1) in BEHIND_A_CATEGORY or phrase.word(2) in BEHIND_A_CATEGORY:
         yield read_clock_behind
-    if not CLOSED_WORDS.isdisjoint(words):
-        yield read_closed
-    if not BEHIND_WORDS.isdisjoint(words):
-        yield from BEHIND
-    if not CANCELLED.isdisjoint(words):
-        yield read_cancelled_behind
+    yield from _told_by(words, TELLING)
     if tells_of_past(words):
         yield read_told_done
     yield from TOLD if first in ORDERS else SHAPES
@@ -233,11 +241,7 @@ def readers_of(phrase: Phrase) -> Iterator[KindReader]:
         yield read_show
 
 
-def _readers_of_work(words: set[str]) -> Iterator[KindReader]:
-    """The kinds about paid work, which words of their own tell wherever they stand: so they are tried first."""
-    if not RULE_WORDS.isdisjoint(words):
-        yield read_job_rule
-    if not SHEET_WORDS.isdisjoint(words):
-        yield read_timesheet
-    if not DAY_OFF_WORDS.isdisjoint(words):
-        yield read_day_off
+def _told_by(words: set[str], table: Table) -> Iterator[KindReader]:
+    for telling, readers in table:
+        if not telling.isdisjoint(words):
+            yield from readers

@@ -44,8 +44,8 @@ class Phrase:
     before: Meaning | None = None
 
     def word(self, at: int) -> str:
-        """The token at ``at``, or the empty text past the end."""
-        return self.tokens[at].text if at < len(self.tokens) else ""
+        """The token at ``at``, or the empty text where there is none."""
+        return self.tokens[at].text if 0 <= at < len(self.tokens) else ""
 
     def part(self, at: int, end: int | None = None) -> Phrase:
         """The phrase of the tokens from ``at`` up to ``end``."""

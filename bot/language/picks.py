@@ -70,6 +70,11 @@ def fits_a_task(words: list[str], phrase: Phrase) -> bool:
     return _fits_any(words, [title for _, title in phrase.context.tasks])
 
 
+def fits_what_is_fixed(words: list[str], phrase: Phrase) -> bool:
+    """The same of what is fixed on days to come."""
+    return _fits_any(words, phrase.context.fixed)
+
+
 def _fits_any(words: list[str], titles: Sequence[str]) -> bool:
     telling = [word for word in words if word not in FUNCTION_WORDS]
     if all(word in NO_TITLE for word in telling):

@@ -32,8 +32,8 @@ from bot.language.words import AT_A_CATEGORY
 
 LEAD = opened_by(
     "show me | show | send me | see | view | list | what's on | what is on | whats on | what's | whats | what is | what are "
-    "| what do i have | what have i got | what's planned | what's left | how many | how much | give me | my | the | / | can i see | print "
-    "| plan for"
+    "| what do i have | what have i got | what's planned | what's left | how many | how much | how long | give me | my | the | / | "
+    "can i see | print | plan for"
 )
 WHATS: dict[str, What] = {
     "day": "day",
@@ -136,8 +136,8 @@ def read_show(phrase: Phrase) -> Show | Ask | None:
 
 
 def _asks_how_much(phrase: Phrase, call: Called | None) -> bool:
-    """How much did I work this week? How much museum last week? Hours are meant, though nobody says so."""
-    how_much = phrase.word(0) == "how" and phrase.word(1) == "much"
+    """How long did I work this week? How much museum last week? Hours are meant, though nobody says so."""
+    how_much = phrase.word(0) == "how" and phrase.word(1) in ("much", "long")
     return how_much and (call is not None or not WORKED.isdisjoint(token.text for token in phrase.tokens))
 
 

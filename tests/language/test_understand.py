@@ -36,6 +36,12 @@ def test_no_reply_with_something_put_into_it_raises(reply: str, place: int, put_
     understand(reply[:place] + put_in + reply[place:], clocked_in())
 
 
+def test_no_reply_that_breaks_off_after_any_of_its_words_raises() -> None:
+    for reply in dict.fromkeys(" ".join(words[:end]) for each in REPLIES for words in [each.split()] for end in range(1, len(words))):
+        understand(reply, at())
+        understand(reply.partition(" ")[2], at())
+
+
 @given(st.datetimes(datetime(1990, 1, 1), datetime(2090, 1, 1)), st.sampled_from(["Europe/Brussels", "Africa/Cairo", "Pacific/Chatham"]))
 def test_no_moment_makes_a_reply_raise(now: datetime, zone: str) -> None:
     context = replace(at(), now=now.replace(tzinfo=ZoneInfo(zone)))
