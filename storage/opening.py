@@ -45,5 +45,6 @@ def password_in(url: str) -> str | None:
 def _parsed(url: str) -> URL:
     try:
         return make_url(url)
-    except ArgumentError as malformed:
-        raise Unsupported("no SQLAlchemy URL") from malformed
+    except (ArgumentError, ValueError):
+        # What SQLAlchemy says of a port that is no number shows it, and a mistyped URL may have its password there.
+        raise Unsupported("no SQLAlchemy URL") from None
