@@ -23,5 +23,5 @@ def settings_file() -> Path | None:
 def demand_database(url: str) -> str:
     """The URL, if there is a database: a file that is not there is not to be made. Raises CommandError."""
     if not is_server(url) and not sqlite_path(url).exists():
-        raise CommandError("there is no database yet, so there is nothing to copy")
+        raise CommandError(f"there is no database at {sqlite_path(url)} yet")
     return url

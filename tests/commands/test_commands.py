@@ -132,6 +132,15 @@ def test_erase_removes_a_person_and_knows_who_is_not_there(url: str, tmp_path: P
     database.close()
 
 
+@pytest.mark.parametrize("command", [["export", "out"], ["erase", "1"], ["backup", "copy.sqlite"]])
+def test_where_there_is_no_database_a_command_makes_none(
+    url: str, tmp_path: Path, capsys: pytest.CaptureFixture[str], command: list[str]
+) -> None:
+    assert main(command) == 1
+    assert one_line(capsys.readouterr().err) == f"weekwright: there is no database at {tmp_path / 'week.sqlite'} yet"
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_a_rehearsal_prints_what_the_contract_names(url: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert play(tmp_path, "at 2026-03-02 05:55\nat 2026-03-02 06:00\nsay task order spokes\ntap Undo\n") == 0
     lines = [json.loads(line) for line in capsys.readouterr().out.splitlines()]
