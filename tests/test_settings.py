@@ -234,6 +234,15 @@ def test_the_settings_file_is_the_named_one_else_the_one_here_else_the_users(tmp
     assert find_settings_file({"WEEKWRIGHT_SETTINGS": "settings.toml"}, here, configuration) == here / "settings.toml"
 
 
+def test_a_settings_file_that_cannot_be_looked_for_is_named(tmp_path: Path) -> None:
+    # Whoever runs the tests may be let into every folder, so another refusal of the system stands for the one of its rights.
+    shut = tmp_path / ("a" * 300)
+
+    for environment, here in (({"WEEKWRIGHT_SETTINGS": str(shut / "settings.toml")}, tmp_path), ({}, shut)):
+        with pytest.raises(SettingsError, match=r"a/settings\.toml: expected a file that can be read \(File name too long\)$"):
+            find_settings_file(environment, here, tmp_path)
+
+
 def test_folders_follow_the_xdg_specification() -> None:
     # Source: XDG Base Directory Specification 0.8: the defaults, and that relative paths are ignored.
     assert data_folder(HOME) == Path("/home/ada/.local/share/weekwright")
