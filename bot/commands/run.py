@@ -93,10 +93,11 @@ class LateHouse:
         return await self.house.studio.fill(parcel)
 
     async def tick(self) -> int:
-        """As ``Alarm.tick``, the first time a moment later."""
+        """As ``Alarm.tick``, the first time a moment later, when it is known that nothing keeps the bot from listening."""
         if not self._ticked:
             self._ticked = True
             await asyncio.sleep(FIRST_TICK_AFTER)
+            _offer_pairing(self._database, self._settings)
         return await self.house.alarm.tick()
 
 
@@ -113,7 +114,6 @@ def main(given: argparse.Namespace) -> int:
         database.hold(shared=settings.run.webhook is not None)
         Secrecy((settings.telegram.token, settings.backups.key, password_in(settings.database_url))).keep()
         _warn_of_open_settings(settings_file())
-        _offer_pairing(database, settings)
         asyncio.run(_talk(LateHouse(settings, database), database, settings, settings.telegram.token))
     finally:
         database.close()

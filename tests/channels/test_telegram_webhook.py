@@ -177,14 +177,15 @@ def standin() -> Iterator[StandIn]:
         yield standin
 
 
-def test_an_address_that_is_taken_is_named(standin: StandIn, tmp_path: Path) -> None:
+def test_an_address_that_is_taken_is_named_and_nobody_is_invited(standin: StandIn, tmp_path: Path) -> None:
     with socket.create_server(("127.0.0.1", 0)) as other:
         taken = Address("127.0.0.1", other.getsockname()[1])
-        with Running(standin, tmp_path, more={"WEEKWRIGHT_HEALTH": str(taken)}) as bot:
+        with Running(standin, tmp_path, people=(), more={"WEEKWRIGHT_HEALTH": str(taken)}) as bot:
             bot.at("2026-03-03 17:30")
             bot.start()
             assert bot.ended() == 1
             assert bot.log.endswith(f"weekwright: I cannot listen at {taken} (Address already in use)\n")
+            assert bot.count("SELECT count(*) FROM pairing") == 0
 
 
 def test_the_whole_bot_by_webhook_survives_being_killed_and_hears_each_update_once(standin: StandIn, tmp_path: Path) -> None:
