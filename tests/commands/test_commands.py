@@ -186,6 +186,13 @@ def test_a_script_that_is_not_there_is_named(url: str, capsys: pytest.CaptureFix
     assert "nothing.txt" in one_line(capsys.readouterr().err)
 
 
+def test_a_folder_that_cannot_be_made_is_named(url: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    play(tmp_path, "at 2026-03-02 18:00\nsay 2h workshop\n")
+    capsys.readouterr()
+    assert main(["export", "script.txt/out"]) == 1
+    assert one_line(capsys.readouterr().err) == "weekwright: script.txt/out/person-1: Not a directory"
+
+
 def test_a_crash_loses_nothing(url: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert play(tmp_path, "at 2026-03-02 18:00\nsay 2h workshop\ncrash\ntap Undo\ncrash\nat 2026-03-03 06:00\n") == 0
     lines = [json.loads(line) for line in capsys.readouterr().out.splitlines()]
