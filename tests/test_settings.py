@@ -123,6 +123,7 @@ def test_neither_the_token_nor_the_database_password_is_ever_shown(tmp_path: Pat
 
     assert "hush" not in repr(settings_of(tmp_path, secrets))
     assert "hush" not in fault_of(tmp_path, '[telegram]\ntoken = "12 hush"\n')
+    assert "hush" not in fault_of(tmp_path, '[telegram]\ntoken = "12:hush→"\n')
     assert "hush" not in fault_of(tmp_path, '[database]\nurl = "ada:hush@db"\n')
 
 
@@ -206,8 +207,14 @@ def test_a_file_with_a_byte_order_mark_is_read(tmp_path: Path) -> None:
             "the environment: WEEKWRIGHT_ALLOWED: expected a whole number from 1 to 9223372036854775807, not 'ada'",
         ),
         ("WEEKWRIGHT_TELEGRAM_URL", "ada", "the environment: WEEKWRIGHT_TELEGRAM_URL: expected an address such as http://127.0.0.1:8081, "),
+        *(
+            ("WEEKWRIGHT_TELEGRAM_URL", wrong, "the environment: WEEKWRIGHT_TELEGRAM_URL: expected an address such as")
+            for wrong in ("http://127.0.0.1:abc", "http://127.0.0.1:0", "http://127.0.0.1:70000", "http://[::1", "http://:80")
+        ),
+        ("WEEKWRIGHT_FORECAST_URL", "https://[::1", "the environment: WEEKWRIGHT_FORECAST_URL: expected an address such as"),
         ("WEEKWRIGHT_DATABASE", "ada", "the environment: WEEKWRIGHT_DATABASE: expected an SQLAlchemy URL"),
         ("WEEKWRIGHT_TOKEN", "a b", "the environment: WEEKWRIGHT_TOKEN: expected one word without blanks"),
+        ("WEEKWRIGHT_TOKEN", "12:hüsh", "the environment: WEEKWRIGHT_TOKEN: expected one word without blanks"),
     ],
 )
 def test_a_wrong_variable_is_refused_by_its_name(variable: str, value: str, said: str) -> None:
@@ -298,7 +305,7 @@ def test_the_environment_says_how_a_service_runs(tmp_path: Path) -> None:
         ('health = "127.0.0.1:70000"', "run.health: expected a host and a port such as 127.0.0.1:8090, not '127.0.0.1:70000'"),
         ('webhook = "http://week.example"', "run.webhook: expected an https address on one of the ports that Telegram calls"),
         ('webhook = "https://week.example:8080"', "run.webhook: expected an https address on one of the ports that Telegram calls"),
-        ('webhook = "https://week.example:x"', "run.webhook: expected an https address on one of the ports that Telegram calls"),
+        ('webhook = "https://week.example:x"', "run.webhook: expected an address such as"),
         ("workers = 0", "run.workers: expected a whole number from 1 to 30, not 0"),
         ("port = 1", "run.port: expected a known key"),
     ],

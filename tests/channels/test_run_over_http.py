@@ -33,7 +33,6 @@ def test_who_writes_the_code_that_the_first_start_prints_is_let_in(standin: Stan
         assert bot.count("SELECT count(*) FROM people") == 1
 
 
-
 def test_a_whole_day_by_polling(standin: StandIn, tmp_path: Path) -> None:
     with ForecastService(unixtime_answer()) as forecasts, Running(standin, tmp_path, forecast_url=forecasts.url) as bot:
         bot.at("2026-03-01 17:30")
