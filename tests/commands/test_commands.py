@@ -58,6 +58,13 @@ def test_run_without_a_token_says_how_to_get_one(url: str, capsys: pytest.Captur
     assert "@BotFather" in one_line(capsys.readouterr().err)
 
 
+def test_several_workers_on_a_file_are_refused(url: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    monkeypatch.setenv("WEEKWRIGHT_TOKEN", "4711:not-a-real-one")
+    monkeypatch.setenv("WEEKWRIGHT_WORKERS", "4")
+    assert main(["run"]) == 1
+    assert "a database in a file is one program's alone; leave run.workers out" in one_line(capsys.readouterr().err)
+
+
 def test_a_second_copy_on_one_database_says_so_and_stops(
     url: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
