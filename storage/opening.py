@@ -12,6 +12,8 @@ from storage.kind import Kind
 from storage.sqlite_file import SqliteFile
 
 SERVERS = ("postgresql", "postgres")
+USUAL_PORT = 5432
+"""Source: postgresql.org/docs/current/runtime-config-connection.html, "port"."""
 
 
 def open_kind(url: str) -> Kind:
@@ -35,6 +37,18 @@ def sqlite_path(url: str) -> Path:
     if parsed.get_backend_name() != "sqlite" or not parsed.database or parsed.database == ":memory:":
         raise Unsupported(parsed.render_as_string())
     return Path(parsed.database).absolute()
+
+
+def is_the_same(one: str, other: str) -> bool:
+    """Whether both URLs name the same database, as far as can be told without opening it. Raises Unsupported."""
+    return _which(one) == _which(other)
+
+
+def _which(url: str) -> object:
+    if not is_server(url):
+        return sqlite_path(url).resolve()
+    parsed = _parsed(url)
+    return parsed.host, parsed.port or USUAL_PORT, parsed.database or parsed.username, parsed.query
 
 
 def password_in(url: str) -> str | None:
