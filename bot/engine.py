@@ -23,7 +23,7 @@ from bot.first_questions import was_asked
 from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped, button_place
 from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Set, Show, Undo, Unknown
 from bot.language.step_replies import answers_plainly
-from bot.language.understand import understand
+from bot.language.understand import LONGEST_TEXT, understand
 from bot.language.wire import from_json
 from bot.leaving import asks_to_leave, bid_farewell, confirms
 from bot.outside.faults import CalendarUnavailable
@@ -37,7 +37,6 @@ from storage.desk import Desk
 from storage.errors import ChangedSince, StorageError
 from storage.records import Button, Entry, Parcel, RoundKind
 
-LONGEST_TEXT = 2000
 """Characters of a reply that are read; longer ones are refused in one sentence."""
 
 READ_AT_ONCE = 200_000

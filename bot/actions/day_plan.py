@@ -19,7 +19,7 @@ from bot.actions.week_plan import week_plan
 from bot.language.pick import Pick
 from bot.language.plan_meaning import AcceptPlan, Later, MakePlan, NotToday, Place, Swap
 from bot.language.wire import from_json
-from bot.rules.local_time import instant_of, local
+from bot.rules.local_time import ONE_DAY, instant_of, local
 from bot.rules.planning.asked import OpenDay
 from bot.rules.planning.day import DayPlan, Unplaced, first_day_with_room, plan_day
 from bot.rules.planning.remedies import Remedy, Without
@@ -31,7 +31,6 @@ from bot.voice.times_of_day import time_text
 from storage.desk import Desk
 from storage.records import Block, Occurrence, Task, TaskState
 
-ONE_DAY = timedelta(days=1)
 MOST_MOVED = 3
 """Things without hours for which another day is looked for; no more are named."""
 

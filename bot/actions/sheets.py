@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 
 from bot.actions.agenda import agenda
 from bot.actions.jobs import all_rules
+from bot.rules.local_time import ONE_DAY
 from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.timesheet import Timesheet, days_needed, timesheet
 from bot.rules.unlogged import unlogged
 from storage.desk import Desk
 from storage.records import Occurrence
-
-ONE_DAY = timedelta(days=1)
 
 
 def sheet_of(desk: Desk, rules: JobRules, first: date, last: date) -> Timesheet:
