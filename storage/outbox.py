@@ -46,6 +46,7 @@ _BY_CARRIED = PARCELS.mine(parcels.c.carried_as == bindparam("carried_as"), orde
 _LATEST = PARCELS.mine(order=(parcels.c.id.desc(),)).limit(1)
 _NEWEST = PARCELS.mine(order=(parcels.c.id.desc(),)).limit(bindparam("count"))
 _ADD = insert(parcels).returning(parcels.c.id)
+_OWE = insert(parcels)
 _CHANGE = update(parcels).where(parcels.c.person_id == bindparam("of_person"), parcels.c.id == bindparam("of_id"))
 _THIS = update(parcels).where(parcels.c.id == bindparam("of_id"))
 _TRYING = _THIS.values(tries=parcels.c.tries + 1, tried=bindparam("now"))
@@ -115,6 +116,11 @@ class Outbox:
     def _first(self, statement: Select[*tuple[Any, ...]], **given: object) -> Parcel | None:
         found = self._connection.execute(statement, {"person_id": self._person_id, **given}).first()
         return None if found is None else PARCELS.record(found)
+
+
+def owe_a_stranger(connection: Connection, parcel: Parcel) -> None:
+    """Owes the parcel to an address that is no person's, whatever its ``person_id`` says."""
+    connection.execute(_OWE, PARCELS.values(replace(parcel, person_id=None)))
 
 
 class Post:
