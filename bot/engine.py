@@ -18,6 +18,7 @@ from bot.actions.schedule import plan_if_moved
 from bot.actions.setting import keep_place
 from bot.actions.undoing import ask_to_undo
 from bot.actions.welcome import answer, ask_again, begun_or_ended, greet, on_from_order, on_from_place
+from bot.calendar_unread import unread
 from bot.door import Door
 from bot.first_questions import was_asked
 from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped, button_place
@@ -30,7 +31,6 @@ from bot.outside.faults import CalendarUnavailable
 from bot.owing import owe
 from bot.rules.calendar_events import ReadCalendar
 from bot.tamed import tamed
-from bot.unread import unread
 from bot.voice.replies import BackAgain, ErasingAsked, FileBeingRead, Logged, NotUnderstood, Privacy, Refusal, Reply
 from storage.database import Database
 from storage.desk import Desk

@@ -11,12 +11,12 @@ from storage.opening import is_server, sqlite_path
 
 
 def settings_given(path: Path | None = None) -> Settings:
-    """The settings of ``path``, else of the file found as the contract says, else the sample ones. Raises SettingsError."""
+    """The settings of ``path``, else of the file that counts here, else the sample ones. Raises SettingsError."""
     return load_settings(path or settings_file(), os.environ)
 
 
 def settings_file() -> Path | None:
-    """The settings file that counts here, if there is one. Raises SettingsError."""
+    """The settings file that counts here, if there is one: see ``find_settings_file``. Raises SettingsError."""
     return find_settings_file(os.environ, Path.cwd(), configuration_folder(os.environ))
 
 
