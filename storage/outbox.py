@@ -38,7 +38,6 @@ _HELD_UP = (
     )
     .exists()
 )
-_OWED = PARCELS.anyones(_IS_OWED, ~_HELD_UP).order_by(parcels.c.id).limit(bindparam("limit"))
 _ANY_READY = select(parcels.c.id).where(_IS_OWED, ~_HELD_UP).limit(1)
 _SOONEST = select(func.min(parcels.c.not_before)).where(_IS_OWED, parcels.c.not_before > bindparam("now"))
 _ANYONES = PARCELS.anyones(parcels.c.id == bindparam("id"))
@@ -131,13 +130,11 @@ class Post:
         self._claims = claims
         self._takeable = _NEXT_IN_LINE if claims.shared else _STILL_OWED
 
-    def owed(self, now: datetime, limit: int = 100) -> tuple[Parcel, ...]:
-        """What may be sent now, in order of writing. A parcel that must wait holds up the later ones to its address."""
-        with self._connections.reading() as connection:
-            return tuple(map(PARCELS.record, connection.execute(_OWED, {"now": now, "longest": now + LONGEST_WAIT, "limit": limit})))
-
     def next_due(self, now: datetime) -> datetime | None:
-        """When to look again: ``now`` if something may be sent, else the next end of a wait, or None when nothing is owed."""
+        """When to look again: ``now`` if something may be sent, else the next end of a wait, or None when nothing is owed.
+
+        A parcel that must wait holds up the later ones to its address.
+        """
         with self._connections.reading() as connection:
             if connection.execute(_ANY_READY, {"now": now, "longest": now + LONGEST_WAIT}).first() is not None:
                 return now
