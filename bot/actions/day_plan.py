@@ -12,6 +12,7 @@ from bot.actions.today import today
 from bot.actions.wanted import Candidate, candidates_for, open_day
 from bot.actions.week_plan import week_plan
 from bot.language.plan_meaning import MakePlan
+from bot.rules.local_time import ONE_DAY
 from bot.rules.planning.asked import OpenDay
 from bot.rules.planning.day import DayPlan, Unplaced, first_day_with_room, plan_day
 from bot.rules.planning.remedies import Remedy, Without
@@ -20,7 +21,6 @@ from bot.voice.replies import LeftOut, PlanLine, PlanMade, Reply
 from storage.desk import Desk
 from storage.records import Block
 
-ONE_DAY = timedelta(days=1)
 MOST_MOVED = 3
 """Things without hours for which another day is looked for; no more are named."""
 

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 
 from bot.actions.agenda import agenda
 from bot.actions.jobs import all_rules, rules_for
+from bot.rules.local_time import ONE_DAY
 from bot.rules.pay.handed_in import ruled_as_then
 from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.timesheet import Timesheet, days_needed, timesheet
 from bot.rules.unlogged import unlogged
 from storage.desk import Desk
 from storage.records import Job, Occurrence
-
-ONE_DAY = timedelta(days=1)
 
 
 def sheet_of(desk: Desk, rules: JobRules, first: date, last: date) -> Timesheet:

@@ -7,7 +7,7 @@ from datetime import date, datetime
 
 from bot.actions.accepting import accepted, planned_anew, some_past
 from bot.actions.agenda import busy_on
-from bot.actions.day_plan import ONE_DAY, keep_planned, propose
+from bot.actions.day_plan import keep_planned, propose
 from bot.actions.matching import best_match
 from bot.actions.open_tasks import numbered, open_for
 from bot.actions.refused import refused
@@ -17,7 +17,7 @@ from bot.actions.today import today
 from bot.actions.wanted import candidates_for, open_day
 from bot.language.pick import Pick
 from bot.language.plan_meaning import Later, NotToday, Place, Swap
-from bot.rules.local_time import instant_of, local
+from bot.rules.local_time import ONE_DAY, instant_of, local
 from bot.rules.planning.day import plan_day
 from bot.rules.spans import Span, overlap
 from bot.rules.travel import taken

@@ -7,11 +7,11 @@ from datetime import date, timedelta
 from typing import Literal
 
 from bot.actions.agenda import agenda, busy_on, free_on, minutes_needed
-from bot.actions.archive import show_export
 from bot.actions.calendars import show_calendars
 from bot.actions.clock import running_words
 from bot.actions.day_asked import how_full, lines_to_come, whats_next
 from bot.actions.earnings import show_earnings
+from bot.actions.exporting import show_export
 from bot.actions.hours_asked import show_hours
 from bot.actions.jobs import show_jobs
 from bot.actions.months import month_recap_asked, show_month

@@ -41,8 +41,8 @@ def read_as_planned(phrase: Phrase) -> Log | AsPlanned | ClockOut | None:
     at = next((at for at in range(len(phrase.tokens)) if AS_PLANNED(phrase, at)), None)
     if at is None or (at == 0 and phrase.word(0) == "the"):
         return _read_done(phrase)
-    day, before = _without_day(phrase, phrase.part(0, at))
-    later, behind = _without_day(phrase, phrase.part(at + AS_PLANNED(phrase, at)))
+    day, before = _without_day(phrase.part(0, at))
+    later, behind = _without_day(phrase.part(at + AS_PLANNED(phrase, at)))
     pause, core = _break_behind(behind), without_opening(before) if before.tokens else before
     if core is None or pause is None or (day and later):
         return None
@@ -67,7 +67,7 @@ def _read_done(phrase: Phrase) -> Log | AsPlanned | ClockOut | None:
     return _of_today(phrase, core, 0) if waits or (not silent and _named_alone(core)) else None
 
 
-def _without_day(whole: Phrase, phrase: Phrase) -> tuple[date | None, Phrase]:
+def _without_day(phrase: Phrase) -> tuple[date | None, Phrase]:
     """The day that stands at either end, looking back, and what is left: monday the bakery, carer on wed 21 oct."""
     for at in range(len(phrase.tokens)):
         found = day_back(phrase, at)

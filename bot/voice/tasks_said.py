@@ -123,11 +123,9 @@ def task_words(task: Task, manners: Manners) -> str:
     return ", ".join(parts)
 
 
-def goal_words(goal: Goal, category: str | None = None) -> str:
+def goal_words(goal: Goal) -> str:
     """A goal with its estimate and how often it was carried."""
     parts = [goal.title]
-    if category:
-        parts.append(category)
     if goal.estimate_minutes:
         parts.append(hours_text(goal.estimate_minutes))
     if goal.carried:
