@@ -29,9 +29,10 @@ def sheet_of_period(desk: Desk, job: Job, first: date, last: date) -> Timesheet:
 
 
 def shifts_without_hours(desk: Desk, sheet: Timesheet) -> tuple[Occurrence, ...]:
-    """The job's planned shifts of the sheet's days that are over and of which no hours tell, earliest first."""
+    """The job's planned shifts of the sheet's days that are over and of which no hours tell, earliest first; of sick days none."""
     job = sheet.job.category_id
     fixed = (each for each in agenda(desk, sheet.first, sheet.last) if each.commitment.blocks_hours)
     shifts = [each for each in fixed if each.category_id == job]
     stints = desk.stints.for_category_between(job, sheet.first - ONE_DAY, sheet.last + ONE_DAY) if shifts else ()
-    return unlogged(shifts, stints, desk.now)
+    sick = {each.day for each in desk.sick_days.between(sheet.first, sheet.last)} if shifts else set()
+    return unlogged((each for each in shifts if each.day not in sick), stints, desk.now)

@@ -9,7 +9,7 @@ the ones that no hours tell of yet, of what is named its commitments before the
 rest. Where nothing waits, or nothing is planned for the category that is named,
 they are no time at all, and the answer says so; else it is no reply, and a
 break is one of a single stretch. Hours of another day, those that ran in from
-the day before and those that are not over are ``AsPlanned``: what they are is
+the day before, those that are not over, and all of a day of which some are told are ``AsPlanned``: what they are is
 for the person's plan to tell.
 """
 
@@ -90,7 +90,8 @@ def _of_today(phrase: Phrase, core: Phrase, pause: int) -> Log | AsPlanned | Non
     context, today = phrase.context, phrase.context.now.date()
     ran_in = context.ran_in if _is_bare(core) else _named(core, context.ran_in)
     blocks = _waiting(core, context)
-    if ran_in or not all(_is_over(block, context.now) for block in blocks):
+    told = _is_bare(core) and any(block.told for block in (*context.planned, *context.blocks))
+    if ran_in or (told and blocks) or not all(_is_over(block, context.now) for block in blocks):
         titles = {block.title for block in (*ran_in, *blocks)}
         return AsPlanned(today, name := _named_alone(core), None if name or not core.tokens else _words(core, titles), pause)
     if not blocks and not phrase.piece and (_is_bare(core) or _named_alone(core)):

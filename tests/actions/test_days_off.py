@@ -109,3 +109,13 @@ def test_the_recap_names_the_sick_days_and_an_undo_takes_one_back(stage: Stage) 
     assert "Sick: Wed, Thu." in stage.say("recap").lines
     stage.say("undo")
     assert "Sick: Wed." in stage.say("recap").lines
+
+
+def test_of_a_sick_day_no_hours_are_asked_for(stage: Stage) -> None:
+    filled(stage).say("sick today")
+    stage.say("drop all")
+    assert "with no hours yet" not in stage.at("2026-03-03 20:05").text.split("Before Tuesday ends")[-1]
+    assert "No hours yet" not in stage.at("2026-03-04 06:05").text
+    assert "without hours" not in stage.say("timesheet museum").text
+    assert "Planned and not noted" not in stage.say("recap").text
+    assert "Sick: Tue." in stage.say("recap").text

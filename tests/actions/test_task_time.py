@@ -126,3 +126,28 @@ def test_one_that_is_used_up_wants_nothing_however_long_such_tasks_took(stage: S
     stage.say("task translation today 1h learning")
     stage.say("1h translation")
     assert wanted_tomorrow(stage) == []
+
+
+def test_hours_by_times_alone_are_for_the_task_that_was_planned_then(stage: Stage) -> None:
+    planned(stage)
+    assert "For translation: 2 h left." in stage.say("learning 13-14").lines
+    stage.say("in learning at 14")
+    assert "For translation: 1 h left." in stage.say("out 15").lines
+    assert [each.task_ids != () for each in stints(stage)] == [True, True]
+
+
+def test_they_are_not_where_another_category_a_note_or_little_of_it_was_planned_then(stage: Stage) -> None:
+    planned(stage)
+    for said in ("home 13-13:30", "learning 13:30-14 - vocabulary", "learning 8-13", "learning 15-15:30 tomorrow"):
+        assert "translation" not in stage.say(said).text
+
+
+def test_what_was_planned_and_is_noted_in_part_is_left_out_and_said(stage: Stage) -> None:
+    stage.say("appt museum shift today 13-17")
+    stage.say("appt workshop shift today 10-12")
+    stage.at("2026-03-02 18:00")
+    stage.say("museum 14-15")
+    answer = stage.say("as planned")
+    assert answer.lines[-1] == "In part noted before, so not logged: 13:00–17:00 museum."
+    assert stage.tap("Log the rest of it").lines[-1] == "Museum today: 4 h in all."
+    assert stage.say("as planned").lines[0] != answer.lines[0]
