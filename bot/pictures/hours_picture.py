@@ -21,6 +21,7 @@ NAME_ROW: Final = 24.0
 FIGURE_ROW: Final = 16.0
 STRIP_GAP: Final = 16.0
 FOOT: Final = 24.0
+WIDEST: Final = 56.0
 FIGURE_ROOM: Final = 30.0
 DAY_ROOM: Final = 42.0
 """Points that a bar's figure and a week's first day need in width."""
@@ -62,9 +63,11 @@ def _strip(canvas: Canvas, category: CategoryWeeks, colour: Colour, foot: float,
     for number, minutes in enumerate(category.minutes):
         middle = EDGE + (number + 0.5) * slot
         if minutes:
-            canvas.fill(middle - 0.36 * slot, foot - minutes * a_minute, middle + 0.36 * slot, foot, colour)
+            half = min(0.36 * slot, WIDEST / 2)
+            canvas.fill(middle - half, foot - minutes * a_minute, middle + half, foot, colour)
         if _has_figure(category, number):
-            canvas.text_around(min(middle, WIDTH - EDGE - FIGURE_ROOM / 2), foot + 13, words.bar_figure(minutes), SMALLEST)
+            figure = words.bar_figure(minutes, room=slot >= WIDEST)
+            canvas.text_around(min(middle, WIDTH - EDGE - FIGURE_ROOM / 2), foot + 13, figure, SMALLEST)
     for target in (category.at_least, category.at_most):
         if target:
             canvas.line(EDGE, foot - target * a_minute, WIDTH - EDGE, foot - target * a_minute, palette.ink, thick=1)

@@ -59,6 +59,11 @@ class Scale:
         """The place of a minute after midnight."""
         return LEFT + (minute / 60 - self.first) / (self.last - self.first) * (WIDTH - EDGE - LEFT)
 
+    def marked(self) -> range:
+        """Every third hour, or every second of a short day."""
+        step = 3 if self.last - self.first > 10 else 2
+        return range(-(-self.first // step) * step, self.last + 1, step)
+
     def across(self, placed: Placed) -> tuple[float, float]:
         """Where the box of a piece starts and ends."""
         return self.at(placed.starts) + 0.4, self.at(placed.ends) - 0.4
@@ -81,13 +86,15 @@ class WeekDrawing:
         self._fills = fills
         self._manners = manners
 
-    def hours(self, top: float, bottom: float) -> None:
-        """A line down the week for every third hour, or every second of a short day."""
-        palette, scale = self._canvas.palette, self._scale
-        step = 3 if scale.last - scale.first > 10 else 2
-        for hour in range(-(-scale.first // step) * step, scale.last + 1, step):
-            self._canvas.line(scale.at(60 * hour), top, scale.at(60 * hour), bottom, palette.rule)
-            self._mark(scale.at(60 * hour), top - 5, words.hour_mark(hour, self._manners))
+    def hours(self, y: float) -> None:
+        """The name of every hour that has a line, above the week."""
+        for hour in self._scale.marked():
+            self._mark(self._scale.at(60 * hour), y, words.hour_mark(hour, self._manners))
+
+    def _lines(self, top: float, bottom: float) -> None:
+        """Down a day's boxes, and not through the words below them."""
+        for hour in self._scale.marked():
+            self._canvas.line(self._scale.at(60 * hour), top, self._scale.at(60 * hour), bottom, self._canvas.palette.rule)
 
     def _mark(self, x: float, y: float, mark: str) -> None:
         """An hour above its line, a little beside it where it would not be whole at the picture's end."""
@@ -100,6 +107,7 @@ class WeekDrawing:
         canvas.line(EDGE, y - ROW_GAP / 2, WIDTH - EDGE, y - ROW_GAP / 2, canvas.palette.rule)
         canvas.text(EDGE, y + 14, words.short_day(row.day), 14, Weight.MEDIUM)
         below = y + _band(row.planned) + BETWEEN
+        self._lines(y - ROW_GAP / 2, below + _band(row.spent) + ROW_GAP / 2 - (PADDING if row.lines else 0))
         for each in row.planned:
             self._planned(each, y, _band(row.planned) / lanes_of(row.planned))
         for each in row.spent:
@@ -145,14 +153,14 @@ def week_picture(view: WeekView, manners: Manners, look: Look) -> bytes:
     canvas = Canvas(bottom + CATEGORY_ROW * max(1, len(shown)) + EDGE, palette)
     canvas.text(EDGE, 34, words.week_title(view.first, rows[-1].day, manners), 21, Weight.BOLD)
     canvas.text(EDGE, 54, words.PLANNED_AND_SPENT, 12, colour=palette.soft)
-    _draw_week(WeekDrawing(canvas, scale, fills, manners), rows, bottom)
+    _draw_week(WeekDrawing(canvas, scale, fills, manners), rows)
     category_bars(canvas, shown, fills, bottom)
     return canvas.png()
 
 
-def _draw_week(drawing: WeekDrawing, rows: tuple[Row, ...], bottom: float) -> None:
+def _draw_week(drawing: WeekDrawing, rows: tuple[Row, ...]) -> None:
     y = HEAD
-    drawing.hours(HEAD - 9, bottom - ROW_GAP / 2)
+    drawing.hours(HEAD - ROW_GAP / 2 - 9)
     for row in rows:
         drawing.row(row, y)
         y += row.height

@@ -40,9 +40,9 @@ def weekday(day: date) -> str:
     return LONG_DAYS[day.weekday()]
 
 
-def bar_figure(minutes: int) -> str:
-    """Minutes as short as they go: "12:30"."""
-    return f"{minutes // 60}:{minutes % 60:02d}"
+def bar_figure(minutes: int, *, room: bool) -> str:
+    """Minutes below a bar: "12 h 30" where there is room for it, else as short as they go: "12:30"."""
+    return hours_text(minutes) if room else f"{minutes // 60}:{minutes % 60:02d}"
 
 
 def loose_words(hours: list[tuple[str, int]]) -> list[str]:
@@ -62,7 +62,7 @@ def hour_mark(hour: int, manners: Manners) -> str:
 def _began(minute: int, manners: Manners) -> str:
     """ "9:30", or "9:30 am"."""
     if manners.clock_style is ClockStyle.TWENTY_FOUR:
-        return bar_figure(minute)
+        return f"{minute // 60}:{minute % 60:02d}"
     return brief_time(time(*divmod(minute, 60)), manners.clock_style)
 
 
