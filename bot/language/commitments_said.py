@@ -15,13 +15,14 @@ from datetime import date, datetime, time, timedelta
 from itertools import product
 
 from bot.language.cycle import DAY_CODES
+from bot.language.days_long import DAY_MINUTES, Days, daily, days_ahead, lasting_days
 from bot.language.elapsed import later
 from bot.language.meaning import AddCommitment, Ask
 from bot.language.moments import Moment
 from bot.language.partial_days import day_or_none
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
 from bot.language.recurrence import Rule, first_ahead, read_until, until
-from bot.language.slots import Amount, amount_said, day_ahead, moment_ahead, rule_said
+from bot.language.slots import Amount, amount_said, moment_ahead, rule_said
 from bot.language.titles import Title, is_no_time, looks_like_title, title_of
 from bot.language.tokens import Found
 from bot.language.travel_said import travel_said
@@ -39,7 +40,6 @@ FLAGS = {"minor": "minor", "major": "major", "outdoors": "outdoors", "outdoor": 
 LONGEST = 30
 LATE = time(21)
 """Common practice, no source: what is made with others seldom begins from then on, and as often from nine in the morning."""
-DAY_MINUTES = 24 * 60
 YEAR_DAYS = 365
 JUST_OVER = 60
 """In days. No source: within two months a day is likelier mistaken than planned ten months ahead."""
@@ -50,14 +50,6 @@ class Flag:
     """minor, major, outdoors or indoors."""
 
     name: str
-
-
-@dataclass(frozen=True, slots=True)
-class Days:
-    """From one day to another, both included."""
-
-    first: date
-    last: date
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,15 +114,6 @@ def _is_fixed(said: Explained, when: When) -> bool:
         return False
     ahead = when.day is not None and when.day >= said.phrase.context.now.date()
     return when.rule is not None or (ahead and any(moment.day_said for moment in said.all(Moment)))
-
-
-def days_ahead(phrase: Phrase, at: int) -> Found[Days] | None:
-    """day ("-" | "to" | "until") day: monday to friday, today - next friday."""
-    first = day_ahead(phrase, at + 1 if phrase.word(at) == "from" else at)
-    if first is None or phrase.word(first.end) not in ("-", "to", "until", "till", "through"):
-        return None
-    last = day_ahead(phrase, first.end + 1)
-    return Found(Days(first.value, last.value), last.end) if last is not None and last.value > first.value else None
 
 
 def until_said(phrase: Phrase, at: int) -> Found[Until] | None:
@@ -217,7 +200,8 @@ def _in_either_year(said: Explained, when: When) -> tuple[When, ...]:
 
 def _whens(said: Explained) -> list[When]:
     """What was said of the time, likeliest first; none when that is nothing, or contradicts itself."""
-    rules, moments = [*said.all(Rule), *map(_daily, said.all(Days))], said.all(Moment)
+    rules, moments = [*said.all(Rule), *map(daily, said.all(Days))], said.all(Moment)
+    rules = lasting_days(rules, moments, said.one(Amount))
     if len(rules) > 1 or said.twice(Amount, Travel, Until) or not (rules or moments):
         return []
     last = said.one(Until)
@@ -248,11 +232,6 @@ def _is_late(when: When, found: list[When]) -> bool:
     if when.start is None or when.start < LATE:
         return False
     return any(other.day == when.day and other.start == when.start.replace(hour=when.start.hour - 12) for other in found)
-
-
-def _daily(days: Days) -> Rule:
-    """From one day to another is every day until the other."""
-    return Rule(f"FREQ=DAILY;UNTIL={days.last:%Y%m%d}", days.first)
 
 
 def _readings(moment: Moment) -> list[Moment]:
