@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import TypeAlias
 
-from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_plain_task, read_task
+from bot.language.adding import GOAL, MONTH_GOAL, NAMED_MONTH_GOAL, TASK, read_goal, read_plain_task, read_task
 from bot.language.away_said import AWAY, NO, read_away
 from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
 from bot.language.cancel_said import (
@@ -166,6 +166,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (ROUTINE, read_routine),
     (TARGET, read_target),
     (MONTH_GOAL, read_goal),
+    (NAMED_MONTH_GOAL, read_goal),
     (GOAL, read_goal),
     (OPENING, read_commitment),
     (opened_by("add"), read_log),
