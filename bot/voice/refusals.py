@@ -11,6 +11,7 @@ SENTENCES = {
     "several under a number": "Several open tasks have that number: {about}. Say the words of the one you mean.",
     "week not accepted": "A week's plan is a look ahead; what can be accepted is a day's: “plan”, or “plan tomorrow”, shows it.",
     "no tasks open": "No task is open.",
+    "no goals open": "No goal of this week is open.",
     "no such category": "I know no category “{about}”.",
     "no such section": "I know no section “{about}”.",
     "no such commitment": "I find no commitment “{about}” from today on.",
