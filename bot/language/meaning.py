@@ -88,10 +88,10 @@ class Reopen:
 
 @dataclass(frozen=True, slots=True)
 class Push:
-    """``to`` is a day, next week's goals ("week"), this week's, or the month's. ``instead``: a goal was meant for then all along."""
+    """``to`` is a day, next week's goals ("week"), this week's, or a month's. ``instead``: a goal was meant for then all along."""
 
     tasks: Pick
-    to: date | Literal["week", "this week", "month"]
+    to: date | Literal["week", "this week", "month", "next month"]
     instead: bool = False
 
 

@@ -5,7 +5,7 @@ drop   := ("drop" | "skip" | …) pick | pick ("drop" | …)
 reopen := ("reopen" | "not done" | …) pick
 push   := ("push" | "postpone" | …) pick [("to" | "until" | "by" | …) target] | pick "push" | ("pull" | "bring in") pick
         | words ["in" | "for"] "this week"
-target := day | ["next" | "the"] "week" | "this week" | ["next" | "the"] "month"
+target := day | ["next" | "the"] "week" | "this week" | ["next" | "the"] "month" | month      this month or the next
 
 A push without a target is to tomorrow, and what is pulled comes into this week.
 Words alone before "this week" are a goal of the month. Of the verbs, those that people also
@@ -20,6 +20,7 @@ from datetime import date, timedelta
 from typing import Literal, TypeAlias
 
 from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Show
+from bot.language.month_names import MONTHS
 from bot.language.phrase import Phrase, opened_by
 from bot.language.pick import Pick
 from bot.language.picks import fits_a_goal, read_numbers, words_naming
@@ -50,10 +51,11 @@ PUSHED = opened_by("push")
 TOWARDS = frozenset({"to", "till", "until", "til", "for", "on", "by", "into", "onto", "towards", "back"})
 MOST_GUESSED = 9
 RANGE_WORDS = frozenset({"to", "through", "till", "until"})
-Target: TypeAlias = date | Literal["week", "this week", "month"]
+Target: TypeAlias = date | Literal["week", "this week", "month", "next month"]
 WEEK = opened_by("next week's goals | next week | the next week | the week | week")
 THIS_WEEK = opened_by("this week's goals | this week | my week | the current week")
-MONTH = opened_by("next month | the month | month | this month this month | the next month")
+MONTH = opened_by("the month | month | this month | the month's goals | this month's goals")
+NEXT_MONTH = opened_by("next month | the next month | next month's goals")
 
 
 def read_close(phrase: Phrase) -> Close | None:
@@ -171,7 +173,7 @@ def _push_by_words(phrase: Phrase, start: int) -> Push | None:
         if phrase.word(at) in TOWARDS:
             to = _target(phrase, at)
             named = words_naming(phrase.part(start, at), known_only=False) if to else None
-            if to is not None and named is not None and (phrase.word(0) != "move" or to in ("this week", "month")):
+            if to is not None and named is not None and (phrase.word(0) != "move" or to in ("this week", "month", "next month")):
                 return Push(named, to)
     if phrase.word(0) == "move":
         return None
@@ -253,15 +255,28 @@ def _target(phrase: Phrase, at: int) -> Target | None:
 
 
 def _goals_or_day(phrase: Phrase, at: int) -> Target | None:
-    week, this_week, month = WEEK(phrase, at), THIS_WEEK(phrase, at), MONTH(phrase, at)
+    week, this_week = WEEK(phrase, at), THIS_WEEK(phrase, at)
     if this_week and is_over(phrase, at + this_week):
         return "this week"
     if week and is_over(phrase, at + week):
         return "week"
-    if month and is_over(phrase, at + month):
-        return "month"
+    month = _month(phrase, at)
+    if month is not None:
+        return month
     day = day_alone(phrase, at)
     return day.value if day is not None and is_over(phrase, day.end) else None
+
+
+def _month(phrase: Phrase, at: int) -> Literal["month", "next month"] | None:
+    """This month or the next one, by its name too."""
+    this, following = MONTH(phrase, at), NEXT_MONTH(phrase, at)
+    if this and is_over(phrase, at + this):
+        return "month"
+    if following and is_over(phrase, at + following):
+        return "next month"
+    named = MONTHS.get(phrase.word(at)) if is_over(phrase, at + 1) else None
+    ahead = (named - phrase.context.now.month) % 12 if named else None
+    return "month" if ahead == 0 else "next month" if ahead == 1 else None
 
 
 def _tomorrow(phrase: Phrase) -> date:

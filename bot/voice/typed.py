@@ -130,7 +130,7 @@ def _(meaning: Reopen, spelling: Spelling) -> str:
 @as_reply.register
 def _(meaning: Push, spelling: Spelling) -> str:
     to = meaning.to if isinstance(meaning.to, date) else None
-    goal = {"week": "next week", "this week": "this week"}.get(str(meaning.to), "the month")
+    goal = {"week": "next week", "this week": "this week", "next month": "next month"}.get(str(meaning.to), "the month")
     return words("push", pick_words(meaning.tasks, spelling), "to", spelling.day(to) if to else goal)
 
 
