@@ -109,3 +109,15 @@ def test_the_recap_names_the_sick_days_and_an_undo_takes_one_back(stage: Stage) 
     assert "Sick: Wed, Thu." in stage.say("recap").lines
     stage.say("undo")
     assert "Sick: Wed." in stage.say("recap").lines
+
+
+def test_of_several_days_each_is_noted_and_one_undo_takes_them_back(stage: Stage) -> None:
+    answer = filled(stage).say("sick until thursday")
+    assert [line for line in answer.lines if "Noted" in line] == [
+        "Get well soon. Noted: sick today.",
+        "Get well soon. Noted: sick tomorrow.",
+        "Get well soon. Noted: sick Thu 5 Mar.",
+    ]
+    assert stage.look(lambda desk: [each.day.day for each in desk.sick_days.all()]) == [3, 4, 5]
+    stage.tap("Undo")
+    assert stage.look(lambda desk: desk.sick_days.all()) == ()
