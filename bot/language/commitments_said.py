@@ -70,7 +70,7 @@ class When:
 
 
 def read_commitment(phrase: Phrase) -> AddCommitment | Ask | None:
-    """A commitment that is called one. Figures with an "h" are a length where a time is said as well, else a time: 16h."""
+    """A commitment that is called one, and so is another of its name. Figures with an "h" are a length where a time is said as well."""
     start = OPENING(phrase)
     if not start:
         return None
@@ -79,7 +79,7 @@ def read_commitment(phrase: Phrase) -> AddCommitment | Ask | None:
         whens = _whens(said)
         title = _titled(said, phrase.word(start - 1)) if whens else Title("")
         if title.text and (whens[0].start is not None or not said.all(Amount)):
-            return _commitment(said, title, whens)
+            return _commitment(said, title, whens, another=True)
     return None
 
 
@@ -157,7 +157,7 @@ def _without_with(title: str) -> str:
     return " ".join(words)
 
 
-def _commitment(said: Explained, title: Title, whens: list[When]) -> AddCommitment | Ask:
+def _commitment(said: Explained, title: Title, whens: list[When], *, another: bool = False) -> AddCommitment | Ask:
     flags = {flag.name for flag in said.all(Flag)}
     major, outdoors = "minor" not in flags, "outdoors" in flags
     travel = said.one(Travel) or NONE_SAID
@@ -175,6 +175,7 @@ def _commitment(said: Explained, title: Title, whens: list[When]) -> AddCommitme
             travel.before,
             travel.after,
             when.rule is not None and _is_loose(said.phrase, when.rule),
+            another=another,
         )
         for each in whens
         for when in _in_either_year(said, each)

@@ -60,6 +60,7 @@ from bot.language.jobs_said import read_job_rule
 from bot.language.meaning import Meaning
 from bot.language.moved_said import INSTEAD, MOVE, MOVED_WORDS, read_instead_of, read_move, read_moved_behind, read_swapped
 from bot.language.new_categories import NEW_CATEGORY, read_new_category
+from bot.language.new_ends_said import LATER_WORDS, read_new_end, read_so_much_later
 from bot.language.pay_words import RULE_WORDS
 from bot.language.phrase import Opening, Phrase, opened_by
 from bot.language.planned_said import read_as_planned
@@ -186,6 +187,7 @@ BEHIND_WORDS = frozenset(word for opening in (CLOSED, DROPPED, PUSHED, LATER, NO
 OF_WORK: Table = ((RULE_WORDS, (read_job_rule,)), (SHEET_WORDS, (read_timesheet,)), (DAY_OFF_WORDS, (read_day_off,)))
 """The kinds about paid work, which fill a line: they are tried first."""
 TELLING: Table = (
+    (LATER_WORDS, (read_so_much_later,)),
     (CLOSED_WORDS, (read_closed,)),
     (BEHIND_WORDS, (read_verb_behind, read_plan_verb_behind)),
     (CANCELLED, (read_cancelled_behind,)),
@@ -199,6 +201,7 @@ SHAPES: tuple[KindReader, ...] = (
     read_plain_routine,
     read_place,
     read_another_time,
+    read_new_end,
     read_set_right,
     read_after_all,
     read_plain_commitment,

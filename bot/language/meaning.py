@@ -124,7 +124,7 @@ class AddGoal:
 @dataclass(frozen=True, slots=True)
 class AddCommitment:
     """``loose``: the days of the rule were named without "every", so that only the coming ones may be meant.
-    ``instead``: where the day holds one of these words already, that one takes place then.
+    ``instead``: where the day holds one of these words already, that one takes place then; ``another``: this is one more of its name.
     """
 
     title: str
@@ -139,13 +139,14 @@ class AddCommitment:
     minutes_after: int | None = None
     loose: bool = False
     instead: bool = False
+    another: bool = field(default=False, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
 class Move:
     """Moves the commitment that ``words`` name. ``id`` and ``from_day`` name one occurrence exactly.
 
-    ``or_hours``: it may as well be hours already logged that are set right.
+    ``or_hours``: it may be hours already logged that are set right. ``by``: minutes later, or earlier below 0. ``keeps_end``: as it was.
     """
 
     words: str | None
@@ -155,6 +156,8 @@ class Move:
     id: int | None = None
     from_day: date | None = None
     or_hours: bool = False
+    by: int | None = None
+    keeps_end: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,7 +35,7 @@ from bot.language.meaning import (
 )
 from bot.language.pick import Pick
 from bot.voice.recurrence_words import rule_words
-from bot.voice.spelling import SETTING_WORDS, Spelling, amount_words, travel_words
+from bot.voice.spelling import SETTING_WORDS, Spelling, amount_words, later_words, travel_words
 
 BACK = {1: "last period", 2: "period before last"}
 """Pay periods before today's."""
@@ -176,6 +176,10 @@ def _(meaning: AddCommitment, spelling: Spelling) -> str:
 @as_reply.register
 def _(meaning: Move, spelling: Spelling) -> str:
     since = f"from {spelling.day(meaning.from_day)}" if meaning.from_day else None
+    if meaning.words and (meaning.by is not None or meaning.keeps_end):
+        day = spelling.day(meaning.from_day) if meaning.from_day else None
+        since = f"from {spelling.clock(meaning.start)}" if meaning.start else None
+        return words(spelling.title(meaning.words), day, later_words(meaning.by) if meaning.by else since)
     to = words(*_moment(meaning.day, meaning.start, meaning.end, spelling))
     return words("move", spelling.title(meaning.words) if meaning.words else None, since, "to" if to else None, to)
 
