@@ -43,6 +43,7 @@ def amend(desk: Desk, said: Amend) -> Reply:
     """Corrects the stint meant; one that is so already is only told again. Raises Stopped with buttons where it may be either of two."""
     if said.in_all:
         return _in_all(desk, said)
+    said = _of_its_own(desk, said)
     stint = _stint_meant(desk, said)
     if stint is None:
         raise refused("no hours to correct")
@@ -50,7 +51,7 @@ def amend(desk: Desk, said: Amend) -> Reply:
     if other is not None:
         return log(desk, other)
     if not is_named(said) and not _is_fresh(desk, stint):
-        raise Stopped(Question(_which(desk, said)))
+        raise Stopped(Question(which_hours(desk, said)))
     ways = ways_of(desk, stint, said)
     if len(ways) > 1:
         raise Stopped(Question(tuple(replace(way, id=stint.id) for way in ways)))
@@ -80,6 +81,33 @@ def _stint_meant(desk: Desk, said: Amend) -> Stint | None:
     return desk.stints.latest()
 
 
+def _of_its_own(desk: Desk, said: Amend) -> Amend:
+    """What names another category than the latest hours is about that one's own of the day, where it has some: no, museum 5h.
+
+    Only the very length or times of the latest hours say that these are what was meant for the other category.
+    """
+    latest = desk.stints.latest()
+    if latest is None or said.category is None or said.day is not None or is_named(said) or not _says_how_long(said):
+        return said
+    named = category_named(desk, said.category)
+    own = stints_there(desk, named.name, latest.day)
+    if named.id == latest.category_id or not own or _is_so_already(desk, latest, said):
+        return said
+    return replace(said, category=None, of_category=named.name, of_day=latest.day)
+
+
+def _says_how_long(said: Amend) -> bool:
+    return any(each is not None for each in (said.minutes, said.start, said.end, said.by, said.break_minutes))
+
+
+def _is_so_already(desk: Desk, stint: Stint, said: Amend) -> bool:
+    """Whether the hours have the length and the times that are said."""
+    zone = desk.person.zone
+    start, end = (local(each, zone).time() if each else None for each in (stint.starts, stint.ends))
+    pairs = ((said.minutes, stint.minutes), (said.start, start), (said.end, end), (said.break_minutes, stint.break_minutes))
+    return said.by is None and all(wanted in (None, there) for wanted, there in pairs)
+
+
 def is_named(said: Amend) -> bool:
     """Whether it says itself which hours it is about; a category and a day together do."""
     of_both = said.category is not None and said.day is not None
@@ -94,7 +122,7 @@ def _is_fresh(desk: Desk, stint: Stint) -> bool:
     return last is not None and stint.id in desk.journal.find_rows(last.id, "stints") and desk.now - last.at <= FRESH
 
 
-def _which(desk: Desk, said: Amend) -> tuple[Amend, ...]:
+def which_hours(desk: Desk, said: Amend) -> tuple[Amend, ...]:
     """The correction of each of the hours that were noted last, the latest first."""
     noted = sorted(desk.stints.between(today(desk) - LOOK_BACK, today(desk)), key=lambda each: each.id, reverse=True)
     found = noted[:MOST_ASKED]

@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from bot.actions.amending import FRESH, amended, is_named, ways_of
 from bot.actions.hours import log, stint_of
+from bot.actions.last_answer import choices_of, without_effect
 from bot.actions.spent_on import in_categories
 from bot.language.meaning import AddCommitment, Amend, Log, Meaning
-from bot.language.wire import from_json
 from bot.voice.replies import Question, Reply
 from storage.desk import Desk
 
@@ -25,12 +25,12 @@ def correct_asked(desk: Desk, said: Amend) -> Reply | None:
 
 def _asked(desk: Desk, said: Amend) -> tuple[Meaning, ...]:
     """The hours that the last message asked about: as they were told, or what else they may be. Nothing where it asked of anything else."""
-    latest = desk.outbox.latest()
-    if latest is None or latest.answers is None or desk.now - latest.written > FRESH or desk.journal.changes(latest.answers):
+    latest = without_effect(desk)
+    if latest is None or desk.now - latest.written > FRESH:
         return ()
     if is_named(replace(said, entry=None)) or said.entry not in (None, latest.answers):
         return ()
-    choices = tuple(from_json(button.does) for row in latest.buttons for button in row if button.one_of)
+    choices = choices_of(latest)
     told = next((each for each in choices if isinstance(each, Log) and each.despite is not None), None)
     if told is not None:
         return (replace(told, despite=None),)

@@ -9,7 +9,7 @@ from bot.actions.hours import log
 from bot.actions.naming import category_name, category_named
 from bot.actions.refused import Stopped, refused
 from bot.actions.today import today
-from bot.language.meaning import ClockIn, ClockOut, Log, SaidStint
+from bot.language.meaning import Amend, ClockIn, ClockOut, Log, SaidStint
 from bot.rules.local_time import elapsed_minutes, instant_of, local, local_day
 from bot.voice.manners import title_text
 from bot.voice.replies import AlreadyRunning, ClockedIn, ClockVoided, Logged, LoggedItem, LongClock, Question, Refusal, Reply
@@ -32,9 +32,19 @@ def clock_in(desk: Desk, said: ClockIn) -> Reply:
     running = desk.running.current()
     if running and running.category_id == category.id:
         raise Stopped(AlreadyRunning(category.name, running))
+    if said.time is not None:
+        _ask_if_noted(desk, said, category.id, starts)
     ended = _end(desk, running, starts) if running else None
     desk.running.add(Running(0, category.id, starts))
     return ClockedIn(category.name, starts, ended)
+
+
+def _ask_if_noted(desk: Desk, said: ClockIn, category_id: int, starts: datetime) -> None:
+    """Raises Stopped where the category has noted hours after ``starts``: these may have begun then, or the clock starts now."""
+    noted = next((each for each in desk.stints.overlapping(starts, desk.now) if each.category_id == category_id), None)
+    if noted is not None:
+        corrected = Amend(start=said.time, of_category=said.category, of_day=noted.day, id=noted.id)
+        raise Stopped(Question((corrected, ClockIn(said.category))))
 
 
 def clock_out(desk: Desk, said: ClockOut) -> Reply:

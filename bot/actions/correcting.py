@@ -5,16 +5,17 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.actions.agenda import agenda
-from bot.actions.amending import LOOK_BACK, amend, amended, ways_of
+from bot.actions.amending import LOOK_BACK, amend, amended, is_named, ways_of, which_hours
 from bot.actions.asked_hours import correct_asked
 from bot.actions.hours import log
+from bot.actions.last_answer import not_understood
 from bot.actions.naming import category_id
 from bot.actions.refused import Stopped
 from bot.actions.today import today
 from bot.language.meaning import Amend, Log, SaidStint
 from bot.rules.local_time import elapsed_minutes
 from bot.rules.spans import Span, overlap
-from bot.voice.replies import Refusal, Reply
+from bot.voice.replies import Question, Refusal, Reply
 from storage.desk import Desk
 from storage.records import Occurrence, Stint
 
@@ -26,6 +27,8 @@ def correct(desk: Desk, said: Amend) -> Reply:
     asked = correct_asked(desk, said)
     if asked is not None:
         return asked
+    if not_understood(desk) and not is_named(said):
+        return _told_anew(desk, said)
     try:
         return amend(desk, said)
     except Stopped as stopped:
@@ -34,6 +37,14 @@ def correct(desk: Desk, said: Amend) -> Reply:
         if planned is None:
             raise
         return _log_as_told(desk, planned, said, None)
+
+
+def _told_anew(desk: Desk, said: Amend) -> Reply:
+    """Right behind what was not understood it corrects no hours noted before: it tells them anew, or is asked which hours it is about."""
+    if said.category is None or not (said.minutes or (said.start and said.end)):
+        raise Stopped(Question(which_hours(desk, said)))
+    stint = SaidStint(said.category, said.day or today(desk), said.minutes or 0, said.start, said.end, said.break_minutes or 0)
+    return log(desk, Log((stint,)))
 
 
 def _of_title(desk: Desk, said: Amend, title: str) -> Reply:

@@ -16,7 +16,7 @@ from bot.language.meaning import Log, SaidStint
 from bot.rules.local_time import day_bounds, elapsed_minutes, instant_shown
 from bot.rules.spans import Span, overlap, without
 from bot.voice.manners import title_text
-from bot.voice.replies import DayTooFull, HoursClash, Logged, LoggedItem, Reply, StillToCome
+from bot.voice.replies import DayTooFull, HoursClash, Logged, LoggedItem, NotedAlready, Reply, StillToCome
 from storage.desk import Desk
 from storage.records import Goal, Stint
 
@@ -100,11 +100,25 @@ def _check(desk: Desk, said: Log, stints: list[Stint]) -> None:
     """Raises Stopped when the hours are still to come, overlap others, or are more than the day holds."""
     for stint, words in zip(stints, said.stints, strict=True):
         check_past(desk, said, stint, words)
+        told = _told_before(desk, stint)
+        if told:
+            raise Stopped(NotedAlready(said, category_name(desk, stint.category_id) or "", stint.day, told))
     clashes = clashes_of(desk, stints)
     if clashes:
         raise Stopped(HoursClash(said, tuple((category_name(desk, each.category_id) or "", each) for each in clashes)))
     for day in {stint.day for stint in stints}:
         _check_day(desk, said, day, stints)
+
+
+def _told_before(desk: Desk, stint: Stint) -> tuple[Stint, ...]:
+    """All hours of its category and day, where a length alone is theirs to the minute: they are likelier told again than doubled.
+
+    Of today's hours those without times may well be followed by as many more.
+    """
+    there = tuple(each for each in desk.stints.on(stint.day) if each.category_id == stint.category_id)
+    is_theirs = sum(each.minutes for each in there) == stint.minutes and stint.note is None and not stint.task_ids
+    over = stint.day < today(desk) or all(each.starts is not None for each in there)
+    return there if stint.starts is None and is_theirs and over else ()
 
 
 def check_past(desk: Desk, said: Log | None, stint: Stint, words: SaidStint) -> None:

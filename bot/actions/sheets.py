@@ -5,12 +5,13 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from bot.actions.agenda import agenda
-from bot.actions.jobs import all_rules
+from bot.actions.jobs import all_rules, rules_for
+from bot.rules.pay.handed_in import ruled_as_then
 from bot.rules.pay.job_rules import JobRules
 from bot.rules.pay.timesheet import Timesheet, days_needed, timesheet
 from bot.rules.unlogged import unlogged
 from storage.desk import Desk
-from storage.records import Occurrence
+from storage.records import Job, Occurrence
 
 ONE_DAY = timedelta(days=1)
 
@@ -19,6 +20,12 @@ def sheet_of(desk: Desk, rules: JobRules, first: date, last: date) -> Timesheet:
     """The timesheet from ``first`` to ``last``; other jobs of the same employer count towards its overtime."""
     others = [each for each in all_rules(desk) if each.category_id != rules.category_id]
     return timesheet(rules, first, last, desk.stints.between(*days_needed(rules, first, last)), desk.person.zone, others)
+
+
+def sheet_of_period(desk: Desk, job: Job, first: date, last: date) -> Timesheet:
+    """The job's timesheet; where just these days were handed in, by the rounding and breaks of then: a newer rule changes no old one."""
+    rules, kept = rules_for(desk, job), desk.handed_in.exactly(job.id, first, last)
+    return sheet_of(desk, ruled_as_then(rules, kept) if kept else rules, first, last)
 
 
 def shifts_without_hours(desk: Desk, sheet: Timesheet) -> tuple[Occurrence, ...]:

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 
 from bot.actions.handed_in import changed_days, changed_pay, changed_periods
 from bot.actions.jobs import job_meant, rules_for
-from bot.actions.sheets import sheet_of, shifts_without_hours
+from bot.actions.sheets import sheet_of, sheet_of_period, shifts_without_hours
 from bot.actions.today import today
 from bot.language.meaning import Form, SheetForm, Show
 from bot.language.pay_meaning import HandIn, SendTimesheet
@@ -34,7 +34,7 @@ def timesheet(desk: Desk, said: Show) -> Reply:
     job = job_meant(desk, said)
     rules = rules_for(desk, job)
     first, last = (said.first, said.last) if said.first and said.last else (said.day, said.day)
-    sheet = sheet_of(desk, rules, *period_said(desk, rules, replace(said, first=first, last=last)))
+    sheet = sheet_of_period(desk, job, *period_said(desk, rules, replace(said, first=first, last=last)))
     kept = handed_in_of(desk, job, sheet)
     elsewhere = tuple(each for each in changed_periods(desk, job, rules) if each.handed_in != kept)
     payday = rules.payday_of(sheet.first) if rules.period_of(sheet.first) == (sheet.first, sheet.last) else None
@@ -108,8 +108,8 @@ def _periods_meant(desk: Desk, job: Job, rules: JobRules, said: HandIn) -> tuple
 
 def send_timesheet(desk: Desk, said: SendTimesheet) -> Reply:
     """The period's timesheet as files, one message each. Raises Stopped."""
-    rules = rules_for(desk, job_meant(desk, said))
-    sheet = sheet_of(desk, rules, *period_said(desk, rules, said))
+    job = job_meant(desk, said)
+    sheet = sheet_of_period(desk, job, *period_said(desk, rules_for(desk, job), said))
     forms = tuple(form for form in FORMS if form in said.forms) or FORMS
     return Together(tuple(_enclosing(sheet, form) for form in forms))
 
@@ -121,8 +121,8 @@ def _enclosing(sheet: Timesheet, form: SheetForm) -> Enclosing:
 
 def timesheet_file(desk: Desk, asked: Show) -> bytes:
     """The file that ``asked`` names, with all of it said. Raises Stopped where the job is gone."""
-    job = rules_for(desk, job_meant(desk, asked))
-    sheet = sheet_of(desk, job, *period_said(desk, job, asked))
+    job = job_meant(desk, asked)
+    sheet = sheet_of_period(desk, job, *period_said(desk, rules_for(desk, job), asked))
     return drawn_as(asked.form, sheet, SheetManners(ZoneInfo(desk.person.zone), desk.person.date_order, MARKS[desk.person.decimals]))
 
 

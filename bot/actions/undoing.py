@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
 from bot.actions.calendars import remove_calendar
+from bot.actions.last_answer import nothing_done
 from bot.actions.naming import category_name
 from bot.actions.refused import refused
 from bot.actions.schedule import plan_if_moved
-from bot.language.meaning import Log, Undo
+from bot.language.meaning import Undo
 from bot.language.wire import from_json
 from bot.voice.privacy_said import NOTHING
 from bot.voice.replies import NothingErased, Refusal, Reply, Together, UndoAsked, Undone
@@ -29,7 +28,7 @@ def undo(desk: Desk, said: Undo, heard_key: str | None) -> Reply:
         entry = _meant(desk, said)
         if entry is None:
             raise refused("nothing to undo")
-        nothing = _nothing_done(desk) if said == Undo() else None
+        nothing = nothing_done(desk) if said == Undo() else None
         if nothing is not None:
             return UndoAsked(entry.summary, entry.id, of=nothing)
         undoing = desk.journal.undo(entry.id, entry.summary, heard_key)
@@ -97,20 +96,6 @@ def ask_to_undo(desk: Desk, said: Undo, edited: Entry | None) -> Reply:
     if entry is None:
         return Refusal("nothing to undo")
     return UndoAsked(entry.summary, entry.id, of="message to redo" if said.again else "message")
-
-
-def _nothing_done(desk: Desk) -> Literal["hours", "question"] | None:
-    """What was asked where the last thing the person was told is a question or a refusal, so that there is nothing of it to take back.
-
-    Hours not logged yet, several things it may mean, or what was not understood: its buttons are choices, and none is taken.
-    """
-    latest = desk.outbox.latest()
-    if latest is None or latest.answers is None or desk.journal.changes(latest.answers):
-        return None
-    choices = [from_json(button.does) for row in latest.buttons for button in row if button.one_of]
-    if any(isinstance(meaning, Log) and meaning.despite is not None for meaning in choices):
-        return "hours"
-    return "question" if choices or latest.refuses else None
 
 
 def _keeps_all(desk: Desk) -> bool:

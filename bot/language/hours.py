@@ -3,6 +3,7 @@
 price of hours := price of the start + price of the end
 price of a time := outside the waking window + on the wrong side of now + against the 24-hour clock it was written in
 price of an end := price of the time + over midnight + longer than half a day + still to come, looking back
+                   - what is taken off for hours of today that are planned so
 
 The two ends settle each other: "9-5" ends after it starts, "11 to 3am" starts
 at night, "3-4pm" takes the afternoon for both. Of all readings of both ends the
@@ -25,6 +26,7 @@ from bot.language.times_of_day import (
     Look,
     as_time,
     likelihood,
+    minutes_of,
     readings,
     settled,
     with_part,
@@ -37,6 +39,7 @@ _OVER_MIDNIGHT = 2
 _AT_BEDTIME = 1
 _ENDS_AHEAD = 2
 _OTHER_CLOCK = 9
+_AS_PLANNED = 12
 _ON_THE_WAY_OUT = 15
 """Minutes before its end in which hours are told as over; common practice, no source."""
 
@@ -71,7 +74,7 @@ def settled_hours(said: UnsettledHours, context: Context, look: Look | None, par
     if start is None:
         options = _until(said.end, context, look)
     elif said.end is not None:
-        options = _between(start, said.end, likely)
+        options = _between(start, said.end, likely, _planned(context) if look == "back" else frozenset())
     elif said.lasting is not None:
         options = _lasting(start, said.lasting, likely)
     elif said.until_now:
@@ -91,13 +94,19 @@ def less(hours: Hours, pause: int) -> Hours:
     return replace(hours, minutes=minutes, break_minutes=hours.break_minutes + pause, others=others)
 
 
-def _between(first: Clock, last: Clock, likely: Likelihood) -> list[Hours]:
+def _planned(context: Context) -> frozenset[tuple[int, int]]:
+    return frozenset((minutes_of(each.start), minutes_of(each.end)) for each in context.planned)
+
+
+def _between(first: Clock, last: Clock, likely: Likelihood, planned: frozenset[tuple[int, int]]) -> list[Hours]:
     prices: dict[tuple[int, int], int] = {}
+    # What is written by the 24-hour clock leaves its half open hardly at all.
+    as_planned = 0 if first.price else _AS_PLANNED
     for start in readings(first):
         # Who says 20:00 for the end says 6:00 for the start on the same clock.
         price = likely.price_of_start(first, start) + (_OTHER_CLOCK if last.full and start == first.other else 0)
         for end in readings(last):
-            prices[start, end] = price + _price_of_end(last, start, end, likely)
+            prices[start, end] = price + _price_of_end(last, start, end, likely) - (as_planned if (start, end) in planned else 0)
     return [Hours(as_time(start), as_time(end), (end - start) % DAY_MINUTES) for start, end in _cheapest(prices)]
 
 

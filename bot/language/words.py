@@ -48,5 +48,5 @@ NO_TITLE = frozenset(
 )
 """Words that follow done, close or drop in talk: done deal, drop dead, close call, close friends."""
 
-MORE = frozenset({"more", "another", "extra", "further", "additional", "left", "late", "fewer"})
+MORE = frozenset({"more", "another", "extra", "further", "additional", "left", "late", "fewer", "only"})
 """With these an amount is not one that was spent."""

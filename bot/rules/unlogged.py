@@ -19,19 +19,20 @@ def unlogged(planned: Iterable[P], stints: Sequence[Stint], until: datetime) -> 
     """The planned hours with a category, over by ``until``, that no stint of that category tells of; earliest first.
 
     A stint with times tells of what it shares time with, and one without them
-    that has a title for a note of what is called so. The minutes of the other
+    that has a title for a note of what is called so, of whatever category. The minutes of the other
     stints without times tell of the day's other planned hours in their order:
     any minutes count for the first, and what one leaves over counts for the
     next if it is at least half of it. Source: common practice, no source.
     """
     earliest_first = sorted(planned, key=lambda one: (one.starts, one.ends))
-    titles = {(each.day, each.title.lower()) for each in earliest_first}
+    titles = {(each.day, each.title.lower()): each.category_id for each in earliest_first}
     named: set[tuple[object, str]] = set()
     untimed: Counter[tuple[object, int]] = Counter()
     for stint in stints:
-        if stint.note is not None and (stint.day, stint.note.lower()) in titles:
-            named.add((stint.day, stint.note.lower()))
-        elif stint.starts is None or stint.ends is None:
+        of_title = (stint.day, (stint.note or "").lower())
+        if of_title in titles:
+            named.add(of_title)
+        if titles.get(of_title) != stint.category_id and (stint.starts is None or stint.ends is None):
             untimed[stint.day, stint.category_id] += stint.minutes
     left = dict(untimed)
     silent: list[P] = []

@@ -9,7 +9,7 @@ from bot.rules.weeks import DAYS_A_WEEK
 from bot.voice.hours_said import as_noted, stint_line
 from bot.voice.manners import Manners, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Tap, clipped, one_line, rows_of
-from bot.voice.replies import DayTooFull, HoursClash, StillToCome, WhichHours
+from bot.voice.replies import DayTooFull, HoursClash, NotedAlready, StillToCome, WhichHours
 
 LONGEST_ENTRY = 44
 """Characters of a button that tells of hours as they were noted."""
@@ -31,6 +31,14 @@ def hours_clash(reply: HoursClash, manners: Manners) -> Message:
         Tap("Only the rest", replace(reply.said, despite="trim"), True),
     ]
     return page.message((tuple(taps),))
+
+
+def noted_already(reply: NotedAlready, manners: Manners) -> Message:
+    """The hours that are there, and a way to say that these are others."""
+    whose = f"{title_text(reply.category)}, {manners.day(reply.day)}"
+    noted = listed([as_noted(each, manners) for each in reply.kept])
+    taps = (Tap("Log it as well", replace(reply.said, despite="keep both"), True),)
+    return one_line(f"{whose} has that already: {noted}. {_so_far(reply.said)}", (taps,))
 
 
 def which_hours(reply: WhichHours, manners: Manners) -> Message:

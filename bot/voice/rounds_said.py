@@ -19,8 +19,6 @@ from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.views_said import attribution_lines, commitment_lines, free_line, holiday_lines, running_lines, task_lines, weather_lines
 from storage.records import Goal, Task, TaskState
 
-MOST_UNLOGGED = 2
-
 
 @dataclass(frozen=True, slots=True)
 class Room:
@@ -54,7 +52,7 @@ def morning(reply: MorningMessage, manners: Manners) -> Message:
     pages = (_morning_page(reply, manners, room) for room in ROOMS)
     page = next((page for page in pages if len(page) <= MOST_LINES), None) or _morning_page(reply, manners, ROOMS[-1])
     rows = (*plan_rows(reply.plan, manners), *_today_rows(reply.view.goals[:MOST_GOALS], manners))
-    return page.message((*rows, *((_log_tap(name, each, manners),) for name, each in reply.unlogged[:MOST_UNLOGGED])))
+    return page.message((*rows, *_log_rows(reply.unlogged, manners, alone=MOST_LOG_ROWS)))
 
 
 def _morning_page(reply: MorningMessage, manners: Manners, room: Room) -> Page:
@@ -105,7 +103,8 @@ def _left_over(page: Page, reply: MorningMessage, manners: Manners, room: Room) 
 
 def _unlogged_lines(reply: MorningMessage, manners: Manners) -> list[str]:
     yesterday = reply.view.day - ONE_DAY
-    words = [planned_words(each, yesterday, manners) for _, each in reply.unlogged[:MOST_UNLOGGED]]
+    words = [planned_words(each, yesterday, manners) for _, each in reply.unlogged[:MOST_LOG_ROWS]]
+    words += [f"{len(reply.unlogged) - MOST_LOG_ROWS} more"] if len(reply.unlogged) > MOST_LOG_ROWS else []
     return [f"No hours yet for yesterday: {', '.join(words)}."] if words else []
 
 
@@ -156,10 +155,7 @@ def _evening_rows(reply: EveningNudge, manners: Manners) -> Rows:
     if len(reply.tasks) > 1:
         everything = Pick(ids=tuple(task.id for task in reply.tasks))
         rows.append((Tap("Close all", Close(everything)), Tap("Push all", Push(everything, tomorrow))))
-    rows += [(_log_tap(category, occurrence, manners),) for category, occurrence in reply.unlogged[:MOST_LOG_ROWS]]
-    if len(reply.unlogged) > 1:
-        stints = tuple(_as_planned(category, occurrence, manners) for category, occurrence in reply.unlogged)
-        rows.append((Tap("Log all as planned", Log(stints)),))
+    rows += _log_rows(reply.unlogged, manners, alone=1)
     if reply.running is not None:
         rows.append((Tap("Clock out", ClockOut()),))
     return tuple(rows)
@@ -172,6 +168,14 @@ def _task_row(task: Task) -> tuple[Tap, ...]:
         Tap(f"Push {task.number}", Push(pick, next_day(task.day))),
         Tap(f"Drop {task.number}", Drop(pick)),
     )
+
+
+def _log_rows(unlogged: tuple[tuple[str, Planned], ...], manners: Manners, *, alone: int) -> Rows:
+    """A button for each of the first planned hours, and one for all of them where they are more than ``alone``."""
+    rows = [(_log_tap(category, each, manners),) for category, each in unlogged[:MOST_LOG_ROWS]]
+    if len(unlogged) > alone:
+        rows.append((Tap("Log all as planned", Log(tuple(_as_planned(category, each, manners) for category, each in unlogged))),))
+    return tuple(rows)
 
 
 def _log_tap(category: str, planned: Planned, manners: Manners) -> Tap:

@@ -42,6 +42,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.Logged: hours_said.logged,
     r.TakenOut: hours_said.taken_out,
     r.HoursClash: hours_asked_said.hours_clash,
+    r.NotedAlready: hours_asked_said.noted_already,
     r.DayTooFull: hours_asked_said.day_too_full,
     r.WhichHours: hours_asked_said.which_hours,
     r.StillToCome: hours_asked_said.still_to_come,

@@ -165,3 +165,12 @@ def test_a_clock_that_was_forgotten_ends_when_it_is_said_to_have(stage: Stage, s
     stage.say("in museum")
     stage.jump("2026-03-03 08:00")
     assert stage.say(said).lines[0] == "Museum, Mon 2 Mar, 22:00–00:20: 2 h 20"
+
+
+def test_a_clock_set_back_into_hours_of_its_category_asks_whether_these_began_then(stage: Stage) -> None:
+    stage.at("2026-03-02 11:10")
+    stage.say("workshop 9-11")
+    asked = stage.say("workshop started 10")
+    assert asked.labels == ["correct workshop today from 10:00", "in workshop"]
+    assert stage.tap("correct workshop today from 10:00").lines[0] == "Workshop, Mon 2 Mar, 10:00–11:00: 1 h"
+    assert stage.say("museum started 10:30").lines == ["Museum: clock running since 10:30."]

@@ -172,8 +172,13 @@ def test_handing_in_anew_settles_it_and_can_be_taken_back(fortnight: Stage) -> N
 
 def test_a_rule_that_is_new_since_changes_no_period_handed_in_before(fortnight: Stage) -> None:
     fortnight.say("handed in museum last period")
+    sheet = fortnight.say("timesheet museum last period").lines
     assert fortnight.say("museum rounding off").lines == ["Museum: hours are paid to the minute, without rounding."]
-    assert fortnight.say("timesheet museum last period").lines[-1] == "Handed in on Mon 16 Mar, with 30 min of overtime."
+    fortnight.say("museum 30 min break after 3h")
+    assert fortnight.say("timesheet museum last period").lines == sheet
+    assert sheet[-1] == "Handed in on Mon 16 Mar, with 30 min of overtime."
+    fortnight.say("handed in museum last period")
+    assert fortnight.say("timesheet museum last period").lines != sheet
 
 
 def test_hours_of_the_other_job_and_of_other_days_are_not_flagged(fortnight: Stage) -> None:

@@ -39,6 +39,15 @@ def test_they_begin_as_planned_where_nothing_was_done_since() -> None:
     assert _only(text, replace(PLANNED, last_end=time(14))) == ("museum", time(14), time(17), 180, "last hours")
 
 
+def test_hours_written_as_they_are_planned_are_in_that_half_of_the_day() -> None:
+    morning = replace(at("2026-03-03T10:20"), waking_start=time(3))
+    afternoon = replace(morning, planned=planning(("museum", "14:30", "16:30")).planned)
+    assert _only("museum 2:30-4:30", morning)[1:3] == (time(2, 30), time(4, 30))
+    assert _only("museum 2:30-4:30", afternoon)[1:3] == (time(14, 30), time(16, 30))
+    assert _only("museum 02:30-04:30", afternoon)[1:3] == (time(2, 30), time(4, 30))
+    assert _only("museum 2:30-4:00", afternoon)[1:3] == (time(2, 30), time(4))
+
+
 def test_their_break_comes_off() -> None:
     assert _only("museum until 17 less 30m", PLANNED) == ("museum", time(13), time(17), 210, "planned")
 

@@ -228,6 +228,16 @@ def test_hours_planned_for_a_task_that_went_on_are_asked_for_in_the_evening_only
     assert asked == "No hours yet for yesterday: 10:00–11:00 order spokes."
 
 
+def test_more_planned_hours_of_yesterday_than_have_buttons_are_counted_and_logged_together(stage: Stage) -> None:
+    for said in ("appt museum shift today 13-15", "appt workshop shift today 15-16", "appt museum desk today 16-18"):
+        stage.say(said)
+    morning = stage.at("2026-03-03 06:05")
+    (asked,) = [line for line in morning.lines if line.startswith("No hours yet")]
+    assert asked == "No hours yet for yesterday: 13:00–15:00 museum shift, 15:00–16:00 workshop shift, 1 more."
+    stage.tap("Log all as planned")
+    assert stage.say("hours yesterday").lines[:3] == ["Hours, Mon 2 Mar", "Workshop: 1 h", "Museum: 4 h"]
+
+
 def test_a_night_watch_that_ends_after_the_morning_message_is_asked_for_once_in_the_evening(stage: Stage) -> None:
     stage.say("museum watch every tue 22:00-7:00 museum")
     asked = [parcel for parcel in stage.at("2026-03-05 20:05").parcels if "22:00–07:00 museum watch" in parcel.text.split("Free:")[-1]]

@@ -141,6 +141,8 @@ class Ledger:
             return self._keep(Entry(message_key, changes)) if changes else None
         assert isinstance(deed, Logs)
         ((place, (_, before)),) = earlier.changes.items()
+        if self._is_told_before(deed, now, besides=place):
+            return None
         entry = Entry(message_key, {place: (before, self._logged(deed, now))}, replaces=earlier)
         self._mark_undone(earlier, in_its_place=True)
         return self._keep(entry)
@@ -156,6 +158,8 @@ class Ledger:
             Looks: dict,
         }
         if isinstance(deed, Logs):
+            if self._is_told_before(deed, now):
+                return {}
             return {f"hours {len(self.entries)}": (None, self._logged(deed, now))}
         if isinstance(deed, AddsTask):
             return {f"task {len(self.entries)}": (None, deed.title)}
@@ -171,6 +175,13 @@ class Ledger:
     def _overlaps(self, starts: datetime, ends: datetime) -> bool:
         kept = [value for value in self.places.values() if isinstance(value, Hours)]
         return any(each.starts and each.ends and each.starts < ends and starts < each.ends for each in kept)
+
+    def _is_told_before(self, deed: Logs, now: datetime, besides: str = "") -> bool:
+        """Whether the category has just so many minutes that day already, all of them with times: then it is asked about."""
+        day = now.astimezone(self.zone).date()
+        there = [value for place, value in self.places.items() if isinstance(value, Hours) and place != besides]
+        mine = [each for each in there if (each.day, each.category) == (day, deed.category)]
+        return bool(mine) and all(each.starts for each in mine) and sum(each.minutes for each in mine) == deed.minutes
 
     def _logged(self, deed: Logs, now: datetime) -> Hours:
         return Hours(deed.category, now.astimezone(self.zone).date(), deed.minutes)

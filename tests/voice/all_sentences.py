@@ -42,7 +42,7 @@ TRIED = 150
 
 ALIKE = settings(derandomize=True, database=None, deadline=None, phases=[Phase.generate], suppress_health_check=list(HealthCheck))
 
-NEVER_EMPTY = (r.CategoriesKept, r.JobsView, r.EventsMarked, r.JobsKept, r.ReminderKept, r.HoursClash)
+NEVER_EMPTY = (r.CategoriesKept, r.JobsView, r.EventsMarked, r.JobsKept, r.ReminderKept, r.HoursClash, r.NotedAlready)
 """Those whose lists always hold something."""
 
 SAID_OTHERWISE: tuple[r.Reply, ...] = (

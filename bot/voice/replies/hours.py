@@ -62,6 +62,16 @@ class HoursClash(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class NotedAlready(Reply):
+    """A length said is to the minute what its category has that day, so it may be the same hours told again; nothing was logged."""
+
+    said: Log
+    category: str
+    day: date
+    kept: tuple[Stint, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class WhichHours(Reply):
     """A length is set right where the category has several hours of that day, and nothing says of which it is."""
 
