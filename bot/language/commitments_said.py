@@ -15,7 +15,7 @@ from datetime import date, datetime, time, timedelta
 from itertools import product
 
 from bot.language.cycle import DAY_CODES
-from bot.language.days_long import DAY_MINUTES, Days, daily, days_ahead, lasting_days
+from bot.language.days_long import DAY_MINUTES, Days, Lasting, daily, days_ahead, lasting_days, lasting_said
 from bot.language.elapsed import later
 from bot.language.meaning import AddCommitment, Ask
 from bot.language.moments import Moment
@@ -202,8 +202,8 @@ def _in_either_year(said: Explained, when: When) -> tuple[When, ...]:
 def _whens(said: Explained) -> list[When]:
     """What was said of the time, likeliest first; none when that is nothing, or contradicts itself."""
     rules, moments = [*said.all(Rule), *map(daily, said.all(Days))], said.all(Moment)
-    rules = lasting_days(rules, moments, said.one(Amount))
-    if len(rules) > 1 or said.twice(Amount, Travel, Until) or not (rules or moments):
+    rules = lasting_days(rules, moments, said.one(Lasting))
+    if len(rules) > 1 or said.twice(Amount, Travel, Until, Lasting) or not (rules or moments):
         return []
     last = said.one(Until)
     if last is not None:
@@ -263,6 +263,6 @@ def _next_day(start: time | None, now: datetime) -> date:
     return now.date() + timedelta(days=1) if passed else now.date()
 
 
-LENGTHS_FIRST = (rule_said, until_said, days_ahead, amount_with_unit, travel_said, moment_ahead, flag_said)
-TIMES_FIRST = (rule_said, until_said, days_ahead, moment_ahead, amount_with_unit, flag_said, travel_said)
+LENGTHS_FIRST = (rule_said, until_said, days_ahead, lasting_said, amount_with_unit, travel_said, moment_ahead, flag_said)
+TIMES_FIRST = (rule_said, until_said, days_ahead, lasting_said, moment_ahead, amount_with_unit, flag_said, travel_said)
 """Of two readings as long, the earlier reader's wins: 2h is a length, or two o'clock; 15 min before is for the way."""

@@ -11,16 +11,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from bot.language.amounts import DAY, UNITS
 from bot.language.cycle import DAY_CODES
 from bot.language.moments import Moment
 from bot.language.partial_days import day_shifted
 from bot.language.phrase import Phrase
 from bot.language.recurrence import Rule, until
-from bot.language.slots import Amount, day_ahead
+from bot.language.slots import amount_said, day_ahead
 from bot.language.tokens import Found
 
 DAY_MINUTES = 24 * 60
-WEEK_DAYS = 7
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +29,14 @@ class Days:
 
     first: date
     last: date
+
+
+@dataclass(frozen=True, slots=True)
+class Lasting:
+    """For how many days; ``of_days`` where days or nights were named, and not weeks."""
+
+    days: int
+    of_days: bool
 
 
 def days_ahead(phrase: Phrase, at: int) -> Found[Days] | None:
@@ -45,15 +53,23 @@ def daily(days: Days) -> Rule:
     return Rule(f"FREQ=DAILY;UNTIL={days.last:%Y%m%d}", days.first)
 
 
-def lasting_days(rules: list[Rule], moments: list[Moment], amount: Amount | None) -> list[Rule]:
-    """The rules, ended after an amount of days or weeks; without one, that which the amount makes of the day of the moments."""
-    days = amount.minutes // DAY_MINUTES if amount is not None else 0
+def lasting_said(phrase: Phrase, at: int) -> Found[Lasting] | None:
+    """A number of days, nights or weeks: for 6 weeks."""
+    found = amount_said(phrase, at)
+    units = [UNITS[token.text] for token in phrase.tokens[at : found.end] if token.text in UNITS] if found else []
+    if found is None or not units or any(unit.rank < DAY.rank for unit in units):
+        return None
+    return Found(Lasting(found.value.minutes // DAY_MINUTES, found.value.of_days), found.end)
+
+
+def lasting_days(rules: list[Rule], moments: list[Moment], lasting: Lasting | None) -> list[Rule]:
+    """The rules, ended after the days or weeks; without one, that which these make of the day of the moments."""
     first = next((rule.first for rule in rules), None) or next((each.day for each in moments if each.day and each.day_said), None)
-    last = day_shifted(first, days - 1) if first is not None and days > 1 else None
-    if amount is None or first is None or last is None:
+    last = day_shifted(first, lasting.days - 1) if lasting is not None and first is not None and lasting.days > 1 else None
+    if lasting is None or first is None or last is None:
         return rules
     if rules:
         return [Rule(until(rule.text, last) or rule.text, rule.first, rule.start, rule.end) for rule in rules]
-    if amount.of_days:
+    if lasting.of_days:
         return [daily(Days(first, last))]
-    return [] if days % WEEK_DAYS else [Rule(f"FREQ=WEEKLY;BYDAY={DAY_CODES[first.weekday()]};UNTIL={last:%Y%m%d}", first)]
+    return [Rule(f"FREQ=WEEKLY;BYDAY={DAY_CODES[first.weekday()]};UNTIL={last:%Y%m%d}", first)]
