@@ -30,6 +30,7 @@ from bot.actions.moving import add_or_move, move, told_apart
 from bot.actions.own_categories import drop_category, rename_category
 from bot.actions.refused import Stopped, refused
 from bot.actions.routines import add_routine, drop_routine, drop_target, set_target
+from bot.actions.same_hours import same_hours
 from bot.actions.setting import keep_setting
 from bot.actions.taking_out import take_out
 from bot.actions.taking_place import take_place
@@ -74,6 +75,7 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     s.DropCategory: drop_category,
     s.RenameCategory: rename_category,
     plan.AsPlanned: as_planned,
+    plan.SameHours: same_hours,
     plan.MakePlan: make_plan,
     plan.AcceptPlan: accept_plan,
     plan.Later: later,

@@ -81,6 +81,7 @@ from bot.language.plans_said import (
 )
 from bot.language.routines_named import LEFT_OUT, read_left_out, read_routine_named
 from bot.language.routines_said import ROUTINE, read_plain_routine, read_routine
+from bot.language.same_hours_said import SAME_WORDS, read_same_hours
 from bot.language.set_right_said import read_set_right
 from bot.language.setting import BY_TWELVE, BY_TWENTY_FOUR, SETTINGS, SPEAKING, read_set
 from bot.language.setting import LEAD as SETTING_LEAD
@@ -188,6 +189,7 @@ OF_WORK: Table = ((RULE_WORDS, (read_job_rule,)), (SHEET_WORDS, (read_timesheet,
 """The kinds about paid work, which fill a line: they are tried first."""
 TELLING: Table = (
     (LATER_WORDS, (read_so_much_later,)),
+    (SAME_WORDS, (read_same_hours,)),
     (CLOSED_WORDS, (read_closed,)),
     (BEHIND_WORDS, (read_verb_behind, read_plan_verb_behind)),
     (CANCELLED, (read_cancelled_behind,)),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bot.language.plan_meaning import AcceptPlan, DayOff, Later, MakePlan, NotToday, Place, Swap
+from bot.language.plan_meaning import AcceptPlan, DayOff, Later, MakePlan, NotToday, Place, SameHours, Swap
 from bot.voice.spelling import Spelling
 from bot.voice.typed import as_reply, pick_words, words
 
@@ -40,6 +40,11 @@ def _(meaning: Swap, spelling: Spelling) -> str:
 @as_reply.register
 def _(meaning: Place, spelling: Spelling) -> str:
     return words(spelling.hours(meaning.start, meaning.end), pick_words(meaning.tasks, spelling))
+
+
+@as_reply.register
+def _(meaning: SameHours, spelling: Spelling) -> str:
+    return words(meaning.category, "same as", spelling.day(meaning.day))
 
 
 @as_reply.register

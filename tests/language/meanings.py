@@ -48,7 +48,7 @@ from bot.language.pay_meaning import (
     SetRounding,
 )
 from bot.language.pick import Pick
-from bot.language.plan_meaning import AcceptPlan, AsPlanned, DayOff, Later, MakePlan, NotToday, Place, Swap
+from bot.language.plan_meaning import AcceptPlan, AsPlanned, DayOff, Later, MakePlan, NotToday, Place, SameHours, Swap
 from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget, RenameCategory, TakesPlace
 from tests.language.person import CATEGORIES
 
@@ -248,6 +248,7 @@ orders: st.SearchStrategy[Meaning] = st.one_of(
 plans: st.SearchStrategy[Meaning] = st.one_of(
     st.sampled_from([MakePlan(), MakePlan("week"), AcceptPlan()]),
     st.builds(MakePlan, st.just("day"), days),
+    st.builds(SameHours, st.dates(date(2026, 2, 10), date(2026, 3, 1)), maybe_names),
     st.builds(AsPlanned, st.dates(date(2026, 2, 10), date(2026, 3, 1)), maybe_names, st.none(), st.sampled_from([0, 15])),
     st.builds(AcceptPlan, days),
     st.builds(DayOff, days.filter(lambda day: day >= date(2026, 3, 3)), st.booleans()),
