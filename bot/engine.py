@@ -18,26 +18,25 @@ from bot.actions.schedule import plan_if_moved
 from bot.actions.setting import keep_place
 from bot.actions.undoing import ask_to_undo
 from bot.actions.welcome import answer, ask_again, begun_or_ended, greet, on_from_order, on_from_place
+from bot.calendar_unread import unread
 from bot.door import Door
 from bot.first_questions import was_asked
 from bot.heard import Edited, Heard, Located, Said, SentFile, Tapped, button_place
 from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Set, Show, Undo, Unknown
 from bot.language.step_replies import answers_plainly
-from bot.language.understand import understand
+from bot.language.understand import LONGEST_TEXT, understand
 from bot.language.wire import from_json
 from bot.leaving import asks_to_leave, bid_farewell, confirms
 from bot.outside.faults import CalendarUnavailable
 from bot.owing import owe
 from bot.rules.calendar_events import ReadCalendar
 from bot.tamed import tamed
-from bot.unread import unread
 from bot.voice.replies import BackAgain, ErasingAsked, FileBeingRead, Logged, NotUnderstood, Privacy, Refusal, Reply
 from storage.database import Database
 from storage.desk import Desk
 from storage.errors import ChangedSince, StorageError
 from storage.records import Button, Entry, Parcel, RoundKind
 
-LONGEST_TEXT = 2000
 """Characters of a reply that are read; longer ones are refused in one sentence."""
 
 READ_AT_ONCE = 200_000

@@ -41,6 +41,8 @@ def in_words(fault: BaseException) -> str:
         return "there are people in that database already; it has to be an empty one, so name another. Nothing was changed"
     if isinstance(fault, errors.Malformed | errors.Refused | NoExport):
         return f"{' '.join(str(fault).split())}. Nothing was changed"
+    if isinstance(fault, OSError) and fault.filename:
+        return f"{fault.filename}: {fault.strerror}"
     return " ".join(str(fault).split())
 
 

@@ -22,14 +22,14 @@ OPEN_TO_OTHERS: Final = 0o077
 def find_settings_file(environment: Mapping[str, str], here: Path, configuration: Path) -> Path | None:
     """The settings file: the one ``WEEKWRIGHT_SETTINGS`` names, else one in ``here``, else in ``configuration``, else none.
 
-    Raises SettingsError when the named one is not there.
+    Raises SettingsError when the named one is not there, or when it is not to be seen whether one is.
     """
     named = environment.get("WEEKWRIGHT_SETTINGS", "").strip()
     if named:
-        if not (here / named).is_file():
+        if not _is_file(here / named):
             raise SettingsError("the environment", "WEEKWRIGHT_SETTINGS", f"a settings file, and there is none at {here / named}")
         return here / named
-    return next((folder / FILE_NAME for folder in (here, configuration) if (folder / FILE_NAME).is_file()), None)
+    return next((folder / FILE_NAME for folder in (here, configuration) if _is_file(folder / FILE_NAME)), None)
 
 
 def is_open_to_others(path: Path) -> bool:
@@ -55,8 +55,19 @@ def read_settings_file(path: Path | None) -> Table:
     try:
         content = path.read_bytes()
     except OSError as error:
-        raise SettingsError(str(path), None, f"a file that can be read ({error.strerror})") from error
+        raise _unreadable(path, error) from error
     return Table(str(path), "", _completed(_parsed(content, str(path)), sample))
+
+
+def _is_file(path: Path) -> bool:
+    try:
+        return path.is_file()
+    except OSError as error:
+        raise _unreadable(path, error) from error
+
+
+def _unreadable(path: Path, error: OSError) -> SettingsError:
+    return SettingsError(str(path), None, f"a file that can be read ({error.strerror})")
 
 
 def _folder(environment: Mapping[str, str], variable: str, beneath_home: str) -> Path:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from bot.rules.pay.job_rules import LIMITS, LONGEST_WAIT
 from bot.settings_table import Table
 from storage.records import BreakRule, Limit, OvertimeRules, PayPeriod, Rounded, Rounding, RoundingStep, Weekday
 
@@ -13,9 +14,7 @@ KEYS = (
     "category", "employer", "pay_period", "anchor", "month_starts", "workweek_starts", "payday_after", "payday_reminder",
     "rounding", "rounded", "breaks", "currency", "rates", "overtime",
 )  # fmt: skip
-LONGEST_WAIT = 62
 LONGEST_MONTH = 31
-LIMITS = {"week": "weekly", "day": "daily", "seventh day": "seventh_day"}
 
 
 @dataclass(frozen=True, slots=True)

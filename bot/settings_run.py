@@ -14,7 +14,8 @@ LARGEST_PORT: Final = 65535
 MOST_WORKERS: Final = 30
 """More would each send less than one message a second."""
 
-WEBHOOK_PORTS: Final = (443, 80, 88, 8443)
+HTTPS_PORT: Final = 443
+WEBHOOK_PORTS: Final = (HTTPS_PORT, 80, 88, 8443)
 """The ports that Telegram calls. Source: core.telegram.org/bots/api#setwebhook."""
 
 
@@ -69,7 +70,7 @@ def _webhook(table: Table, environment: Mapping[str, str]) -> WebhookSettings | 
     if not webhook.has(key):
         return None
     url = webhook.web_address(key)
-    if not url.startswith("https://") or _port(url) not in WEBHOOK_PORTS:
+    if not url.startswith("https://") or (urlsplit(url).port or HTTPS_PORT) not in WEBHOOK_PORTS:
         ports = ", ".join(map(str, WEBHOOK_PORTS))
         raise webhook.fault(key, f"an https address on one of the ports that Telegram calls ({ports})", url)
     return WebhookSettings(url, _address(listen, listen_key))
@@ -82,13 +83,6 @@ def _workers(table: Table, environment: Mapping[str, str]) -> int:
         # A variable is always text.
         workers = Table(workers.where, workers.name, {key: int(said)})
     return workers.integer(key, 1, MOST_WORKERS)
-
-
-def _port(url: str) -> int:
-    try:
-        return urlsplit(url).port or 443
-    except ValueError:
-        return 0
 
 
 def _address(table: Table, key: str) -> Address:

@@ -10,6 +10,7 @@ from decimal import Decimal
 from difflib import get_close_matches
 from enum import StrEnum
 from typing import TypeVar
+from urllib.parse import urlsplit
 
 Choice = TypeVar("Choice", bound=StrEnum)
 
@@ -83,10 +84,10 @@ class Table:
         return tuple(Table(self.where, self.name, {key: each}).text(key) for each in value)
 
     def secret(self, key: str) -> str:
-        """A word without blanks that no error shows."""
+        """A word of ASCII without blanks, as can stand in an address, that no error shows."""
         value = self.values.get(key)
-        if not isinstance(value, str) or not re.fullmatch(r"\S+", value.strip()):
-            raise self.fault(key, "one word without blanks")
+        if not isinstance(value, str) or not re.fullmatch(r"[!-~]+", value.strip()):
+            raise self.fault(key, "one word without blanks, of plain letters, digits and signs")
         return value.strip()
 
     def secret_url(self, key: str) -> str:
@@ -99,7 +100,7 @@ class Table:
     def web_address(self, key: str) -> str:
         """An address that starts with http:// or https://, without a slash at its end."""
         value = self.text(key)
-        if not re.fullmatch(r"https?://[^\s/]\S*", value):
+        if not re.fullmatch(r"https?://[^\s/]\S*", value) or not _has_host_and_port(value):
             raise self.fault(key, "an address such as http://127.0.0.1:8081", value)
         return value.rstrip("/")
 
@@ -198,6 +199,15 @@ def over(table: Table, key: str, environment: Mapping[str, str], variable: str) 
     """Where to read ``key`` from: the environment when it sets ``variable``, else ``table``."""
     value = environment.get(variable, "").strip()
     return (Table(ENVIRONMENT, "", {variable: value}), variable) if value else (table, key)
+
+
+def _has_host_and_port(url: str) -> bool:
+    """Whether the URL names a host, and a port if it names any; a wrong one would only be found out when nothing answers, for ever."""
+    try:
+        parts = urlsplit(url)
+        return bool(parts.hostname) and parts.port != 0
+    except ValueError:
+        return False
 
 
 def _time(text: str) -> time | None:

@@ -27,6 +27,7 @@ class FaultKind(StrEnum):
     """What can be wrong with a database."""
 
     MISSING = "missing"
+    NOT_OPENED = "not opened"
     UNREADABLE = "unreadable"
     TOO_NEW = "too new"
     DAMAGED = "damaged"
@@ -141,17 +142,29 @@ def check(url: str) -> tuple[Fault, ...]:
     if is_server(url):
         return _check_server(open_kind(url))
     path = sqlite_path(url)
-    if not path.exists():
-        return (Fault(FaultKind.MISSING, path, "no such file"),)
-    open_to_others = path.stat().st_mode & 0o077
-    exposed = (Fault(FaultKind.OPEN_TO_OTHERS, path, f"mode {path.stat().st_mode & 0o777:04o}"),) if open_to_others else ()
+    try:
+        if not path.exists():
+            return (Fault(FaultKind.MISSING, path, "no such file"),)
+        return (*_exposed(path), *_inside(path))
+    except OSError as refused:
+        return (Fault(FaultKind.NOT_OPENED, path, refused.strerror or str(refused)),)
+
+
+def _exposed(path: Path) -> tuple[Fault, ...]:
+    mode = path.stat().st_mode & 0o777
+    return (Fault(FaultKind.OPEN_TO_OTHERS, path, f"mode {mode:04o}"),) if mode & 0o077 else ()
+
+
+def _inside(path: Path) -> tuple[Fault, ...]:
     try:
         revision_of(path)
-        return (*exposed, *(Fault(FaultKind.DAMAGED, path, found) for found in integrity_faults(path)))
+        return tuple(Fault(FaultKind.DAMAGED, path, found) for found in integrity_faults(path))
     except TooNew as newer:
-        return (*exposed, Fault(FaultKind.TOO_NEW, path, newer.revision))
+        return (Fault(FaultKind.TOO_NEW, path, newer.revision),)
+    except Unreadable as failed:
+        return (Fault(FaultKind.UNREADABLE, path, failed.reason),)
     except FileError as failed:
-        return (*exposed, Fault(FaultKind.UNREADABLE, path, failed.reason))
+        return (Fault(FaultKind.NOT_OPENED, path, failed.reason),)
 
 
 def _check_server(kind: Kind) -> tuple[Fault, ...]:

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
 from sqlalchemy import Select, Table, bindparam, column, delete, insert, select, table
 
 from storage.connections import Connection, Connections
-from storage.forms import PARCELS
 from storage.kind import Kind
+from storage.outbox import owe_a_stranger
 from storage.records import Parcel
 from storage.schema import JOURNALLED, erased, forecasts, metadata, parcels, people
 
@@ -38,7 +38,6 @@ _ERASE = (
     delete(people).where(people.c.id == bindparam("of_person")),
 )
 _FORGET_PLACES = delete(forecasts)
-_OWE = insert(parcels)
 _NOTE_ERASED = insert(erased)
 _ERASED = select(erased.c.id).order_by(erased.c.id)
 _FORGET_ERASED = delete(erased).where(erased.c.id == bindparam("of_id"))
@@ -100,7 +99,7 @@ class Leaving:
     def erase(self, farewell: Parcel) -> None:
         """Removes the person and every row of theirs, and owes ``farewell`` to their address, which is no person's then."""
         erase_rows(self._connection, self._person_id, self._now)
-        self._connection.execute(_OWE, PARCELS.values(replace(farewell, person_id=None)))
+        owe_a_stranger(self._connection, farewell)
 
 
 def erase_rows(connection: Connection, person_id: int, now: datetime) -> None:

@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from sqlalchemy import Text, bindparam, delete, exists, insert, select
 
 from storage.connections import Connection, Connections
-from storage.forms import PARCELS
+from storage.outbox import owe_a_stranger
 from storage.records import Parcel
 from storage.schema import handled, parcels
 from storage.types import UtcInstant
@@ -22,7 +22,6 @@ _NOTE_IF_NEW = insert(handled).from_select(
 _TOLD_LATELY = select(parcels.c.id).where(
     parcels.c.address == bindparam("to"), parcels.c.person_id.is_(None), parcels.c.written > bindparam("since")
 )
-_OWE = insert(parcels)
 _FORGET = delete(handled).where(handled.c.at < bindparam("before"))
 
 
@@ -54,7 +53,7 @@ class HandledKeys:
         with self._connections.writing() as connection:
             lately = {"to": parcel.address, "since": now - again_after}
             if Handled(connection, now).first_time(key) and connection.execute(_TOLD_LATELY, lately).first() is None:
-                connection.execute(_OWE, PARCELS.values(parcel))
+                owe_a_stranger(connection, parcel)
 
     def forget(self, before: datetime) -> int:
         """Forgets the keys noted before this instant and gives their number."""

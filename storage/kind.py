@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any, Protocol, TypeAlias
 
 from sqlalchemy import Connection, Engine
+from sqlalchemy.engine import ExceptionContext
 
 from storage.errors import StorageError
 
@@ -23,6 +24,14 @@ class Failures(Protocol):
 
     def meaning(self, error: Exception, parameters: object) -> StorageError:
         """One of ours for one of these kinds; ``parameters`` are what the statement was given."""
+
+
+def translated(failures: Failures, context: ExceptionContext) -> BaseException | None:
+    """The same for SQLAlchemy, of what it runs itself."""
+    original = context.original_exception
+    if isinstance(original, failures.kinds):
+        return failures.meaning(original, context.parameters)
+    return original if isinstance(original, StorageError) else None
 
 
 class Claims(Protocol):

@@ -12,6 +12,8 @@ from storage.kind import Kind
 from storage.sqlite_file import SqliteFile
 
 SERVERS = ("postgresql", "postgres")
+USUAL_PORT = 5432
+"""Source: postgresql.org/docs/current/runtime-config-connection.html, "port"."""
 
 
 def open_kind(url: str) -> Kind:
@@ -37,6 +39,18 @@ def sqlite_path(url: str) -> Path:
     return Path(parsed.database).absolute()
 
 
+def is_the_same(one: str, other: str) -> bool:
+    """Whether both URLs name the same database, as far as can be told without opening it. Raises Unsupported."""
+    return _which(one) == _which(other)
+
+
+def _which(url: str) -> object:
+    if not is_server(url):
+        return sqlite_path(url).resolve()
+    parsed = _parsed(url)
+    return parsed.host, parsed.port or USUAL_PORT, parsed.database or parsed.username, parsed.query
+
+
 def password_in(url: str) -> str | None:
     """The password that the URL holds, so that it can be kept out of sight; or None. Raises Unsupported."""
     return _parsed(url).password
@@ -45,5 +59,6 @@ def password_in(url: str) -> str | None:
 def _parsed(url: str) -> URL:
     try:
         return make_url(url)
-    except ArgumentError as malformed:
-        raise Unsupported("no SQLAlchemy URL") from malformed
+    except (ArgumentError, ValueError):
+        # What SQLAlchemy says of a port that is no number shows it, and a mistyped URL may have its password there.
+        raise Unsupported("no SQLAlchemy URL") from None

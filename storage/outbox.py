@@ -38,7 +38,6 @@ _HELD_UP = (
     )
     .exists()
 )
-_OWED = PARCELS.anyones(_IS_OWED, ~_HELD_UP).order_by(parcels.c.id).limit(bindparam("limit"))
 _ANY_READY = select(parcels.c.id).where(_IS_OWED, ~_HELD_UP).limit(1)
 _SOONEST = select(func.min(parcels.c.not_before)).where(_IS_OWED, parcels.c.not_before > bindparam("now"))
 _ANYONES = PARCELS.anyones(parcels.c.id == bindparam("id"))
@@ -46,6 +45,7 @@ _BY_CARRIED = PARCELS.mine(parcels.c.carried_as == bindparam("carried_as"), orde
 _LATEST = PARCELS.mine(order=(parcels.c.id.desc(),)).limit(1)
 _NEWEST = PARCELS.mine(order=(parcels.c.id.desc(),)).limit(bindparam("count"))
 _ADD = insert(parcels).returning(parcels.c.id)
+_OWE = insert(parcels)
 _CHANGE = update(parcels).where(parcels.c.person_id == bindparam("of_person"), parcels.c.id == bindparam("of_id"))
 _THIS = update(parcels).where(parcels.c.id == bindparam("of_id"))
 _TRYING = _THIS.values(tries=parcels.c.tries + 1, tried=bindparam("now"))
@@ -117,6 +117,11 @@ class Outbox:
         return None if found is None else PARCELS.record(found)
 
 
+def owe_a_stranger(connection: Connection, parcel: Parcel) -> None:
+    """Owes the parcel to an address that is no person's, whatever its ``person_id`` says."""
+    connection.execute(_OWE, PARCELS.values(replace(parcel, person_id=None)))
+
+
 class Post:
     """The parcels of all people, each call a transaction of its own. Instants are UTC."""
 
@@ -125,13 +130,11 @@ class Post:
         self._claims = claims
         self._takeable = _NEXT_IN_LINE if claims.shared else _STILL_OWED
 
-    def owed(self, now: datetime, limit: int = 100) -> tuple[Parcel, ...]:
-        """What may be sent now, in order of writing. A parcel that must wait holds up the later ones to its address."""
-        with self._connections.reading() as connection:
-            return tuple(map(PARCELS.record, connection.execute(_OWED, {"now": now, "longest": now + LONGEST_WAIT, "limit": limit})))
-
     def next_due(self, now: datetime) -> datetime | None:
-        """When to look again: ``now`` if something may be sent, else the next end of a wait, or None when nothing is owed."""
+        """When to look again: ``now`` if something may be sent, else the next end of a wait, or None when nothing is owed.
+
+        A parcel that must wait holds up the later ones to its address.
+        """
         with self._connections.reading() as connection:
             if connection.execute(_ANY_READY, {"now": now, "longest": now + LONGEST_WAIT}).first() is not None:
                 return now

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 from typing import Any, Final
 
 from sqlalchemy import URL, Connection, Engine, ForeignKeyConstraint, Text, create_engine, event
 from sqlalchemy.dialects.postgresql.base import PGDDLCompiler, PGTypeCompiler
-from sqlalchemy.engine import ExceptionContext
 from sqlalchemy.schema import CreateIndex
 
 from storage.errors import Busy, Faulty, Locked, NoDriver, NoRoom, NoServer, Refused, StorageError, TooOld, Unkeepable, Unreadable
+from storage.kind import translated
 from storage.revision import known_revision
 from storage.schema import NUMBERED, REVISIONS
 from storage.session import Session, space
@@ -124,7 +125,7 @@ def open_server(url: URL, failures: PostgresqlFailures) -> Engine:
     )
     engine.dialect.type_compiler_instance = _Types(engine.dialect)
     engine.dialect.ddl_compiler = _Definitions
-    event.listen(engine, "handle_error", failures.translated)
+    event.listen(engine, "handle_error", partial(translated, failures))
     return engine
 
 
@@ -169,13 +170,6 @@ class PostgresqlFailures:
         if error.sqlstate is None and isinstance(error, psycopg.OperationalError):
             return NoServer(self._place, reason)
         return _kind_of(error.sqlstate or "")(self._place, reason)
-
-    def translated(self, context: ExceptionContext) -> BaseException | None:
-        """The same for SQLAlchemy, of what it runs itself."""
-        original = context.original_exception
-        if isinstance(original, self.kinds):
-            return self.meaning(original, context.parameters)
-        return original if isinstance(original, StorageError) else None
 
 
 def _kind_of(sqlstate: str) -> type[Locked | NoRoom | NoServer | Unreadable | Faulty]:

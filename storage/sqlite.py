@@ -10,11 +10,11 @@ from functools import partial
 from pathlib import Path
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event
-from sqlalchemy.engine import ExceptionContext
 from sqlalchemy.engine.interfaces import DBAPIConnection
 from sqlalchemy.pool import ConnectionPoolEntry
 
 from storage.errors import Faulty, Locked, NoRoom, Refused, StorageError, Unkeepable, Unreadable
+from storage.kind import translated
 
 _PRAGMAS = (
     "PRAGMA busy_timeout = 3000",
@@ -74,7 +74,7 @@ def open_engine(path: Path, *, foreign_keys: bool = True) -> Engine:
     # The connection that was used last comes first: its pages are at hand. In turns, each would read anew what the other wrote.
     engine = create_engine(url, connect_args={"isolation_level": None}, hide_parameters=True, pool_use_lifo=True)
     failures = SqliteFailures(path)
-    event.listen(engine, "handle_error", failures.translated)
+    event.listen(engine, "handle_error", partial(translated, failures))
     event.listen(engine, "connect", _prepare if foreign_keys else _prepare_to_migrate)
     event.listen(engine, "begin", partial(_begin, failures))
     return engine
@@ -111,13 +111,6 @@ class SqliteFailures:
             return Unkeepable(parameters, "numbers of at most 64 bits")
         assert isinstance(error, sqlite3.Error)
         return storage_error(self._path, error)
-
-    def translated(self, context: ExceptionContext) -> BaseException | None:
-        """The same for SQLAlchemy, of what it runs itself."""
-        original = context.original_exception
-        if isinstance(original, self.kinds):
-            return self.meaning(original, context.parameters)
-        return original if isinstance(original, StorageError) else None
 
 
 def _prepare(connection: DBAPIConnection, _entry: ConnectionPoolEntry) -> None:

@@ -27,6 +27,7 @@ from storage.database import Database
 from storage.desk import Desk
 from storage.kind import Kind
 from storage.records import Parcel
+from tests.storage.given import still_owed
 
 ME = "stage:me"
 
@@ -129,7 +130,7 @@ class Stage:
         if self.house.database.people.find(me) is None:
             self.house.door.admit(me, self.now)
         self._count = 0
-        self._seen: set[int] = set()
+        self._seen = 0
         self._latest = ""
 
     def _open(self) -> House:
@@ -213,11 +214,11 @@ class Stage:
 
     def parcels(self) -> tuple[Parcel, ...]:
         """Everything ever owed on this stage, oldest first."""
-        return self.house.database.outbox.owed(self.now, 10_000)
+        return still_owed(self.house.database)
 
     def _owed(self) -> Answer:
-        fresh = tuple(parcel for parcel in self.parcels() if parcel.id not in self._seen)
-        self._seen |= {parcel.id for parcel in fresh}
+        fresh = still_owed(self.house.database, self._seen)
+        self._seen = fresh[-1].id if fresh else self._seen
         return Answer(fresh)
 
     def _key(self) -> str:

@@ -123,6 +123,7 @@ def test_neither_the_token_nor_the_database_password_is_ever_shown(tmp_path: Pat
 
     assert "hush" not in repr(settings_of(tmp_path, secrets))
     assert "hush" not in fault_of(tmp_path, '[telegram]\ntoken = "12 hush"\n')
+    assert "hush" not in fault_of(tmp_path, '[telegram]\ntoken = "12:hush→"\n')
     assert "hush" not in fault_of(tmp_path, '[database]\nurl = "ada:hush@db"\n')
 
 
@@ -206,8 +207,14 @@ def test_a_file_with_a_byte_order_mark_is_read(tmp_path: Path) -> None:
             "the environment: WEEKWRIGHT_ALLOWED: expected a whole number from 1 to 9223372036854775807, not 'ada'",
         ),
         ("WEEKWRIGHT_TELEGRAM_URL", "ada", "the environment: WEEKWRIGHT_TELEGRAM_URL: expected an address such as http://127.0.0.1:8081, "),
+        *(
+            ("WEEKWRIGHT_TELEGRAM_URL", wrong, "the environment: WEEKWRIGHT_TELEGRAM_URL: expected an address such as")
+            for wrong in ("http://127.0.0.1:abc", "http://127.0.0.1:0", "http://127.0.0.1:70000", "http://[::1", "http://:80")
+        ),
+        ("WEEKWRIGHT_FORECAST_URL", "https://[::1", "the environment: WEEKWRIGHT_FORECAST_URL: expected an address such as"),
         ("WEEKWRIGHT_DATABASE", "ada", "the environment: WEEKWRIGHT_DATABASE: expected an SQLAlchemy URL"),
         ("WEEKWRIGHT_TOKEN", "a b", "the environment: WEEKWRIGHT_TOKEN: expected one word without blanks"),
+        ("WEEKWRIGHT_TOKEN", "12:hüsh", "the environment: WEEKWRIGHT_TOKEN: expected one word without blanks"),
     ],
 )
 def test_a_wrong_variable_is_refused_by_its_name(variable: str, value: str, said: str) -> None:
@@ -232,6 +239,15 @@ def test_the_settings_file_is_the_named_one_else_the_one_here_else_the_users(tmp
     named.touch()
     assert find_settings_file({"WEEKWRIGHT_SETTINGS": str(named)}, here, configuration) == named
     assert find_settings_file({"WEEKWRIGHT_SETTINGS": "settings.toml"}, here, configuration) == here / "settings.toml"
+
+
+def test_a_settings_file_that_cannot_be_looked_for_is_named(tmp_path: Path) -> None:
+    # Whoever runs the tests may be let into every folder, so another refusal of the system stands for the one of its rights.
+    shut = tmp_path / ("a" * 300)
+
+    for environment, here in (({"WEEKWRIGHT_SETTINGS": str(shut / "settings.toml")}, tmp_path), ({}, shut)):
+        with pytest.raises(SettingsError, match=r"a/settings\.toml: expected a file that can be read \(File name too long\)$"):
+            find_settings_file(environment, here, tmp_path)
 
 
 def test_folders_follow_the_xdg_specification() -> None:
@@ -289,7 +305,7 @@ def test_the_environment_says_how_a_service_runs(tmp_path: Path) -> None:
         ('health = "127.0.0.1:70000"', "run.health: expected a host and a port such as 127.0.0.1:8090, not '127.0.0.1:70000'"),
         ('webhook = "http://week.example"', "run.webhook: expected an https address on one of the ports that Telegram calls"),
         ('webhook = "https://week.example:8080"', "run.webhook: expected an https address on one of the ports that Telegram calls"),
-        ('webhook = "https://week.example:x"', "run.webhook: expected an https address on one of the ports that Telegram calls"),
+        ('webhook = "https://week.example:x"', "run.webhook: expected an address such as"),
         ("workers = 0", "run.workers: expected a whole number from 1 to 30, not 0"),
         ("port = 1", "run.port: expected a known key"),
     ],

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from bot.actions.accepting import accept_plan
 from bot.actions.as_planned import as_planned
 from bot.actions.calendars import add_calendar, change_calendar, mark_events
 from bot.actions.calling_off import call_off
 from bot.actions.clock import clock_in, clock_out
 from bot.actions.correcting import correct
-from bot.actions.day_plan import accept_plan, later, make_plan, not_today, place, swap
+from bot.actions.day_plan import make_plan
 from bot.actions.days_off import day_off
 from bot.actions.goals import add_goal
 from bot.actions.hours import log
@@ -32,6 +33,7 @@ from bot.actions.refused import Stopped, refused
 from bot.actions.routines import add_routine, drop_routine, drop_target, set_target
 from bot.actions.same_hours import same_hours
 from bot.actions.setting import keep_setting
+from bot.actions.shifting import later, not_today, place, swap
 from bot.actions.taking_out import take_out
 from bot.actions.taking_place import take_place
 from bot.actions.tasks import add_task, close, drop, push, reopen

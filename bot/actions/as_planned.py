@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from bot.actions.agenda import busy_on
@@ -15,10 +15,12 @@ from bot.language.meaning import Log, SaidStint
 from bot.language.plan_meaning import AsPlanned
 from bot.rules.local_time import ONE_DAY, elapsed_minutes, local
 from bot.rules.planned import Planned, purpose_of
+from bot.rules.spans import Span, merged, shared
 from bot.rules.unlogged import unlogged
 from bot.voice.manners import manners_of, title_text
 from bot.voice.replies import Logged, Reply, StillToCome
 from storage.desk import Desk
+from storage.records import Stint
 
 
 def as_planned(desk: Desk, said: AsPlanned) -> Reply:
@@ -35,9 +37,18 @@ def as_planned(desk: Desk, said: AsPlanned) -> Reply:
         first, under_way = ahead[0], planned[0].starts <= desk.now
         raise Stopped(StillToCome(Log(ahead[:1]), first.category or "", first.day, first.start, first.end, under_way))
     stints = desk.stints.between(said.day - 2 * ONE_DAY, said.day + ONE_DAY)
-    missing = [as_it_lasts(desk, each) for each in unlogged(over, stints, desk.now + AHEAD) or over]
+    silent = unlogged(over, stints, desk.now + AHEAD)
+    in_part = tuple(_stint(desk, each) for each in over if silent and _is_told_in_part(each, stints))
+    missing = [as_it_lasts(desk, each) for each in silent or over]
     done = log(desk, Log(_less(said.break_minutes, [_stint(desk, each) for each in missing])))
-    return replace(done, by_plan=True, ahead=ahead) if isinstance(done, Logged) else done
+    return replace(done, by_plan=True, ahead=ahead, in_part=in_part) if isinstance(done, Logged) else done
+
+
+def _is_told_in_part(planned: Planned, stints: Iterable[Stint]) -> bool:
+    """Whether hours with times tell of a part of it, and leave another."""
+    timed = (Span(each.starts, each.ends) for each in stints if each.starts and each.ends and each.category_id == planned.category_id)
+    told = merged(part for each in timed if (part := shared(planned, each)) is not None)
+    return 0 < sum(each.minutes for each in told) < elapsed_minutes(planned.starts, planned.ends)
 
 
 def _meant(desk: Desk, said: AsPlanned) -> list[Planned]:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from bot.actions.commitments import cancel
-from bot.actions.day_plan import not_today
 from bot.actions.picking import all_fitting
 from bot.actions.refused import Stopped, refused
 from bot.actions.routine_done import routine_meant
+from bot.actions.shifting import not_today
 from bot.actions.tasks import drop
 from bot.actions.today import today
 from bot.language.meaning import Cancel, Drop

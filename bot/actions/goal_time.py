@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from datetime import date
 
-from bot.actions.task_time import minutes_on_tasks
+from bot.actions.task_time import as_left, minutes_on_tasks
 from bot.rules.weeks import first_of_week, last_of_week
 from storage.desk import Desk
 from storage.records import Goal, Horizon, Task, TaskState
@@ -17,7 +17,7 @@ def minutes_left(desk: Desk, goals: Iterable[Goal], day: date, *, with_open_task
 
     Taken off is what was logged this week on tasks that serve it or with its title for a note, and the
     estimate of those that were closed without hours; ``with_open_tasks`` also
-    that of those still open, which have a place of their own.
+    what those still open have left, which has a place of its own.
     """
     goals = tuple(goals)
     taken = _taken(desk, day, with_open_tasks)
@@ -34,6 +34,13 @@ def minutes_done(desk: Desk, goal: Goal) -> int:
     logged = minutes_on_tasks(desk, goal.period, last)
     noted = _minutes_noted(desk, goal.period, last).get(goal.title.lower(), 0)
     return noted + sum(_minutes(task, logged, counted=task.state is TaskState.CLOSED) for task in desk.tasks.for_goal(goal.id))
+
+
+def minutes_beside(desk: Desk, goal: Goal) -> int:
+    """Minutes of the estimate of a weekly ``goal`` that neither what was done for it nor its open tasks have; 0 without an estimate."""
+    if goal.horizon is Horizon.MONTH:
+        return 0
+    return minutes_left(desk, (goal,), goal.period, with_open_tasks=True).get(goal.id, 0)
 
 
 def goal_noted(desk: Desk, note: str | None, day: date) -> Goal | None:
@@ -55,14 +62,15 @@ def _minutes_noted(desk: Desk, first: date, last: date) -> Mapping[str, int]:
     return minutes
 
 
-def _taken(desk: Desk, day: date, with_open_tasks: bool) -> dict[int, int]:
+def _taken(desk: Desk, day: date, with_open_tasks: bool) -> Mapping[int | None, int]:
     first, last = _week_of(desk, day)
     logged = minutes_on_tasks(desk, first, last)
-    taken: dict[int, int] = {}
-    for task in desk.tasks.between(first, last):
-        counted = task.state is TaskState.CLOSED or (with_open_tasks and task.state is TaskState.OPEN)
-        if task.goal_id is not None:
-            taken[task.goal_id] = taken.get(task.goal_id, 0) + _minutes(task, logged, counted=counted)
+    still_open = [task for task in desk.tasks.open() if task.goal_id is not None] if with_open_tasks else []
+    taken: Counter[int | None] = Counter()
+    for task in {each.id: each for each in (*desk.tasks.between(first, last), *still_open)}.values():
+        taken[task.goal_id] += _minutes(task, logged, counted=task.state is TaskState.CLOSED)
+    for task in as_left(desk, still_open):
+        taken[task.goal_id] += task.estimate_minutes or 0
     return taken
 
 

@@ -42,10 +42,18 @@ def meet(desk: Desk, goal: Goal) -> TaskChanged:
     if goal.state is not GoalState.OPEN:
         return TaskChanged(goal.title, goal.state)
     desk.goals.change(replace(goal, state=GoalState.MET))
-    origin = desk.goals.find(goal.origin_id) if goal.origin_id is not None else None
-    if origin is not None and origin.horizon is Horizon.MONTH and origin.state is GoalState.OPEN and origin.title == goal.title:
+    origin = _origin_of(desk, goal, GoalState.OPEN)
+    if origin is not None:
         desk.goals.change(replace(origin, state=GoalState.MET))
     return _with_its_tasks(desk, goal, TaskState.CLOSED)
+
+
+def _origin_of(desk: Desk, goal: Goal, state: GoalState) -> Goal | None:
+    """The month's goal of the same title that ``goal`` came from, where it stands so."""
+    origin = desk.goals.find(goal.origin_id) if goal.origin_id is not None else None
+    if origin is None or origin.horizon is not Horizon.MONTH or origin.title != goal.title:
+        return None
+    return origin if origin.state is state else None
 
 
 def drop(desk: Desk, goal: Goal) -> TaskChanged:
@@ -54,6 +62,11 @@ def drop(desk: Desk, goal: Goal) -> TaskChanged:
         return TaskChanged(goal.title, goal.state)
     desk.goals.change(replace(goal, state=GoalState.DROPPED))
     return _with_its_tasks(desk, goal, TaskState.DROPPED)
+
+
+def own_tasks(desk: Desk, goal: Goal) -> tuple[Task, ...]:
+    """The open tasks that are the goal itself on some day, by its own title."""
+    return tuple(task for task in desk.tasks.for_goal(goal.id) if task.state is TaskState.OPEN and task.title == goal.title)
 
 
 def _with_its_tasks(desk: Desk, goal: Goal, state: TaskState) -> TaskChanged:
@@ -66,10 +79,13 @@ def _with_its_tasks(desk: Desk, goal: Goal, state: TaskState) -> TaskChanged:
 
 
 def reopen(desk: Desk, goal: Goal) -> TaskChanged:
-    """Opens a met or dropped goal again; a carried one goes on elsewhere and stays as it is."""
+    """Opens a met or dropped goal again, and the month's goal that was met with it; a carried one goes on elsewhere and stays as it is."""
     if goal.state not in (GoalState.MET, GoalState.DROPPED):
         return TaskChanged(goal.title, goal.state)
     desk.goals.change(replace(goal, state=GoalState.OPEN))
+    origin = _origin_of(desk, goal, GoalState.MET)
+    if origin is not None and goal.state is GoalState.MET:
+        desk.goals.change(replace(origin, state=GoalState.OPEN))
     return TaskChanged(goal.title)
 
 

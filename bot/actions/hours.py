@@ -9,7 +9,7 @@ from bot.actions.goal_time import goal_noted, minutes_left
 from bot.actions.naming import category_name, category_named
 from bot.actions.refused import Stopped, refused
 from bot.actions.routine_days import note_done, routine_noted
-from bot.actions.spent_on import in_categories, tasks_of
+from bot.actions.spent_on import in_categories, planned_for, tasks_of
 from bot.actions.task_time import as_left
 from bot.actions.today import today
 from bot.language.meaning import Log, SaidStint
@@ -79,7 +79,8 @@ def stint_of(desk: Desk, said: SaidStint) -> Stint:
         raise refused("nothing planned today", title_text(category.name))
     if minutes <= 0:
         raise refused("nothing but break" if said.break_minutes else "no time at all")
-    return Stint(0, category.id, said.day, minutes, starts, ends, said.break_minutes, tasks_of(desk, said), said.note)
+    stint = Stint(0, category.id, said.day, minutes, starts, ends, said.break_minutes, tasks_of(desk, said), said.note)
+    return stint if stint.task_ids or stint.note else replace(stint, task_ids=planned_for(desk, stint))
 
 
 def _instants(desk: Desk, said: SaidStint) -> tuple[datetime | None, datetime | None]:

@@ -12,7 +12,7 @@ from bot.actions.refused import refused
 from bot.actions.schedule import plan_paydays
 from bot.actions.today import today
 from bot.language import pay_meaning as p
-from bot.rules.pay.job_rules import days_to
+from bot.rules.pay.job_rules import LIMITS, LONGEST_WAIT, days_to
 from bot.rules.pay.periods import WEEKS
 from bot.voice.replies import JobKept, ReminderKept, Reply
 from bot.voice.replies.pay import Settled
@@ -31,14 +31,10 @@ from storage.records import (
     Weekday,
 )
 
-LONGEST_WAIT = 62
-"""Days between a period's end and its payday; nobody waits longer."""
-
 MOST_TIMES = 10
 UNSAID_CURRENCY = Job(0, 0, "").currency
 """What a job has of which nobody said in which currency it pays."""
 
-LIMITS = {"week": "weekly", "day": "daily", "seventh day": "seventh_day"}
 STEPS = {step.value for step in RoundingStep}
 
 

@@ -37,6 +37,7 @@ def context_of(desk: Desk) -> Context:
         date_order=person.date_order,
         tasks=tuple((task.number, task.title) for task in open_for(desk, today(desk))),
         goals=tuple(goal.title for goal in desk.goals.open_for(Horizon.MONTH, this_month(desk))),
+        week_goals=_week_goals(desk),
         titles=_titles(desk),
         fixed=_fixed(desk),
         clocked_in=running[0] if running else None,
@@ -51,8 +52,11 @@ def context_of(desk: Desk) -> Context:
 
 def _titles(desk: Desk) -> tuple[str, ...]:
     """The goals of the week, and what was or is fixed in it until today."""
-    goals = desk.goals.open_for(Horizon.WEEK, this_week(desk))
-    return (*(goal.title for goal in goals), *(each.title for each in agenda(desk, this_week(desk), today(desk))))
+    return (*_week_goals(desk), *(each.title for each in agenda(desk, this_week(desk), today(desk))))
+
+
+def _week_goals(desk: Desk) -> tuple[str, ...]:
+    return tuple(goal.title for goal in desk.goals.open_for(Horizon.WEEK, this_week(desk)))
 
 
 def _fixed(desk: Desk) -> tuple[str, ...]:

@@ -8,11 +8,10 @@ from datetime import date, datetime, time, timedelta
 from bot.actions.agenda import agenda, own_words, titled_on
 from bot.actions.amending import amend, stints_there
 from bot.actions.called_off import called_off
-from bot.actions.coming_days import A_WEEK, which_to_move
 from bot.actions.commitments import MOST_OTHERS, add_commitment, instants_of, kept_words, leave_out, meant, starts_later
 from bot.actions.matching import best_match
 from bot.actions.picking import names_open_task
-from bot.actions.refused import Stopped
+from bot.actions.refused import Stopped, refused
 from bot.actions.tasks import push
 from bot.actions.today import today
 from bot.language.meaning import AddCommitment, Amend, Meaning, Move, Push
@@ -26,6 +25,8 @@ from bot.voice.replies import CommitmentKept, OnlyThere, Question, Reply, ThereA
 from storage.desk import Desk
 from storage.records import Commitment, Occurrence
 
+A_WEEK = timedelta(days=7)
+MOST_TO_MOVE = 5
 NOON = time(12)
 
 
@@ -68,7 +69,7 @@ def _to(said: AddCommitment, there: Occurrence) -> Move:
 def move(desk: Desk, said: Move) -> Reply:
     """Moves one occurrence; of a recurring commitment only that one, the others stay. A task of that name goes to the day."""
     if said == Move(None, None):
-        raise Stopped(which_to_move(desk))
+        raise Stopped(_which_to_move(desk))
     if said.or_hours:
         instead = hours_instead(desk, said)
         if instead is not None:
@@ -84,6 +85,15 @@ def move(desk: Desk, said: Move) -> Reply:
     if isinstance(found.commitment, CalendarCommitment):
         return OnlyThere(found, found.commitment.calendar, said.day or found.day, said.start, said.end)
     return _kept_moved(desk, found, _moved(desk, found, said))
+
+
+def _which_to_move(desk: Desk) -> Question:
+    """The next commitments of a week, each as a choice. Raises Stopped where there is none."""
+    first = today(desk)
+    ahead = [each for each in agenda(desk, first, first + A_WEEK) if each.starts > desk.now][:MOST_TO_MOVE]
+    if not ahead:
+        raise refused("nothing that day", "the week ahead")
+    return Question(tuple(Move(each.commitment.title, None, from_day=each.day) for each in ahead))
 
 
 def _kept_moved(desk: Desk, found: Occurrence, moved: Commitment) -> CommitmentKept:

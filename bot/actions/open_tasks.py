@@ -5,10 +5,11 @@ The morning carries the latter over. Before it, and a night is long for who work
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, datetime
 
 from bot.actions.refused import refused
 from bot.actions.today import today
+from bot.rules.local_time import ONE_DAY
 from storage.desk import Desk
 from storage.records import Task, TaskState
 
@@ -24,6 +25,21 @@ def tasks_for(desk: Desk, day: date) -> tuple[Task, ...]:
 def open_for(desk: Desk, day: date) -> tuple[Task, ...]:
     """The open ones among them, oldest day first."""
     return (*(desk.tasks.open_before(day) if day == today(desk) else ()), *desk.tasks.open_on(day))
+
+
+def left_over(desk: Desk, day: date) -> tuple[Task, ...]:
+    """The open tasks that today leaves for ``day``, where that is tomorrow: what was planned for them today is over.
+
+    The morning carries them over; who plans tomorrow the evening before plans them too.
+    """
+    now = today(desk)
+    if day != now + ONE_DAY:
+        return ()
+    ends: dict[int | None, datetime] = {}
+    for block in desk.blocks.on(now):
+        if block.accepted:
+            ends[block.task_id] = max(block.ends, ends.get(block.task_id, block.ends))
+    return tuple(task for task in open_for(desk, now) if task.id in ends and ends[task.id] <= desk.now) if ends else ()
 
 
 def numbered(desk: Desk, number: int) -> Task:

@@ -28,7 +28,7 @@ def picked(desk: Desk, pick: Pick, *, settled: bool = False) -> Picked:
     if pick.numbers:
         return tuple(numbered(desk, number) for number in pick.numbers)
     if pick.words:
-        return (_named(desk, pick.words, settled=settled),)
+        return (_named(desk, pick.words, settled=settled, goals=pick.goals),)
     return (_only_one(desk),)
 
 
@@ -63,29 +63,38 @@ def _only_one(desk: Desk) -> Task:
     return tasks[0]
 
 
-def _named(desk: Desk, words: str, *, settled: bool) -> Task | Goal:
-    likeliest = sorted(nameable(desk), key=lambda thing: (thing.state in OPEN) == settled)
+def _named(desk: Desk, words: str, *, settled: bool, goals: bool) -> Task | Goal:
+    likeliest = sorted(nameable(desk, goals=goals), key=lambda thing: (thing.state in OPEN) == settled)
     found = best_match(words, [(each.title, each) for each in likeliest])
     if found is None:
-        raise refused("no such task", words)
+        raise refused("no such goal" if goals else "no such task", words)
     return found
 
 
-def nameable(desk: Desk) -> Picked:
-    """What words can name, the likeliest first: tasks of today and left open before it, later ones, goals of the week, of the month."""
+def nameable(desk: Desk, *, goals: bool = False) -> Picked:
+    """What words can name, the likeliest first: tasks of today and left open before it, later ones, goals of the week, of the month.
+
+    The goals alone with ``goals``.
+    """
+    return _goals(desk) if goals else (*_tasks(desk), *_goals(desk))
+
+
+def _tasks(desk: Desk) -> tuple[Task, ...]:
     day = today(desk)
-    tasks = sorted(tasks_for(desk, day), key=lambda task: task.state is not TaskState.OPEN)
+    return (*sorted(tasks_for(desk, day), key=lambda task: task.state is not TaskState.OPEN), *desk.tasks.open_after(day))
+
+
+def _goals(desk: Desk) -> tuple[Goal, ...]:
     weeks = dict.fromkeys((this_week(desk), planned_week(desk), week_after(this_week(desk))))
     months = dict.fromkeys((this_month(desk), planned_month(desk)))
-    goals = [goal for week in weeks for goal in desk.goals.for_period(Horizon.WEEK, week)]
-    goals += [goal for month in months for goal in desk.goals.for_period(Horizon.MONTH, month)]
-    return (*tasks, *desk.tasks.open_after(day), *goals)
+    of_weeks = (goal for week in weeks for goal in desk.goals.for_period(Horizon.WEEK, week))
+    return (*of_weeks, *(goal for month in months for goal in desk.goals.for_period(Horizon.MONTH, month)))
 
 
-def all_fitting(desk: Desk, words: str) -> Picked:
+def all_fitting(desk: Desk, words: str, *, goals: bool = False) -> Picked:
     """Every open task and goal that has all the words in its title, likeliest first and each title once; one that has no others alone."""
     wanted = words.lower().split()
-    of_title = {each.title.lower(): each for each in reversed(nameable(desk)) if each.state in OPEN}
+    of_title = {each.title.lower(): each for each in reversed(nameable(desk, goals=goals)) if each.state in OPEN}
     if words.lower() in of_title:
         return (of_title[words.lower()],)
     return tuple(each for title, each in reversed(of_title.items()) if set(wanted) <= set(title.split()))

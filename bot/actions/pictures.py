@@ -11,6 +11,7 @@ from bot.actions.tally import planned_and_spent
 from bot.actions.today import planned_week, this_week, today
 from bot.language.meaning import Paper, Show
 from bot.pictures.views import CategoryShown, CategoryWeeks, HoursView, Loose, Piece, WeekView
+from bot.rules.local_time import ONE_DAY
 from bot.rules.planned import Planned
 from bot.rules.weeks import DAYS_A_WEEK, first_of_week
 from bot.voice.replies import CategoryHours, Enclosing, HoursPictured, PageMade, Reply, WeekPictured
@@ -19,7 +20,6 @@ from storage.records import Stint
 
 USUAL_WEEKS = 8
 MOST_WEEKS = 53
-ONE_DAY = timedelta(days=1)
 ONE_WEEK = timedelta(days=DAYS_A_WEEK)
 
 

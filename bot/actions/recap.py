@@ -16,7 +16,7 @@ from bot.actions.week_ahead import week_ahead
 from bot.actions.working_time import work_notes
 from bot.language.meaning import Show
 from bot.rules.in_the_way import InTheWay, contested, in_the_way
-from bot.rules.local_time import local_day
+from bot.rules.local_time import ONE_DAY, local_day
 from bot.rules.observations import CarriedOften, CategoryWeeks, OverMost, WeekFacts, observations
 from bot.rules.usual import FEWEST, began_on, mean_by_category, mean_of, weeks_before
 from bot.rules.week_weather import week_weather
@@ -24,8 +24,6 @@ from bot.rules.weeks import DAYS_A_WEEK, last_of_week
 from bot.voice.replies import CategoryHours, JobSoFar, Recap, TasksOfWeek, WeekAhead
 from storage.desk import Desk
 from storage.records import Block, Goal, GoalState, Horizon, Occurrence, Task, TaskState
-
-ONE_DAY = timedelta(days=1)
 
 
 @dataclass(frozen=True, slots=True)

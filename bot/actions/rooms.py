@@ -7,10 +7,12 @@ from datetime import date, datetime, timedelta
 
 from bot.actions.agenda import busy_on
 from bot.actions.estimating import ratios
+from bot.actions.open_tasks import left_over
 from bot.actions.routine_days import done_between
 from bot.actions.task_time import minutes_spent
 from bot.actions.today import today
 from bot.rules.estimates import with_ratio
+from bot.rules.local_time import ONE_DAY
 from bot.rules.planning import asked as planner
 from bot.rules.planning.laying_out import grid_of, room_beside, slots_for
 from bot.rules.planning.week_asked import DayRoom
@@ -61,12 +63,13 @@ def window_of(desk: Desk, routine: Routine, day: date) -> Span | None:
 def planned_minutes(task: Task, ratio: float, spent: int = 0) -> int:
     """How long to plan for the task: its estimate, corrected by what such tasks took before, less what was ``spent`` on it.
 
-    One that is open although that is used up wants a last quarter of an hour.
+    One that such tasks would be done with wants a last quarter of an hour while its own estimate is not used up, and then nothing.
     """
     if task.estimate_minutes is None:
         return NO_ESTIMATE
     wanted = with_ratio(task.estimate_minutes, ratio)
-    return max(wanted - spent, planner.STEP_MINUTES) if spent else wanted
+    last = planner.STEP_MINUTES if spent < task.estimate_minutes else 0
+    return max(wanted - spent, last) if spent else wanted
 
 
 def _capacity(desk: Desk, day: date, free_share: int) -> int:
@@ -76,7 +79,10 @@ def _capacity(desk: Desk, day: date, free_share: int) -> int:
 
 
 def _slots_needed(desk: Desk, days: Sequence[date]) -> Mapping[date, int]:
-    """The slots that the routines and open tasks of each day need; what earlier days left open needs them today."""
+    """The slots that the routines and open tasks of each day need; what earlier days left open needs them today.
+
+    What today leaves over needs them tomorrow.
+    """
     needed = dict.fromkeys(days, 0)
     done = done_between(desk, days[0], days[-1])
     for routine in desk.routines.all():
@@ -87,8 +93,11 @@ def _slots_needed(desk: Desk, days: Sequence[date]) -> Mapping[date, int]:
     left = desk.tasks.open_before(days[0]) if days[0] == today(desk) else ()
     tasks = (*left, *desk.tasks.open_between(days[0], days[-1]))
     learned, spent = ratios(desk, (task.category_id for task in tasks)), minutes_spent(desk, tasks)
+    over = {task.id for task in left_over(desk, days[0] + ONE_DAY)}
     for task in tasks:
-        needed[max(task.day, days[0])] += slots_for(planned_minutes(task, learned[task.category_id], spent.get(task.id, 0)))
+        day = days[0] + ONE_DAY if task.id in over else max(task.day, days[0])
+        if day in needed:
+            needed[day] += slots_for(planned_minutes(task, learned[task.category_id], spent.get(task.id, 0)))
     return needed
 
 

@@ -68,7 +68,7 @@ def _without_hours(desk: Desk, day: date, asked: datetime) -> tuple[tuple[str, P
     """What was planned for ``day`` in a category, is over, and has no hours; with the category's name.
 
     So is what ran into the day and ended after it was last ``asked`` what has none: a night watch until seven.
-    A task that is still open and has gone on to another day took its hours along.
+    A task that is still open and has gone on to another day took its hours along. A sick day has none to tell.
     """
     names = category_names(desk)
     gone_on = {task.id for task in desk.tasks.open_after(day)}
@@ -77,4 +77,6 @@ def _without_hours(desk: Desk, day: date, asked: datetime) -> tuple[tuple[str, P
     planned = [each for each in around if each.day == day or each.ends > asked]
     stints = desk.stints.between(min((each.day for each in planned), default=day) - ONE_DAY, day + ONE_DAY)
     missing = unlogged(planned, stints, desk.now)
+    if missing and desk.sick_days.on(day):
+        return ()
     return tuple((names[each.category_id], as_it_lasts(desk, each)) for each in missing if each.category_id is not None)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import replace
 
 from bot.actions.agenda import agenda
@@ -12,10 +13,11 @@ from bot.actions.refused import Stopped, refused
 from bot.actions.routine_days import routine_noted
 from bot.actions.today import today
 from bot.language.meaning import Log, SaidStint
+from bot.rules.spans import Span, shared
 from bot.rules.weeks import first_of_week, last_of_week
 from bot.voice.replies import Question
 from storage.desk import Desk
-from storage.records import Goal, Occurrence, Routine
+from storage.records import Goal, Occurrence, Routine, Stint, TaskState
 
 
 def tasks_of(desk: Desk, said: SaidStint) -> tuple[int, ...]:
@@ -27,6 +29,24 @@ def tasks_of(desk: Desk, said: SaidStint) -> tuple[int, ...]:
     note = said.note.lower() if said.note else None
     noted = tuple(task.id for task in open_for(desk, today(desk)) if task.title.lower() == note) if note else ()
     return noted[:1]
+
+
+def planned_for(desk: Desk, stint: Stint) -> tuple[int, ...]:
+    """The open task for which most of these hours were planned, in their category and by a plan that was accepted; else none."""
+    if stint.starts is None or stint.ends is None:
+        return ()
+    span = Span(stint.starts, stint.ends)
+    minutes = Counter[int]()
+    for block in desk.blocks.on(stint.day):
+        both = shared(span, block) if block.accepted and block.category_id == stint.category_id else None
+        minutes[block.task_id or 0] += both.minutes if both else 0
+    most = [id for id, spent in minutes.items() if 2 * spent > span.minutes]
+    return tuple(id for id in most if id and _is_open(desk, id))
+
+
+def _is_open(desk: Desk, id: int) -> bool:
+    task = desk.tasks.find(id)
+    return task is not None and task.state is TaskState.OPEN
 
 
 def in_categories(desk: Desk, said: Log) -> Log:

@@ -7,6 +7,7 @@ from datetime import date
 
 from bot.actions import goals
 from bot.actions.agenda import free_on, minutes_needed
+from bot.actions.goal_time import minutes_beside
 from bot.actions.hours import item_of
 from bot.actions.matching import best_match
 from bot.actions.naming import category_id, category_name, category_names
@@ -60,11 +61,13 @@ def _goal_meant(desk: Desk, said: AddTask) -> Goal | None:
 
 
 def close(desk: Desk, said: Close) -> Reply:
-    """Closes tasks and meets goals, a goal with its last task too where both have one title; a routine that is named is done.
+    """Closes tasks and meets goals, a goal with its last task too where both have one title and nothing is left of it beside the task.
+
+    A routine that is named is done.
 
     ``minutes`` are logged on the category of the first of them that has one.
     """
-    routine = routine_meant(desk, said.tasks.words)
+    routine = None if said.tasks.goals else routine_meant(desk, said.tasks.words)
     if routine is not None:
         return do_routine(desk, said, routine)
     things = _meant(desk, said)
@@ -76,7 +79,7 @@ def close(desk: Desk, said: Close) -> Reply:
 def _meant(desk: Desk, said: Close | Drop | Push) -> Picked:
     """What is named. Raises Stopped with each as a choice where words fit several open ones equally."""
     exactly = said.tasks.ids or said.tasks.goal_ids
-    found = _likelier(desk, said, all_fitting(desk, said.tasks.words)) if said.tasks.words and not exactly else ()
+    found = _likelier(desk, said, all_fitting(desk, said.tasks.words, goals=said.tasks.goals)) if said.tasks.words and not exactly else ()
     if len(found) > 1:
         raise Stopped(Question(tuple(replace(said, tasks=pick_of(each)) for each in found)))
     return found or picked(desk, said.tasks)
@@ -99,22 +102,26 @@ def _close_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
         return goals.meet(desk, thing)
     if thing.state is TaskState.CLOSED:
         return TaskChanged(thing.title, thing.state)
+    goal = _goal_ending_with(desk, thing)
+    left = minutes_beside(desk, goal) if goal is not None and thing.estimate_minutes is not None else 0
     desk.tasks.change(replace(thing, state=TaskState.CLOSED, settled=today(desk)))
-    goal = _goal_now_done(desk, thing)
-    if goal is None or goal.title != thing.title:
-        return TaskChanged(thing.title, goal_open=goal)
+    if goal is None or goal.title != thing.title or left:
+        return TaskChanged(thing.title, goal_open=goal, goal_left=left)
     goals.meet(desk, goal)
     return TaskChanged(thing.title, goal_met=goal)
 
 
-def _goal_now_done(desk: Desk, task: Task) -> Goal | None:
-    """The open goal that ``task`` served, once none of its tasks is open."""
-    if task.goal_id is None:
-        return None
-    goal = desk.goals.find(task.goal_id)
+def _goal_ending_with(desk: Desk, task: Task) -> Goal | None:
+    """The open goal that ``task`` serves, where no other task that does is open."""
+    goal = _goal_served(desk, task)
     if goal is None or goal.state is not GoalState.OPEN:
         return None
-    return None if any(each.state is TaskState.OPEN for each in desk.tasks.for_goal(goal.id)) else goal
+    others = (each for each in desk.tasks.for_goal(goal.id) if each.id != task.id)
+    return None if any(each.state is TaskState.OPEN for each in others) else goal
+
+
+def _goal_served(desk: Desk, task: Task) -> Goal | None:
+    return desk.goals.find(task.goal_id) if task.goal_id is not None else None
 
 
 def _log_with(desk: Desk, said: Close, things: Picked) -> LoggedItem:
@@ -131,7 +138,7 @@ def _log_with(desk: Desk, said: Close, things: Picked) -> LoggedItem:
 
 def drop(desk: Desk, said: Drop) -> Reply:
     """Drops tasks and goals for good. Of a routine that is named so nobody can say whether it is to be for good."""
-    routine = routine_meant(desk, said.tasks.words)
+    routine = None if said.tasks.goals else routine_meant(desk, said.tasks.words)
     if routine is not None:
         raise Stopped(Question((NotToday(Pick(words=routine.title)), DropRoutine(routine.title))))
     items = tuple(_drop_one(desk, thing) for thing in _meant(desk, said))
@@ -148,7 +155,7 @@ def _drop_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
 
 
 def reopen(desk: Desk, said: Reopen) -> Reply:
-    """Opens closed or dropped tasks and goals again."""
+    """Opens closed or dropped tasks and goals again, with a task the met goal of its title."""
     items = tuple(_reopen_one(desk, thing) for thing in picked(desk, said.tasks, settled=True))
     return TasksChanged("reopened", items)
 
@@ -159,7 +166,11 @@ def _reopen_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
     if thing.state is TaskState.OPEN:
         return TaskChanged(thing.title, thing.state)
     desk.tasks.change(replace(thing, state=TaskState.OPEN, settled=None))
-    return TaskChanged(thing.title)
+    goal = _goal_served(desk, thing)
+    if goal is None or goal.state is not GoalState.MET or goal.title != thing.title:
+        return TaskChanged(thing.title)
+    goals.reopen(desk, goal)
+    return TaskChanged(thing.title, goal_reopened=goal)
 
 
 def push(desk: Desk, said: Push) -> Reply:
@@ -173,6 +184,9 @@ def push(desk: Desk, said: Push) -> Reply:
 
 def _push_one(desk: Desk, thing: Task | Goal, to: date | str, *, instead: bool) -> TaskChanged:
     if isinstance(thing, Goal):
+        own = goals.own_tasks(desk, thing) if isinstance(to, date) else ()
+        if own:
+            return _push_one(desk, own[0], to, instead=instead)
         return goals.put_off(desk, thing) if instead else goals.push(desk, thing, to)
     if thing.state is not TaskState.OPEN:
         return TaskChanged(thing.title, thing.state)
@@ -192,7 +206,7 @@ def pushed(task: Task, to: date, number: int) -> Task:
 
 def _becomes_goal(desk: Desk, task: Task, to: str) -> None:
     """The task waits as a goal of a week or of the month; one that serves a goal pushes that goal instead."""
-    goal = desk.goals.find(task.goal_id) if task.goal_id is not None else None
+    goal = _goal_served(desk, task)
     (left,) = as_left(desk, (task,))
     desk.tasks.remove(task.id)
     if goal is not None and goal.state is GoalState.OPEN:

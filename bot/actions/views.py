@@ -7,10 +7,11 @@ from datetime import date, timedelta
 from typing import Literal
 
 from bot.actions.agenda import agenda, busy_on, free_on, minutes_needed
-from bot.actions.archive import show_export
 from bot.actions.calendars import show_calendars
 from bot.actions.clock import running_words
+from bot.actions.day_asked import how_full, lines_to_come, whats_next
 from bot.actions.earnings import show_earnings
+from bot.actions.exporting import show_export
 from bot.actions.hours_asked import show_hours
 from bot.actions.jobs import show_jobs
 from bot.actions.months import month_recap_asked, show_month
@@ -91,9 +92,17 @@ def waiting_goals(desk: Desk, day: date) -> tuple[Goal, ...]:
 
 
 def _show_day(desk: Desk, said: Show) -> Reply:
-    """The day, without a word on a forecast that nobody asked for; or its tasks alone."""
+    """The day with what was accepted of its plan, without a word on a forecast that nobody asked for.
+
+    Or its tasks alone, what is next of it, or whether it is full.
+    """
     view = day_view(desk, said.day or today(desk))
-    return TasksView(view.day, view.tasks) if said.topic == "tasks" else replace(view, weather_missing="not asked")
+    if said.topic == "tasks":
+        return TasksView(view.day, view.tasks)
+    view = replace(view, weather_missing="not asked", planned=lines_to_come(desk, view.day))
+    if said.topic == "next":
+        return whats_next(desk, view)
+    return how_full(view, said.topic) if said.topic in ("full", "free") else view
 
 
 def _show_open_tasks(desk: Desk, said: Show) -> Reply:

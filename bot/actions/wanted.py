@@ -9,13 +9,12 @@ from datetime import date
 from bot.actions.agenda import busy_on
 from bot.actions.estimating import ratios
 from bot.actions.goal_time import minutes_left
-from bot.actions.open_tasks import open_for
+from bot.actions.open_tasks import left_over, open_for
 from bot.actions.rooms import fixed_of, planned_minutes, rooms_on, window_of, window_on
 from bot.actions.routine_days import done_between
 from bot.actions.skies import forecast_for
 from bot.actions.task_time import minutes_spent
 from bot.actions.today import today
-from bot.actions.views import waiting_goals
 from bot.rules.hours import spent_by_category
 from bot.rules.planning import asked as planner
 from bot.rules.planning.skies import skies_of
@@ -26,7 +25,7 @@ from bot.rules.routines import falls_on
 from bot.rules.spans import Span
 from bot.rules.weeks import days_from, first_of_week, last_of_week
 from storage.desk import Desk
-from storage.records import Block, Goal, Task
+from storage.records import Block, Goal, Horizon, Task
 
 UNSPLIT = 60
 """Minutes up to which a task stays in one piece; longer ones may be split. Common practice, no source."""
@@ -80,10 +79,12 @@ def _routines(desk: Desk, day: date) -> Iterator[Candidate]:
 
 def _tasks(desk: Desk, day: date) -> Iterator[Candidate]:
     behind = _behind_target(desk, day)
-    tasks = open_for(desk, day)
+    tasks = (*open_for(desk, day), *left_over(desk, day))
     learned, spent = ratios(desk, (task.category_id for task in tasks)), minutes_spent(desk, tasks)
     for task in tasks:
         minutes = planned_minutes(task, learned[task.category_id], spent.get(task.id, 0))
+        if not minutes:
+            continue
         value = task_value(pressing=_presses(desk, task, day), pushes=len(task.pushes), behind_target=task.category_id in behind)
         smallest = SMALLEST if minutes > UNSPLIT else None
         wanted = planner.Wanted(f"task {task.id}", minutes, value, smallest_minutes=smallest, outdoors=task.outdoors)
@@ -110,9 +111,9 @@ def _behind_target(desk: Desk, day: date) -> frozenset[int]:
 
 
 def _goals(desk: Desk, day: date) -> Iterator[Candidate]:
-    """The day's share of each goal that no task serves yet, from spreading them over what is left of the week."""
-    waiting = waiting_goals(desk, day)
-    left = minutes_left(desk, waiting, day)
+    """The day's share of what no task has of each goal yet, from spreading it over what is left of the week."""
+    waiting = _measured(desk, day)
+    left = minutes_left(desk, waiting, day, with_open_tasks=True)
     goals = {f"goal {goal.id}": goal for goal in waiting if goal.id in left}
     if not goals:
         return
@@ -128,6 +129,13 @@ def _goals(desk: Desk, day: date) -> Iterator[Candidate]:
             smallest = SMALLEST if share.minutes > UNSPLIT else None
             block = _block(desk, day, goal.title, goal.category_id, goal_id=goal.id)
             yield Candidate(planner.Wanted(share.key, share.minutes, value, smallest_minutes=smallest), block)
+
+
+def _measured(desk: Desk, day: date) -> tuple[Goal, ...]:
+    """The open goals of the week of ``day``, but those served by an open task without an estimate: nobody knows what that leaves."""
+    week = first_of_week(day, desk.person.week_starts)
+    unknown = {task.goal_id for task in desk.tasks.open() if task.estimate_minutes is None}
+    return tuple(goal for goal in desk.goals.open_for(Horizon.WEEK, week) if goal.id not in unknown)
 
 
 def goal_wanted(desk: Desk, key: str, goal: Goal, minutes: int, day: date) -> WeekGoal:

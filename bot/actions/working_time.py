@@ -26,14 +26,18 @@ ONE_WEEK = timedelta(days=DAYS_A_WEEK)
 
 
 def work_notes(desk: Desk, first: date, last: date) -> WorkNotes:
-    """The week from ``first`` to ``last`` over all jobs, by the limits that many laws have; nothing without a job."""
+    """The week from ``first`` to ``last`` over all jobs, by the limits that many laws have; nothing without a job.
+
+    Of sick days no hours are missed.
+    """
     jobs = {job.category_id for job in desk.jobs.all()}
     if not jobs:
         return WorkNotes()
     names, zone = category_names(desk), desk.person.zone
     work = [stint for stint in desk.stints.between(first - ONE_WEEK, last) if stint.category_id in jobs]
     week = [stint for stint in work if stint.day >= first]
-    shifts = [each for each in agenda(desk, first, last) if each.commitment.blocks_hours]
+    sick = {each.day for each in desk.sick_days.between(first, last)}
+    shifts = [each for each in agenda(desk, first, last) if each.commitment.blocks_hours and each.day not in sick]
     average = average_week(_minutes(desk, jobs, last), last)
     return WorkNotes(
         missing=tuple((names[each.category_id], each) for each in missing_hours(shifts, work, jobs, desk.now)),

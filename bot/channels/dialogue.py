@@ -29,7 +29,7 @@ Write = Callable[[Line], None]
 
 
 def as_json(line: Line) -> str:
-    """One object on one line, in the shape that the contract names."""
+    """One object on one line, with these keys whatever the step."""
     return json.dumps(
         {
             "at": line.at.isoformat(timespec="seconds"),

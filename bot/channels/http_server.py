@@ -19,11 +19,19 @@ SECONDS_TO_SEND_A_BODY = 10.0
 
 @asynccontextmanager
 async def served(address: Address, routes: Sequence[Route], largest_body: int = 0) -> AsyncIterator[None]:
-    """Answers at ``address`` while the block runs; a body over ``largest_body`` bytes is refused. Raises OSError when it is taken."""
+    """Answers at ``address`` while the block runs; a body over ``largest_body`` bytes is refused.
+
+    Raises OSError that names the address when it is taken or is none of this machine.
+    """
     # What each caller asks for is no event of ours, and a path may hold what should not be in a log.
     logging.getLogger("tornado").setLevel(logging.ERROR)
+    # It calls each answer of 500 and more an error; a failure of ours is told apart from that, with its traceback.
+    logging.getLogger("tornado.access").setLevel(logging.CRITICAL)
     server = HTTPServer(Application(list(routes)), max_body_size=largest_body, body_timeout=SECONDS_TO_SEND_A_BODY)
-    server.listen(address.port, address.host)
+    try:
+        server.listen(address.port, address.host)
+    except OSError as error:
+        raise OSError(f"I cannot listen at {address} ({error.strerror})") from error
     try:
         yield
     finally:

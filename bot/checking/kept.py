@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 from collections.abc import Iterator
 from datetime import date
@@ -26,6 +27,7 @@ COPIES_IN_HAND = 3
 PASSING_COPIES = ("sealing", "unsealing", "forgetting", "restoring")
 WORDS = {
     FaultKind.MISSING: "there is none yet; it is made at the first start",
+    FaultKind.NOT_OPENED: "I cannot open it; it may belong to another user, or another program may keep it",
     FaultKind.UNREADABLE: "it is not a readable database; restore a backup",
     FaultKind.TOO_NEW: "it was written by a newer version",
     FaultKind.DAMAGED: "it is damaged; restore a backup",
@@ -55,9 +57,10 @@ def disk_findings(settings: Settings) -> Iterator[Finding]:
     if is_server(settings.database_url):
         return
     path = sqlite_path(settings.database_url)
-    folder = next(each for each in path.parents if each.exists())
+    # In a folder that this user may not enter nothing can be seen, and that is told where the database is looked at.
+    folder = next(each for each in path.parents if os.path.exists(each))
     free = shutil.disk_usage(folder).free
-    least = max(LEAST_FREE_BYTES, COPIES_IN_HAND * path.stat().st_size if path.exists() else 0)
+    least = max(LEAST_FREE_BYTES, COPIES_IN_HAND * path.stat().st_size if os.path.exists(path) else 0)
     if free < least:
         yield Finding(f"Disk: only {free // 1_000_000} MB are free where the database lies; make room.", at_fault=True)
     else:
@@ -74,7 +77,7 @@ def backup_findings(settings: Settings, today: date) -> Iterator[Finding]:
     if not own.rotation.daily:
         yield Finding("Backups: turned off in the settings.")
         return
-    if not source.exists():
+    if not os.path.exists(source):
         return
     folder = BackupFolder(source, own.folder, own.key)
     yield from _left_behind(source)

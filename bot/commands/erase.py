@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from datetime import UTC, datetime
 
-from bot.commands.given import settings_given
+from bot.commands.given import demand_database, settings_given
 from bot.faults import CommandError
 from storage.database import Database
 
@@ -15,7 +15,7 @@ OF_A_SERVER = "Backups of the server do not follow; see to them."
 
 def main(given: argparse.Namespace) -> int:
     """Erases the person with that address, such as ``telegram:4711``, or that number."""
-    database = Database(settings_given().database_url)
+    database = Database(demand_database(settings_given().database_url))
     try:
         everyone = database.people.all()
         person = next((each for each in everyone if given.person in (each.address, str(each.id))), None)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from datetime import UTC, datetime
 
-from bot.commands.given import settings_given
+from bot.commands.given import demand_database, settings_given
 from bot.exporting.files import open_files
 from bot.faults import CommandError
 from bot.private_files import write_privately
@@ -14,7 +14,7 @@ from storage.database import Database
 
 def main(given: argparse.Namespace) -> int:
     """Writes the files, which only their owner can read, and says where."""
-    database = Database(settings_given().database_url)
+    database = Database(demand_database(settings_given().database_url))
     try:
         people = database.people.all()
         if not people:

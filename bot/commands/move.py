@@ -5,12 +5,17 @@ from __future__ import annotations
 import argparse
 
 from bot.commands.given import demand_database, settings_given
+from bot.faults import CommandError
 from storage.database import Database
+from storage.opening import is_the_same
 
 
 def main(given: argparse.Namespace) -> int:
     """Copies it whole or not at all, and says how much it was. What it came from stays as it is."""
-    source = Database(demand_database(settings_given().database_url))
+    url = demand_database(settings_given().database_url)
+    if is_the_same(url, given.url):
+        raise CommandError("that is the database that it would be copied from; name another")
+    source = Database(url)
     try:
         source.hold()
         target = Database(given.url)

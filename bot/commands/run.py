@@ -27,7 +27,7 @@ from bot.settings import Settings
 from bot.settings_files import is_open_to_others
 from bot.settings_run import Address
 from storage.database import Database
-from storage.opening import password_in
+from storage.opening import is_server, password_in
 from storage.records import PairingCode
 
 if TYPE_CHECKING:
@@ -53,6 +53,7 @@ COMMANDS = (
     ("export", "all that is kept of you, as files"),
     ("privacy", "what is kept, and how to get or erase it"),
 )
+ONE_WORKER = "a database in a file is one program's alone; leave run.workers out, or name a database on a server"
 HEALTH_SECONDS = 5.0
 FIRST_TICK_AFTER = 0.5
 """Seconds by which the first poll goes ahead of the first look at what is due."""
@@ -93,10 +94,11 @@ class LateHouse:
         return await self.house.studio.fill(parcel)
 
     async def tick(self) -> int:
-        """As ``Alarm.tick``, the first time a moment later."""
+        """As ``Alarm.tick``, the first time a moment later, when it is known that nothing keeps the bot from listening."""
         if not self._ticked:
             self._ticked = True
             await asyncio.sleep(FIRST_TICK_AFTER)
+            _offer_pairing(self._database, self._settings)
         return await self.house.alarm.tick()
 
 
@@ -107,13 +109,14 @@ def main(given: argparse.Namespace) -> int:
         return _ask_health(settings.run.health)
     if not settings.telegram.token:
         raise CommandError(NO_TOKEN)
+    if settings.run.workers > 1 and not is_server(settings.database_url):
+        raise CommandError(ONE_WORKER)
     log_to_standard_error(settings.run.log)
     database = Database(settings.database_url)
     try:
         database.hold(shared=settings.run.webhook is not None)
         Secrecy((settings.telegram.token, settings.backups.key, password_in(settings.database_url))).keep()
         _warn_of_open_settings(settings_file())
-        _offer_pairing(database, settings)
         asyncio.run(_talk(LateHouse(settings, database), database, settings, settings.telegram.token))
     finally:
         database.close()

@@ -9,12 +9,11 @@ from datetime import UTC, date, datetime, timedelta
 from bot.exporting.calendar_lines import content, instant, quoted, wall
 from bot.exporting.calendar_rules import rule_lines
 from bot.exporting.calendar_zones import zone_lines
-from bot.rules.local_time import local, local_day
+from bot.rules.local_time import ONE_DAY, local, local_day
 from bot.rules.occurrences import occurrences
 from bot.voice.export_words import stint_description, stint_summary
 from storage.records import Category, Commitment, Occurrence, Stint
 
-ONE_DAY = timedelta(days=1)
 LOOKING_DAYS = (1, 8, 32, 367, 5 * 366)
 """How far ahead a rule's first time is looked for, step by step: nearly always it is the start itself."""
 

@@ -7,10 +7,9 @@ from datetime import UTC, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from bot.exporting.calendar_lines import wall
+from bot.rules.local_time import ONE_DAY, ONE_SECOND
 
 YEARS_AHEAD = 20
-ONE_DAY = timedelta(days=1)
-ONE_SECOND = timedelta(seconds=1)
 
 
 def zone_lines(zone: str, since: datetime, now: datetime) -> Iterator[str]:

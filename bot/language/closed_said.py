@@ -8,17 +8,15 @@ other things. Days are said as behind "cancel".
 
 from __future__ import annotations
 
-from datetime import timedelta
-
 from bot.language.cancel_said import days_to_end
 from bot.language.meaning import Cancel
 from bot.language.names import read_names
 from bot.language.phrase import Phrase, opened_by
 from bot.language.slots import day_ahead
 from bot.language.words import AFTER_A_CATEGORY, CLOSERS
+from bot.rules.local_time import ONE_DAY
 
 CLOSED = opened_by("closed | is closed | will be closed | called off | is called off | shut | is shut | closes")
-ONE_DAY = timedelta(days=1)
 WORDS = frozenset({"closed", "called", "shut", "closes", "no"})
 
 

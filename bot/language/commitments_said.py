@@ -14,7 +14,6 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 from itertools import product
 
-from bot.language.cycle import DAY_CODES
 from bot.language.days_long import DAY_MINUTES, Days, Lasting, daily, days_ahead, lasting_days, lasting_said
 from bot.language.elapsed import later
 from bot.language.meaning import AddCommitment, Ask
@@ -29,6 +28,7 @@ from bot.language.travel_said import travel_said
 from bot.language.weekday_lists import EVERY
 from bot.language.weekdays import every_week
 from bot.rules.travel import NONE_SAID, Travel
+from bot.rules.weeks import DAY_CODES
 
 OPENING = opened_by(
     "appt | appts | appointment | an appointment | app | meeting | a meeting | shift | a shift | commitment | event | class | add "

@@ -39,7 +39,8 @@ class Context:
     """``now`` is the person's local time, aware of its zone.
 
     ``tasks`` are the open tasks of today as (number, title), ``routines`` the titles of all routines,
-    ``goals`` those of the month's open goals, ``titles`` those of the week's and of what was or is fixed in it until today;
+    ``goals`` those of the month's open goals, ``week_goals`` of the week's, ``titles`` both these and of what was or is fixed
+    in the week until today;
     ``fixed`` the titles of what is fixed from today to the week's end, and of all that recurs;
     ``planned`` are today's commitments, ``blocks`` what was accepted of today's plan;
     ``clocked_in`` the category whose clock runs, since ``clocked_since`` of today;
@@ -57,6 +58,7 @@ class Context:
     tasks: tuple[tuple[int, str], ...] = ()
     routines: tuple[str, ...] = ()
     goals: tuple[str, ...] = ()
+    week_goals: tuple[str, ...] = ()
     titles: tuple[str, ...] = ()
     fixed: tuple[str, ...] = ()
     clocked_in: str | None = None

@@ -8,10 +8,9 @@ from typing import Literal, TypeAlias
 
 from bot.language.feasts import nth_weekday
 from bot.language.partial_days import last_of_month
+from bot.rules.weeks import DAY_CODES
 
 Frequency: TypeAlias = Literal["DAILY", "WEEKLY", "MONTHLY", "YEARLY"]
-
-DAY_CODES = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
 
 
 @dataclass(frozen=True, slots=True, order=True)

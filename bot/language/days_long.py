@@ -12,13 +12,13 @@ from dataclasses import dataclass
 from datetime import date
 
 from bot.language.amounts import DAY, UNITS
-from bot.language.cycle import DAY_CODES
 from bot.language.moments import Moment
 from bot.language.partial_days import day_shifted
 from bot.language.phrase import Phrase
 from bot.language.recurrence import Rule, until
 from bot.language.slots import amount_said, day_ahead
 from bot.language.tokens import Found
+from bot.rules.weeks import DAY_CODES
 
 DAY_MINUTES = 24 * 60
 

@@ -123,9 +123,7 @@ class AddGoal:
 
 @dataclass(frozen=True, slots=True)
 class AddCommitment:
-    """``loose``: the days of the rule were named without "every", so that only the coming ones may be meant.
-    ``instead``: where the day holds one of these words already, that one takes place then; ``another``: this is one more of its name.
-    """
+    """``loose``: no "every" was said; only the coming days may be meant. ``instead``: that day's moves. ``another``: it is one more."""
 
     title: str
     day: date
@@ -203,7 +201,8 @@ Form: TypeAlias = Literal[Paper, SheetForm]
 class Show:
     """``first`` and ``last`` bound a span, both included.
 
-    ``topic`` is what help was asked on, "tasks" for a day's tasks alone, "all" for a recap that names all, or whose times are asked;
+    ``topic`` is what help was asked on, "tasks" for a day's tasks alone ("next", "full" and "free" where that
+    was asked of it), "all" for a recap that names all, or whose times are asked;
     ``form`` the form of a file; ``back`` counts pay periods.
     """
 

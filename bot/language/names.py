@@ -39,7 +39,6 @@ class Names:
 
     starts: dict[str, tuple[tuple[tuple[str, ...], tuple[str, ...]], ...]]
     single: tuple[tuple[str, str], ...]
-    proper: tuple[str, ...]
 
 
 @lru_cache(maxsize=64)
@@ -59,7 +58,6 @@ def names_known(categories: tuple[Named, ...]) -> Names:
     return Names(
         _by_first_word(calls),
         tuple((call[0], name) for call, meant in calls.items() if len(call) == 1 and len(meant) == 1 for name in meant),
-        tuple(category.name for category in categories),
     )
 
 

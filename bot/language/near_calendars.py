@@ -6,14 +6,13 @@ one to pause, resume or remove; words with "minor" or the like are a mark.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from bot.language.calendars_said import FLAGS
 from bot.language.phrase import Phrase
+from bot.language.splitting import LINK
 from bot.language.words import ARTICLES, FUNCTION_WORDS
 
-LINK = re.compile(r"(?:https?|webcals?)://\S+", re.IGNORECASE)
 CHANGES = {
     "pause": "pause stop hold mute",
     "resume": "resume continue restart unpause",

@@ -7,7 +7,10 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Pick:
-    """Which tasks or goals: numbers of today's list, all (``goals``: all of the week's), words that name one, ids; empty: the only one."""
+    """Which tasks or goals: numbers of today's list, all, words that name one, ids; empty: the only one.
+
+    With ``goals`` all are the week's goals, and the words name a goal.
+    """
 
     numbers: tuple[int, ...] = ()
     all: bool = False

@@ -87,6 +87,11 @@ def _is_whole(words: list[str], titles: Sequence[str]) -> bool:
     return any(words == title.lower().split() for title in titles)
 
 
+def fits_an_open_goal(words: list[str], phrase: Phrase) -> bool:
+    """The same of one open goal of the week or the month."""
+    return words == [QUOTED] or _fits_any(words, (*phrase.context.week_goals, *phrase.context.goals))
+
+
 def fits_a_goal(words: list[str], phrase: Phrase) -> bool:
     """Whether the words are those of one of the month's open goals."""
     return any(words == title.lower().split() or (len(words) > 1 and _fits(words, title.lower().split())) for title in phrase.context.goals)
@@ -97,7 +102,7 @@ def _fits(words: list[str], title: list[str]) -> bool:
 
 
 def _could_be_title(words: list[str], phrase: Phrase) -> bool:
-    if _is_whole(words, (*phrase.context.titles, *phrase.context.goals)):
+    if _is_whole(words, (*phrase.context.week_goals, *phrase.context.goals)):
         return True
     if len(words) > MOST_WORDS or words[0] in FUNCTION_WORDS or words[0] in NO_TITLE or words[-1] in FUNCTION_WORDS:
         return False

@@ -9,7 +9,7 @@ the ones that no hours tell of yet, of what is named its commitments before the
 rest. Where nothing waits, or nothing is planned for the category that is named,
 they are no time at all, and the answer says so; else it is no reply, and a
 break is one of a single stretch. Hours of another day, those that ran in from
-the day before and those that are not over are ``AsPlanned``: what they are is
+the day before, those that are not over, and all of a day of which some are told are ``AsPlanned``: what they are is
 for the person's plan to tell.
 """
 
@@ -41,8 +41,8 @@ def read_as_planned(phrase: Phrase) -> Log | AsPlanned | ClockOut | None:
     at = next((at for at in range(len(phrase.tokens)) if AS_PLANNED(phrase, at)), None)
     if at is None or (at == 0 and phrase.word(0) == "the"):
         return _read_done(phrase)
-    day, before = _without_day(phrase, phrase.part(0, at))
-    later, behind = _without_day(phrase, phrase.part(at + AS_PLANNED(phrase, at)))
+    day, before = _without_day(phrase.part(0, at))
+    later, behind = _without_day(phrase.part(at + AS_PLANNED(phrase, at)))
     pause, core = _break_behind(behind), without_opening(before) if before.tokens else before
     if core is None or pause is None or (day and later):
         return None
@@ -67,7 +67,7 @@ def _read_done(phrase: Phrase) -> Log | AsPlanned | ClockOut | None:
     return _of_today(phrase, core, 0) if waits or (not silent and _named_alone(core)) else None
 
 
-def _without_day(whole: Phrase, phrase: Phrase) -> tuple[date | None, Phrase]:
+def _without_day(phrase: Phrase) -> tuple[date | None, Phrase]:
     """The day that stands at either end, looking back, and what is left: monday the bakery, carer on wed 21 oct."""
     for at in range(len(phrase.tokens)):
         found = day_back(phrase, at)
@@ -90,7 +90,8 @@ def _of_today(phrase: Phrase, core: Phrase, pause: int) -> Log | AsPlanned | Non
     context, today = phrase.context, phrase.context.now.date()
     ran_in = context.ran_in if _is_bare(core) else _named(core, context.ran_in)
     blocks = _waiting(core, context)
-    if ran_in or not all(_is_over(block, context.now) for block in blocks):
+    told = _is_bare(core) and any(block.told for block in (*context.planned, *context.blocks))
+    if ran_in or (told and blocks) or not all(_is_over(block, context.now) for block in blocks):
         titles = {block.title for block in (*ran_in, *blocks)}
         return AsPlanned(today, name := _named_alone(core), None if name or not core.tokens else _words(core, titles), pause)
     if not blocks and not phrase.piece and (_is_bare(core) or _named_alone(core)):

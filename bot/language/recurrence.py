@@ -17,7 +17,7 @@ from datetime import date, datetime, time, timedelta
 
 from bot.language.amounts import DAY, UNITS, Span, read_span
 from bot.language.context import Context
-from bot.language.cycle import DAY_CODES, Cycle
+from bot.language.cycle import Cycle
 from bot.language.cycles import read_cycle
 from bot.language.dayparts import Part, read_part, read_part_after
 from bot.language.days import read_day
@@ -30,6 +30,7 @@ from bot.language.partial_days import day_or_none, day_shifted
 from bot.language.standpoint import standpoint
 from bot.language.tokens import Found, Tokens, text_at
 from bot.language.unsettled_hours import UnsettledHours, is_length, read_unsettled_time, runs_on
+from bot.rules.weeks import DAY_CODES
 from storage.records import Weekday
 
 _UNTIL = frozenset({"until", "till", "til", "through", "ending"})

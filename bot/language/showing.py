@@ -19,7 +19,7 @@ Files are in files_said.py.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import timedelta
 
 from bot.language.files_said import FILES, Filed, Formed, file_said, file_shown, form_said
 from bot.language.meaning import Ask, Show, What
@@ -79,7 +79,9 @@ HOW_FULL = opened_by("how full is | how busy is | how free is | how does")
 IS = frozenset({"is", "am", "are"})
 FULL = opened_by("full | busy | free | free for me | looking | look")
 NEXT = opened_by(
-    "next | what's next | whats next | what is next | what comes next | what next | what now | now what | what's on next | up next"
+    "next | what's next | whats next | what is next | what comes next | what next | what now | now what | what's on next | up next | "
+    "what's left | whats left | what is left | what's left today | whats left today | what is left today | what's left for today | "
+    "what is left for today"
 )
 FILLERS = frozenset(
     """
@@ -156,17 +158,19 @@ def _read_short(phrase: Phrase) -> Show | None:
     if span is not None and span.end == end:
         return Show("hours", first=span.value.first, last=span.value.last)
     if end and end in (free, NEXT(phrase)):
-        return Show("day", phrase.context.now.date())
-    day = day_ahead(phrase, free) if free else _day_asked(phrase)
-    return Show("day", day.value) if day is not None and day.end == end else None
+        return Show("day", phrase.context.now.date(), topic=None if end == free else "next")
+    day = day_ahead(phrase, free) if free else None
+    return (Show("day", day.value) if day is not None and day.end == end else None) if free else _day_asked(phrase, end)
 
 
-def _day_asked(phrase: Phrase) -> Found[date] | None:
-    """Is thursday full? How busy is friday? How does tomorrow look?"""
+def _day_asked(phrase: Phrase, end: int) -> Show | None:
+    """Is thursday full? Is it free? How busy is friday? How does tomorrow look?"""
     how = HOW_FULL(phrase)
     day = day_ahead(phrase, how or 1) if how or phrase.word(0) in IS else None
     full = FULL(phrase, day.end) if day is not None else 0
-    return Found(day.value, day.end + full) if day is not None and (how or full) else None
+    if day is None or not (how or full) or day.end + full != end:
+        return None
+    return Show("day", day.value, topic=None if how else "free" if phrase.word(day.end) == "free" else "full")
 
 
 def _read_tasks(phrase: Phrase, end: int) -> Show | None:

@@ -92,7 +92,7 @@ def _says_way(phrase: Phrase) -> bool:
 
 def _named(title: str) -> str | None:
     """The words without an article before them."""
-    words = title.split(" ")
+    words = title.split()
     while words and words[0].lower() in ARTICLES:
         words = words[1:]
     return " ".join(words) or None
@@ -101,5 +101,5 @@ def _named(title: str) -> str | None:
 def _is_title(words: str | None) -> bool:
     if words is None:
         return True
-    said = words.lower().split(" ")
+    said = words.lower().split()
     return len(said) <= MOST_WORDS and said[0] not in FUNCTION_WORDS and not said[0][0].isdigit()

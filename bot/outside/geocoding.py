@@ -15,6 +15,7 @@ from bot.rules.tame_text import tame
 
 OPEN_METEO_GEOCODING = "https://geocoding-api.open-meteo.com"
 SHORTEST_NAME = 2
+MOST_FOUND = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +42,7 @@ class OpenMeteoGeocoding:
     Source: https://open-meteo.com/en/docs/geocoding-api
     """
 
-    def __init__(self, url: str = OPEN_METEO_GEOCODING, most: int = 5, web: WebService | None = None) -> None:
-        self._most = most
+    def __init__(self, url: str = OPEN_METEO_GEOCODING, web: WebService | None = None) -> None:
         self._web = web or WebService(with_path(url, "/v1/search"))
 
     def find(self, name: str) -> tuple[FoundPlace, ...]:
@@ -50,7 +50,7 @@ class OpenMeteoGeocoding:
         if len(name.strip()) < SHORTEST_NAME:
             return ()
         try:
-            text = self._web.ask({"name": name.strip(), "count": str(self._most), "language": "en", "format": "json"})
+            text = self._web.ask({"name": name.strip(), "count": str(MOST_FOUND), "language": "en", "format": "json"})
         except OutsideError as error:
             raise PlacesUnavailable(error.fault, error.detail, error.seconds) from error
         return _read_places(text)

@@ -14,6 +14,7 @@ from bot.pictures.palette import Colour, Palette
 WIDTH: Final = 390.0
 SCALE: Final = 3
 EDGE: Final = 14.0
+ROUNDED_BY: Final = 3.0
 SMALLEST: Final = 11.0
 """Points that letters have at least, so that they can be read on a phone."""
 
@@ -36,19 +37,17 @@ class Canvas:
         """Text that ends at ``x``."""
         self._draw.text((x * SCALE, y * SCALE), lettered(text), colour or self.palette.ink, _font(size, weight), "rs")
 
-    def text_around(
-        self, x: float, y: float, text: str, size: float = 12, weight: Weight = Weight.REGULAR, colour: Colour | None = None
-    ) -> None:
+    def text_around(self, x: float, y: float, text: str, size: float, colour: Colour | None = None) -> None:
         """Text whose middle is at ``x``."""
-        self._draw.text((x * SCALE, y * SCALE), lettered(text), colour or self.palette.ink, _font(size, weight), "ms")
+        self._draw.text((x * SCALE, y * SCALE), lettered(text), colour or self.palette.ink, _font(size, Weight.REGULAR), "ms")
 
-    def fill(self, x: float, y: float, to_x: float, to_y: float, colour: Colour, *, round_by: float = 3) -> None:
+    def fill(self, x: float, y: float, to_x: float, to_y: float, colour: Colour) -> None:
         """A filled box."""
-        self._draw.rounded_rectangle(self._box(x, y, to_x, to_y), self._corner(x, y, to_x, to_y, round_by), colour)
+        self._draw.rounded_rectangle(self._box(x, y, to_x, to_y), self._corner(x, y, to_x, to_y), colour)
 
-    def outline(self, x: float, y: float, to_x: float, to_y: float, colour: Colour, *, thick: float = 2, round_by: float = 3) -> None:
+    def outline(self, x: float, y: float, to_x: float, to_y: float, colour: Colour, *, thick: float) -> None:
         """The outline of a box, inside its edges."""
-        box, corner = self._box(x, y, to_x, to_y), self._corner(x, y, to_x, to_y, round_by)
+        box, corner = self._box(x, y, to_x, to_y), self._corner(x, y, to_x, to_y)
         self._draw.rounded_rectangle(box, corner, outline=colour, width=round(thick * SCALE))
 
     def line(self, x: float, y: float, to_x: float, to_y: float, colour: Colour, *, thick: float = 0.7) -> None:
@@ -66,8 +65,8 @@ class Canvas:
         return round(x * SCALE), round(y * SCALE), max(round(x * SCALE), round(to_x * SCALE) - 1), round(to_y * SCALE) - 1
 
     @staticmethod
-    def _corner(x: float, y: float, to_x: float, to_y: float, round_by: float) -> float:
-        return min(round_by, (to_x - x) / 2, (to_y - y) / 2) * SCALE
+    def _corner(x: float, y: float, to_x: float, to_y: float) -> float:
+        return min(ROUNDED_BY, (to_x - x) / 2, (to_y - y) / 2) * SCALE
 
 
 def text_width(text: str, size: float = 12, weight: Weight = Weight.REGULAR) -> float:

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, datetime, time, timedelta
+from datetime import date, datetime, time
 from typing import Final
 
 from bot.pictures.views import Piece
-from bot.rules.local_time import elapsed_minutes, local
+from bot.rules.local_time import ONE_DAY, elapsed_minutes, local
 
-ONE_DAY: Final = timedelta(days=1)
 MINUTES_A_DAY: Final = 24 * 60
 SMALL_HOURS: Final = 5 * 60
 """What goes on past midnight and ends by then belongs to the evening that it began on; a later end is a night of two days."""

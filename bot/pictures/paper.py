@@ -38,9 +38,9 @@ class Paper:
         self._set(size, weight, grey)
         self._canvas.drawString(x, self.height - y, lettered(text))
 
-    def text_to(self, x: float, y: float, text: str, size: float = 9, weight: Weight = Weight.REGULAR, *, grey: float = 0) -> None:
+    def text_to(self, x: float, y: float, text: str, size: float = 9, weight: Weight = Weight.REGULAR) -> None:
         """Text that ends at ``x``."""
-        self._set(size, weight, grey)
+        self._set(size, weight, grey=0)
         self._canvas.drawRightString(x, self.height - y, lettered(text))
 
     def line(self, x: float, y: float, to_x: float, *, grey: float = 0, thick: float = 0.5) -> None:

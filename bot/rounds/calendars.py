@@ -10,11 +10,11 @@ from urllib.parse import urlsplit
 from bot.actions.calendars import Reading, keep_new, kept_days, refresh
 from bot.actions.schedule import plan_reading
 from bot.actions.today import local_now, today
+from bot.calendar_unread import unread
 from bot.outside.faults import CalendarUnavailable
 from bot.owing import owe
 from bot.rounds.lookouts import Lookouts
 from bot.rules.quiet import is_asleep, is_quiet
-from bot.unread import unread
 from storage.database import Database
 from storage.records import Author, Calendar, Person, Round, Visit
 

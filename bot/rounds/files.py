@@ -7,12 +7,12 @@ from datetime import datetime
 from pathlib import PurePath
 
 from bot.actions.calendars import keep_file, kept_days
+from bot.calendar_unread import unread
 from bot.outside.calendars.progress import Progress
 from bot.outside.faults import CalendarUnavailable
 from bot.owing import owe
 from bot.rounds.lookouts import Lookouts
 from bot.rules.calendar_events import ReadCalendar
-from bot.unread import unread
 from bot.voice.replies import FileBeingRead, Reply
 from storage.database import Database
 from storage.desk import Desk

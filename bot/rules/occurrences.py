@@ -11,6 +11,7 @@ from dateutil.rrule import rrule, rrulestr
 
 from bot.rules.local_time import ONE_DAY, day_bounds, instant_at, local, local_day
 from bot.rules.spans import Timed
+from bot.rules.weeks import DAY_CODES
 from storage.records import Commitment, Occurrence
 
 # Months and years differ in length, so rules of those periods are walked from
@@ -22,9 +23,6 @@ PERIODS = {
     "DAILY": timedelta(days=1),
     "WEEKLY": timedelta(weeks=1),
 }
-
-
-WEEKDAYS = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
 
 
 class RuleFault(ValueError):
@@ -123,12 +121,12 @@ def _weekdays(text: str) -> frozenset[int] | None:
     Most rules are such ones, and a week is walked in a fraction of the time that a rule of every kind takes to begin.
     """
     parts = _parts(text)
-    days = parts.get("BYDAY", ",".join(WEEKDAYS) if parts["FREQ"] == "DAILY" else None)
+    days = parts.get("BYDAY", ",".join(DAY_CODES) if parts["FREQ"] == "DAILY" else None)
     names = [] if days is None else days.split(",")
     says_nothing_else = parts.keys() <= {"FREQ", "BYDAY", "INTERVAL"} and parts["FREQ"] in ("DAILY", "WEEKLY")
-    if not says_nothing_else or parts.get("INTERVAL", "1") != "1" or not set(names) <= set(WEEKDAYS):
+    if not says_nothing_else or parts.get("INTERVAL", "1") != "1" or not set(names) <= set(DAY_CODES):
         return None
-    return frozenset(map(WEEKDAYS.index, names))
+    return frozenset(map(DAY_CODES.index, names))
 
 
 def _on_weekdays(weekdays: Set[int], first: datetime, opens: datetime, closes: datetime) -> list[datetime]:

@@ -97,13 +97,11 @@ CODES: Final = {
 }
 
 
-def cautions(hour: ForecastHour) -> tuple[Caution, ...]:
-    """What to take care of in ``hour``, at most one of each danger; what is not forecast is passed over."""
-    return gravest((hour,))
-
-
 def gravest(hours: Iterable[ForecastHour]) -> tuple[Caution, ...]:
-    """What to take care of in any of ``hours``: of each danger the gravest, in the order of ``Danger``."""
+    """What to take care of in any of ``hours``: of each danger the gravest, in the order of ``Danger``.
+
+    What is not forecast is passed over.
+    """
     worst: dict[Danger, Caution] = {}
     for hour in hours:
         for caution in _of(hour):

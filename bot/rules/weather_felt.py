@@ -1,28 +1,11 @@
-"""How weather feels and what it is called: felt heat and cold, the strength of sun and wind.
+"""How weather feels: the heat by the humidity, the cold by the wind.
 
 Temperatures are in degrees Celsius, humidity in percent, wind in km/h.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_right
-from enum import StrEnum
-from typing import Final
-
-from bot.rules.weather_units import celsius, fahrenheit, whole
-
-BEAUFORT_FROM: Final = (1, 6, 12, 20, 29, 39, 50, 62, 75, 89, 103, 118)
-"""The wind in km/h from which on each force from 1 to 12 holds (WMO scale, in km/h)."""
-
-
-class SunBand(StrEnum):
-    """How strong the sun is: WHO, WMO, UNEP and ICNIRP, Global Solar UV Index, 2002."""
-
-    LOW = "low"
-    MODERATE = "moderate"
-    HIGH = "high"
-    VERY_HIGH = "very high"
-    EXTREME = "extreme"
+from bot.rules.weather_units import celsius, fahrenheit
 
 
 def heat_index(temperature: float, humidity: float) -> float:
@@ -47,16 +30,6 @@ def wind_chill(temperature: float, wind: float) -> float | None:
         return None
     chill: float = wind**0.16
     return 13.12 + 0.6215 * temperature - 11.37 * chill + 0.3965 * temperature * chill
-
-
-def sun_band(uv: float) -> SunBand:
-    """The band of a UV index, rounded to the nearest whole number first, as the WHO reports it."""
-    return tuple(SunBand)[bisect_right((3, 6, 8, 11), whole(uv))]
-
-
-def beaufort(wind: float) -> int:
-    """The force of a wind, 0 to 12."""
-    return bisect_right(BEAUFORT_FROM, wind)
 
 
 def _rothfusz(air: float, humidity: float) -> float:

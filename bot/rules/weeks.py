@@ -9,6 +9,8 @@ from bot.rules.local_time import ONE_DAY
 from storage.records import Weekday
 
 DAYS_A_WEEK = 7
+DAY_CODES = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
+"""The days in rules of recurrence, by ``date.weekday``. Source: RFC 5545, section 3.3.10."""
 
 
 # A plan asks some dozens of times, of a few days.

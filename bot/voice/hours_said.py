@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime
 
-from bot.language.meaning import AddCommitment, Amend, ClockOut, Close, SaidStint, Several, Undo
+from bot.language.meaning import AddCommitment, Amend, ClockOut, Close, Log, SaidStint, Several, Undo
 from bot.language.pick import Pick
 from bot.rules.clock_went import clock_went, which_pass
 from bot.rules.local_time import elapsed_minutes
@@ -58,7 +58,8 @@ def logged(reply: Logged, manners: Manners) -> Message:
     for item in reply.items:
         page.lines(_item_lines(item, manners))
     page.lines(_totals(reply.items, manners))
-    page.lines(_ahead_lines(reply.ahead, manners))
+    page.lines(_unlogged_lines("Still to come, not logged", reply.ahead, manners))
+    page.lines(_unlogged_lines("In part noted before, so not logged", reply.in_part, manners))
     if reply.corrected:
         page.line("This replaces what was logged before.")
     instead = None if reply.corrected or reply.by_plan else _planned_instead(reply.items, manners)
@@ -67,15 +68,16 @@ def logged(reply: Logged, manners: Manners) -> Message:
     rows = (
         *_close_rows(reply.items),
         *_break_rows(reply.items),
+        *(((Tap("Log the rest of it", Log(reply.in_part, despite="trim")),),) if reply.in_part else ()),
         *(((Tap(_planning_words(instead, manners), instead),),) if instead else ()),
     )
     return replace(page.message(rows), about=tuple(stint_line(item.category, item.stint, manners) for item in reply.items))
 
 
-def _ahead_lines(ahead: tuple[SaidStint, ...], manners: Manners) -> list[str]:
-    """ "Still to come: 18:15–19:00 carer."."""
-    words = [f"{manners.times(each.start, each.end)} {each.category}" for each in ahead if each.start and each.category]
-    return [f"Still to come, not logged: {listed(words)}."] if words else []
+def _unlogged_lines(why: str, planned: tuple[SaidStint, ...], manners: Manners) -> list[str]:
+    """ "Still to come, not logged: 18:15–19:00 carer."."""
+    words = [f"{manners.times(each.start, each.end)} {each.category}" for each in planned if each.start and each.category]
+    return [f"{why}: {listed(words)}."] if words else []
 
 
 def undone(reply: Undone, manners: Manners) -> Message:

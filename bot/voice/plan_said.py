@@ -11,38 +11,39 @@ from bot.language.plan_meaning import AcceptPlan, MakePlan
 from bot.rules.planning.remedies import FillMore, InTheWet, MoreTime, OutsideWindow, Remedy, Splitting, Without
 from bot.voice.manners import Manners, count_text, hours_text, listed
 from bot.voice.message import Message, Page, Rows, Tap, clipped
-from bot.voice.replies import LeftOut, PlanAccepted, PlanLine, PlanMade, WeekPlanned, WeekShort
-from bot.voice.views_said import LAST_DAYS
+from bot.voice.replies import LeftOut, PlanAccepted, PlanMade, WeekPlanned, WeekShort
+from bot.voice.views_said import LAST_DAYS, plan_lines
 
 MOST_LEFT_OUT = 3
 ONE_HOUR = 60
 
 
 def plan_made(reply: PlanMade, manners: Manners) -> Message:
-    """The plan as hours, what found none, and a button to accept it."""
+    """The plan as hours, what found none, and a button to accept it; one to plan again where it is empty."""
     page = Page()
     page.heading(f"Plan for {manners.near_day(reply.day)}")
     page.lines(plan_lines(reply.lines, manners) or ["Nothing to plan."])
     page.lines(left_out_lines(reply.left_out, manners))
     page.lines(ratio_lines(reply.ratios, manners))
     page.lines(doubt_lines(proven=reply.proven))
-    return page.message(plan_rows(reply, manners))
+    # The button of an empty plan also keeps which day it was for, so that no other day's plan is accepted in its place.
+    again = () if reply.lines else ((Tap("Plan again", MakePlan("day", reply.day)),),)
+    return page.message((*again, *plan_rows(reply, manners)))
 
 
 def plan_rows(reply: PlanMade, manners: Manners) -> Rows:
     """The button that accepts the plan, where there is one, and one for each task that goes to a day with room for it."""
     accept = ((Tap("Accept the plan", AcceptPlan(reply.day)),),) if reply.lines else ()
-    pushes = (
+    return (*accept, *push_rows(reply, manners))
+
+
+def push_rows(reply: PlanMade, manners: Manners) -> Rows:
+    """A button for each task that found no hours and goes to a day with room for it."""
+    return tuple(
         (Tap(f"Push {clipped(each.title, 20)} to {manners.day(each.day)}", Push(Pick(ids=(each.task_id,)), each.day)),)
         for each in reply.left_out[:MOST_LEFT_OUT]
         if each.task_id is not None and each.day is not None
     )
-    return (*accept, *pushes)
-
-
-def plan_lines(lines: tuple[PlanLine, ...], manners: Manners) -> list[str]:
-    """One line a block: its hours, its task's number, its title."""
-    return [f"{manners.span(line.starts, line.ends)} {'' if line.number is None else f'{line.number} '}{line.title}" for line in lines]
 
 
 def left_out_lines(left_out: tuple[LeftOut, ...], manners: Manners, most: int = MOST_LEFT_OUT) -> list[str]:
@@ -94,9 +95,9 @@ def plan_accepted(reply: PlanAccepted, manners: Manners) -> Message:
     """The plan as it stands now."""
     page = Page()
     if reply.pushed:
-        page.line(f"Pushed to tomorrow: {reply.pushed}.")
+        page.line(f"Pushed to tomorrow: {listed(list(reply.pushed))}.")
     if reply.skipped:
-        page.line(f"Left out today: {reply.skipped}.")
+        page.line(f"Left out today: {listed(list(reply.skipped))}.")
     if reply.anew:
         page.line("Some of those hours are past, so I planned what is left of the day.")
     page.line(f"Your plan for {manners.near_day(reply.day)}:")

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from bot.rules.weeks import DAY_CODES
 from bot.voice.manners import LONG_DAYS, LONG_MONTHS, listed
 from storage.records import DateOrder
 
-CODES = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
 PLACES = {1: "first", 2: "second", 3: "third", 4: "fourth", 5: "fifth", -1: "last"}
 UNITS = {"DAILY": "day", "WEEKLY": "week", "MONTHLY": "month", "YEARLY": "year"}
 
@@ -59,4 +59,4 @@ def _nth(interval: int) -> str:
 
 
 def _day_name(code: str) -> str:
-    return LONG_DAYS[CODES.index(code)] if code in CODES else code
+    return LONG_DAYS[DAY_CODES.index(code)] if code in DAY_CODES else code

@@ -9,7 +9,7 @@ from bot.voice.replies import Refusal
 SENTENCES = {
     "no such task": "I find no task “{about}” here.",
     "several under a number": "Several open tasks have that number: {about}. Say the words of the one you mean.",
-    "week not accepted": "A week's plan is a look ahead; what can be accepted is a day's: “plan”, or “plan tomorrow”, shows it.",
+    "nothing to accept": "What you saw last holds no hours to accept; a day's plan does: “plan”, or “plan tomorrow”, shows it.",
     "no tasks open": "No task is open.",
     "no goals open": "No goal of this week is open.",
     "no such category": "I know no category “{about}”.",

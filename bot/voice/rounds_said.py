@@ -12,11 +12,20 @@ from bot.rules.planned import Planned, purpose_of
 from bot.voice.danger_words import caution_lines
 from bot.voice.manners import LONG_DAYS, Manners, next_day
 from bot.voice.message import Message, Page, Rows, Tap, clipped
-from bot.voice.plan_said import MOST_LEFT_OUT, doubt_lines, left_out_lines, plan_lines, plan_rows, ratio_lines
+from bot.voice.plan_said import MOST_LEFT_OUT, doubt_lines, left_out_lines, plan_rows, push_rows, ratio_lines
 from bot.voice.post_said import LATE
 from bot.voice.replies import EveningNudge, MorningMessage, PlanMade
 from bot.voice.tasks_said import goal_words, task_words
-from bot.voice.views_said import attribution_lines, commitment_lines, free_line, holiday_lines, running_lines, task_lines, weather_lines
+from bot.voice.views_said import (
+    attribution_lines,
+    commitment_lines,
+    free_line,
+    holiday_lines,
+    plan_lines,
+    running_lines,
+    task_lines,
+    weather_lines,
+)
 from storage.records import Goal, Task, TaskState
 
 
@@ -51,7 +60,8 @@ def morning(reply: MorningMessage, manners: Manners) -> Message:
     """The day ahead: weather, what is fixed, a plan that fits, what it leaves out, free hours; a full day is told in fewer words."""
     pages = (_morning_page(reply, manners, room) for room in ROOMS)
     page = next((page for page in pages if len(page) <= MOST_LINES), None) or _morning_page(reply, manners, ROOMS[-1])
-    rows = (*plan_rows(reply.plan, manners), *_today_rows(reply.view.goals[:MOST_GOALS], manners))
+    plan = push_rows(reply.plan, manners) if reply.plan.accepted else plan_rows(reply.plan, manners)
+    rows = (*plan, *_today_rows(reply.view.goals[:MOST_GOALS], manners))
     return page.message((*rows, *_log_rows(reply.unlogged, manners, alone=MOST_LOG_ROWS)))
 
 
@@ -79,7 +89,7 @@ def _morning_page(reply: MorningMessage, manners: Manners, room: Room) -> Page:
 def _plan(page: Page, plan: PlanMade, manners: Manners, room: Room) -> None:
     if plan.lines or plan.left_out:
         page.gap()
-        page.line("A plan that fits")
+        page.line("Your plan" if plan.accepted else "A plan that fits")
         page.some(plan_lines(plan.lines, manners), room.plan, "plan")
         page.lines(left_out_lines(plan.left_out, manners, room.left_out))
         page.lines(ratio_lines(plan.ratios, manners)[: room.remarks])

@@ -8,6 +8,7 @@ from typing import Any
 from bot.language.context import Context
 from bot.voice import (
     calendars_said,
+    day_asked_said,
     days_off_said,
     earnings_said,
     greeting,
@@ -88,6 +89,8 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.DayView: views_said.day_view,
     r.OpenTasks: views_said.open_tasks,
     r.TasksView: views_said.tasks_view,
+    r.WhatsNext: day_asked_said.whats_next,
+    r.HowFull: day_asked_said.how_full,
     r.TimesView: times_said.times_view,
     r.WeekView: views_said.week_view,
     r.MonthView: sums_said.month_view,

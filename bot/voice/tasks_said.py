@@ -29,6 +29,7 @@ def tasks_changed(reply: TasksChanged, manners: Manners) -> Message:
     met = [item.goal_met for item in reply.items if item.goal_met]
     if met:
         page.line(f"{'Goal' if len(met) == 1 else 'Goals'} met too: {listed([goal.title for goal in met])}.")
+    page.lines(_goal_lines(reply))
     if reply.logged:
         page.line(stint_line(reply.logged.category, reply.logged.stint, manners))
         page.line(
@@ -37,6 +38,14 @@ def tasks_changed(reply: TasksChanged, manners: Manners) -> Message:
     page.lines(_served_lines(reply))
     goals = [item.goal_open for item in reply.items if item.goal_open]
     return page.message((*((_met_tap(goal),) for goal in goals), *((_not_met_tap(goal),) for goal in met), *_served_taps(reply)))
+
+
+def _goal_lines(reply: TasksChanged) -> list[str]:
+    """What is left of goals that stay open although their slice is done, and which are open again with their tasks."""
+    left = [f"{item.goal_open.title}, {hours_text(item.goal_left)} left" for item in reply.items if item.goal_open and item.goal_left]
+    again = [item.goal_reopened.title for item in reply.items if item.goal_reopened]
+    both = (("still open", left), ("open again too", again))
+    return [f"{'Goal' if len(titles) == 1 else 'Goals'} {stand}: {listed(titles)}." for stand, titles in both if titles]
 
 
 def _served_lines(reply: TasksChanged) -> list[str]:
@@ -114,11 +123,9 @@ def task_words(task: Task, manners: Manners) -> str:
     return ", ".join(parts)
 
 
-def goal_words(goal: Goal, category: str | None = None) -> str:
+def goal_words(goal: Goal) -> str:
     """A goal with its estimate and how often it was carried."""
     parts = [goal.title]
-    if category:
-        parts.append(category)
     if goal.estimate_minutes:
         parts.append(hours_text(goal.estimate_minutes))
     if goal.carried:

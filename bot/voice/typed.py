@@ -5,7 +5,6 @@ What only buttons carry (ids, how to treat a clash) has no words and is left out
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import date, time
 from functools import singledispatch
 
@@ -15,14 +14,12 @@ from bot.language.meaning import (
     AddRoutine,
     AddTask,
     Amend,
-    Cancel,
     ClockIn,
     ClockOut,
     Close,
     Drop,
     Log,
     Meaning,
-    Move,
     Push,
     Reopen,
     SaidStint,
@@ -35,7 +32,7 @@ from bot.language.meaning import (
 )
 from bot.language.pick import Pick
 from bot.voice.recurrence_words import rule_words
-from bot.voice.spelling import SETTING_WORDS, Spelling, amount_words, later_words, travel_words
+from bot.voice.spelling import SETTING_WORDS, Spelling, amount_words, travel_words
 
 BACK = {1: "last period", 2: "period before last"}
 """Pay periods before today's."""
@@ -91,7 +88,9 @@ def pick_words(pick: Pick, spelling: Spelling) -> str:
     """Numbers, words, or all of them."""
     if pick.all:
         return "all goals" if pick.goals else "all"
-    return spelling.title(pick.words) if pick.words is not None else _numbers(pick.numbers)
+    if pick.words is None:
+        return _numbers(pick.numbers)
+    return f"goal {spelling.title(pick.words)}" if pick.goals else spelling.title(pick.words)
 
 
 @as_reply.register
@@ -129,9 +128,9 @@ def _(meaning: Reopen, spelling: Spelling) -> str:
 
 @as_reply.register
 def _(meaning: Push, spelling: Spelling) -> str:
-    to = meaning.to if isinstance(meaning.to, date) else None
-    goal = {"week": "next week", "this week": "this week", "next month": "next month"}.get(str(meaning.to), "the month")
-    return words("push", pick_words(meaning.tasks, spelling), "to", spelling.day(to) if to else goal)
+    goals = {"week": "next week", "month": "the month"}
+    to = spelling.day(meaning.to) if isinstance(meaning.to, date) else goals.get(meaning.to, meaning.to)
+    return words("push", pick_words(meaning.tasks, spelling), "to", to)
 
 
 @as_reply.register
@@ -174,31 +173,6 @@ def _(meaning: AddCommitment, spelling: Spelling) -> str:
 
 
 @as_reply.register
-def _(meaning: Move, spelling: Spelling) -> str:
-    since = f"from {spelling.day(meaning.from_day)}" if meaning.from_day else None
-    if meaning.words and (meaning.by is not None or meaning.keeps_end):
-        day = spelling.day(meaning.from_day) if meaning.from_day else None
-        since = f"from {spelling.clock(meaning.start)}" if meaning.start else None
-        return words(spelling.title(meaning.words), day, later_words(meaning.by) if meaning.by else since)
-    to = words(*_moment(meaning.day, meaning.start, meaning.end, spelling))
-    return words("move", spelling.title(meaning.words) if meaning.words else None, since, "to" if to else None, to)
-
-
-@as_reply.register
-def _(meaning: Cancel, spelling: Spelling) -> str:
-    until = f"to {spelling.day(meaning.last)}" if meaning.last else None
-    when = _moment(meaning.day, meaning.start, meaning.end, spelling)
-    return words("cancel", spelling.title(meaning.words) if meaning.words else None, *when, until)
-
-
-def _moment(day: date | None, start: time | None, end: time | None, spelling: Spelling) -> Iterator[str]:
-    if day is not None:
-        yield spelling.day(day)
-    if start is not None:
-        yield spelling.hours(start, end)
-
-
-@as_reply.register
 def _(meaning: AddRoutine, spelling: Spelling) -> str:
     window = spelling.hours(meaning.window_start, meaning.window_end) if meaning.window_start else None
     amount, rule = amount_words(meaning.minutes), rule_words(meaning.rule)
@@ -217,7 +191,9 @@ def _(meaning: Show, spelling: Spelling) -> str:
     if meaning.what == "help":
         return words("help", meaning.topic)
     if meaning.what == "day" and meaning.topic:
-        return words(meaning.topic, spelling.day(meaning.day or spelling.today))
+        day = spelling.day(meaning.day or spelling.today)
+        asked = {"next": "what's next", "full": f"is {day} full", "free": f"is {day} free"}
+        return asked.get(meaning.topic) or words(meaning.topic, day)
     if meaning.what == "day":
         return words("day" if spelling.exact else None, spelling.day(meaning.day or spelling.today))
     if meaning.what == "tasks" and meaning.first is None:

@@ -13,7 +13,7 @@ from bot.voice.danger_words import caution_lines
 from bot.voice.manners import DAYS, Manners, count_text, hours_text, listed, month_text, title_text
 from bot.voice.message import Message, Page, Rows, Tap
 from bot.voice.plans_said import occurrence_words
-from bot.voice.replies import DayView, GoalsView, OpenTasks, TasksView, WeekDay, WeekView
+from bot.voice.replies import DayView, GoalsView, OpenTasks, PlanLine, TasksView, WeekDay, WeekView
 from bot.voice.tasks_said import goal_words, task_words
 from bot.voice.weather_words import ATTRIBUTION, weather_line
 from storage.records import Goal, Occurrence, Task, TaskState
@@ -31,23 +31,25 @@ NO_WEATHER = {
 }
 
 
-def day_view(reply: DayView, manners: Manners) -> Message:
-    """All that a day holds; of many tasks as many as fit a phone."""
-    page = _day_page(reply, manners, len(reply.tasks) + 1)
+def day_view(reply: DayView, manners: Manners, answer: str | None = None) -> Message:
+    """All that a day holds, perhaps after the answer to what was asked of it; of many tasks as many as fit a phone."""
+    page = _day_page(reply, manners, len(reply.tasks) + 1, answer)
     over = len(page) - MOST_LINES
-    return page.message() if over <= 0 else _day_page(reply, manners, max(_count_open(reply) - over - 1, FEWEST_TASKS)).message()
+    return page.message() if over <= 0 else _day_page(reply, manners, max(_count_open(reply) - over - 1, FEWEST_TASKS), answer).message()
 
 
-def _day_page(reply: DayView, manners: Manners, most_tasks: int) -> Page:
+def _day_page(reply: DayView, manners: Manners, most_tasks: int, answer: str | None) -> Page:
     page = Page()
     page.heading(manners.long_day(reply.day))
+    page.lines([answer] if answer else [])
     page.lines(holiday_lines(reply))
     page.lines(weather_lines(reply, manners))
     page.lines(commitment_lines(reply, manners))
     page.lines(caution_lines(reply.cautions, manners))
+    page.lines(plan_lines(tuple(line for line in reply.planned if line.number is None), manners))
     if reply.tasks:
         page.gap()
-        page.some(open_task_lines(reply.tasks, manners), most_tasks, _tasks_asked(reply.day, manners))
+        page.some(open_task_lines(reply.tasks, manners, reply.planned), most_tasks, _tasks_asked(reply.day, manners))
         page.lines(closed_task_lines(reply.tasks))
     page.lines(running_lines(reply.running, manners))
     if reply.spent:
@@ -146,9 +148,18 @@ def task_lines(tasks: tuple[Task, ...], manners: Manners) -> list[str]:
     return [*open_task_lines(tasks, manners), *closed_task_lines(tasks)]
 
 
-def open_task_lines(tasks: tuple[Task, ...], manners: Manners) -> list[str]:
-    """One line an open task, by its number."""
-    return [f"{task.number} {task_words(task, manners)}" for task in tasks if task.state is TaskState.OPEN]
+def open_task_lines(tasks: tuple[Task, ...], manners: Manners, planned: tuple[PlanLine, ...] = ()) -> list[str]:
+    """One line an open task, by its number, with the hours that are planned for it."""
+    hours: dict[int | None, list[str]] = {}
+    for line in planned:
+        hours.setdefault(line.number, []).append(manners.span(line.starts, line.ends))
+    still_open = (task for task in tasks if task.state is TaskState.OPEN)
+    return [", ".join((f"{task.number} {task_words(task, manners)}", *hours.get(task.number, ()))) for task in still_open]
+
+
+def plan_lines(lines: tuple[PlanLine, ...], manners: Manners) -> list[str]:
+    """One line a block: its hours, its task's number, its title."""
+    return [f"{manners.span(line.starts, line.ends)} {'' if line.number is None else f'{line.number} '}{line.title}" for line in lines]
 
 
 def closed_task_lines(tasks: tuple[Task, ...]) -> list[str]:

@@ -6,6 +6,8 @@ import pytest
 
 from tests.stage import Stage
 
+NOTHING_TO_ACCEPT = "What you saw last holds no hours to accept; a day's plan does: “plan”, or “plan tomorrow”, shows it."
+
 
 def blocks(stage: Stage) -> object:
     zone = stage.zone
@@ -205,11 +207,20 @@ def test_accept_means_the_plan_that_was_shown_last(stage: Stage) -> None:
 def test_a_weeks_plan_cannot_be_accepted_and_the_answer_says_what_can(stage: Stage) -> None:
     stage.say("goal finish chapter 4 learning 3h")
     assert "Plan today" in stage.say("plan week").labels
-    assert (
-        stage.say("accept").text == "A week's plan is a look ahead; what can be accepted is a day's: “plan”, or “plan tomorrow”, shows it."
-    )
+    assert stage.say("accept").text == NOTHING_TO_ACCEPT
     stage.tap("Plan today")
     assert stage.say("accept").lines[0] == "Your plan for today:"
+
+
+def test_an_empty_plan_of_tomorrow_is_not_taken_for_todays(stage: Stage) -> None:
+    stage.say("task order spokes")
+    stage.say("plan")
+    assert stage.say("plan tomorrow").labels == ["Plan again"]
+    assert stage.say("accept").text == NOTHING_TO_ACCEPT
+    assert not any(accepted for *_, accepted in rows_of(blocks(stage)))
+    stage.say("task call the glazier tomorrow")
+    stage.say("plan tomorrow")
+    assert stage.say("accept").lines[0] == "Your plan for tomorrow:"
 
 
 def test_accepting_late_plans_what_is_left_of_the_day(stage: Stage) -> None:
@@ -227,3 +238,71 @@ def test_accepting_late_plans_what_is_left_of_the_day(stage: Stage) -> None:
     assert stage.say("plan").lines[1] == "14:00–15:00 2 oil the chains"
     stage.jump("2026-03-02 14:20")
     assert stage.say("accept").lines[1] == "14:00–15:00 2 oil the chains"
+
+
+def three_tasks(stage: Stage) -> None:
+    for title in ("order spokes", "sort the post", "call the glazier"):
+        stage.say(f"task {title} 1h workshop")
+    stage.say("plan")
+    stage.say("accept")
+
+
+def test_several_are_left_out_of_today_at_once(stage: Stage) -> None:
+    three_tasks(stage)
+    answer = stage.say("not today 1 and 3")
+    assert answer.lines[0] == "Pushed to tomorrow: order spokes and call the glazier."
+    assert next(line for line in answer.lines if "–" in line).endswith("2 sort the post")
+    assert stage.say("tasks").lines[1:] == ["2 sort the post, 1 h"]
+
+
+def test_all_are_left_out_of_today(stage: Stage) -> None:
+    three_tasks(stage)
+    stage.say("routine exercise 30m every day")
+    stage.say("plan")
+    stage.say("accept")
+    answer = stage.say("not today all")
+    assert answer.lines[0] == "Pushed to tomorrow: order spokes, sort the post and call the glazier."
+    assert answer.lines[1] == "Left out today: exercise."
+    assert answer.lines[-1] == "Nothing planned."
+
+
+def test_several_go_to_later_hours_at_once(stage: Stage) -> None:
+    three_tasks(stage)
+    before = rows_of(blocks(stage))
+    assert stage.say("later 1 and 2").lines[0] == "Your plan for today:"
+    after = {title: starts for starts, _, title, _ in rows_of(blocks(stage))}
+    assert after["call the glazier"] == before[2][0]
+    assert after["order spokes"] >= before[0][1]
+    assert after["sort the post"] >= before[1][1]
+
+
+def test_where_one_of_several_finds_no_later_hour_all_stay(stage: Stage) -> None:
+    three_tasks(stage)
+    stage.say("task sweep the yard 20h workshop")
+    before = blocks(stage)
+    assert stage.say("later 4 and 1").lines[0].startswith("No later hour of today is free for sweep the yard")
+    assert blocks(stage) == before
+
+
+def test_a_slice_of_a_goal_goes_to_a_later_hour(stage: Stage) -> None:
+    stage.say("goal survey 2h workshop")
+    stage.say("goal report 1h workshop")
+    stage.say("plan")
+    stage.say("accept")
+    before = rows_of(blocks(stage))
+    answer = stage.say("later 1")
+    assert answer.lines[0] == "Your plan for today:"
+    moved = next(row for row in rows_of(blocks(stage)) if row[2] == before[0][2])
+    assert moved[0] >= before[0][1]
+
+
+def test_a_plan_accepted_the_evening_before_is_told_as_accepted_in_the_morning(stage: Stage) -> None:
+    stage.say("task order spokes tomorrow 30m workshop")
+    stage.at("2026-03-02 20:30")
+    stage.say("plan tomorrow")
+    stage.say("accept")
+    said = stage.at("2026-03-03 06:00")
+    assert said.lines[said.lines.index("Your plan") + 1] == "06:00–06:30 1 order spokes"
+    assert "Accept the plan" not in said.labels
+    stage.say("task call the glazier")
+    assert "Accept the plan" in stage.say("plan").labels

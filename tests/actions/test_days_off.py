@@ -121,3 +121,13 @@ def test_of_several_days_each_is_noted_and_one_undo_takes_them_back(stage: Stage
     assert stage.look(lambda desk: [each.day.day for each in desk.sick_days.all()]) == [3, 4, 5]
     stage.tap("Undo")
     assert stage.look(lambda desk: desk.sick_days.all()) == ()
+
+
+def test_of_a_sick_day_no_hours_are_asked_for(stage: Stage) -> None:
+    filled(stage).say("sick today")
+    stage.say("drop all")
+    assert "with no hours yet" not in stage.at("2026-03-03 20:05").text.split("Before Tuesday ends")[-1]
+    assert "No hours yet" not in stage.at("2026-03-04 06:05").text
+    assert "without hours" not in stage.say("timesheet museum").text
+    assert "Planned and not noted" not in stage.say("recap").text
+    assert "Sick: Tue." in stage.say("recap").text

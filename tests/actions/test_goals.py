@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.stage import Stage
 
 
@@ -170,3 +172,55 @@ def test_a_month_that_is_named_takes_goals_of_the_week_of_the_month_and_tasks(st
 
 def test_carrying_all_where_nothing_is_open_says_so(stage: Stage) -> None:
     assert stage.say("carry all").text == "No goal of this week is open."
+
+
+def with_a_task_of_its_title(stage: Stage) -> None:
+    stage.say("goal practise guitar 2h")
+    stage.tap("Do it today")
+    stage.say("goal call the bank")
+
+
+@pytest.mark.parametrize(
+    "said", ["drop goal practise guitar", "drop the guitar goal", "delete goal practise guitar", "drop my goal guitar"]
+)
+def test_where_a_goal_is_said_the_goal_is_dropped_and_not_the_task_of_that_name_alone(stage: Stage, said: str) -> None:
+    with_a_task_of_its_title(stage)
+    assert stage.say(said).lines == ["Dropped: practise guitar.", "Task dropped too: practise guitar."]
+    assert "guitar" not in stage.say("goals").text
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "done call the bank",
+        "call the bank is done",
+        "close call the bank",
+        "finished call the bank",
+        "done goal call the bank",
+        "goal call the bank done",
+        "the bank goal is done",
+        "goal bank is done",
+    ],
+)
+def test_a_goal_is_met_by_its_title_or_as_a_goal(stage: Stage, said: str) -> None:
+    with_a_task_of_its_title(stage)
+    assert stage.say(said).lines == ["Met: call the bank."]
+
+
+def test_a_goal_told_as_done_makes_no_new_one(stage: Stage) -> None:
+    with_a_task_of_its_title(stage)
+    assert stage.say("goal homework done").text == "I find no goal “homework”."
+    assert stage.say("goal get the homework done").lines[0] == "Goal for this week: get the homework done."
+
+
+def test_a_task_with_the_word_goal_in_its_title_is_that_task(stage: Stage) -> None:
+    stage.say("goal review 1h")
+    stage.say("task write the goal review")
+    assert stage.say("done goal review").lines == ["Closed: write the goal review."]
+
+
+def test_a_goal_pushed_to_a_day_takes_its_own_task_along(stage: Stage) -> None:
+    with_a_task_of_its_title(stage)
+    assert stage.say("push goal practise guitar to tomorrow").lines == ["Pushed to tomorrow: practise guitar."]
+    assert stage.say("tasks").lines[1:] == ["No task is open."]
+    assert len([line for line in stage.say("tasks tomorrow").lines if "guitar" in line]) == 1

@@ -67,11 +67,12 @@ def test_a_correction_changes_what_is_left(stage: Stage) -> None:
     assert "For translation: 1 h left." in stage.say("no, 2h").lines
 
 
-def test_an_estimate_that_is_used_up_wants_a_last_quarter_and_offers_to_close(stage: Stage) -> None:
+def test_an_estimate_that_is_used_up_wants_no_more_time_and_offers_to_close(stage: Stage) -> None:
     stage.say("task translation today 1h learning")
     answer = stage.say("2h translation")
     assert "For translation: nothing is left of its estimate." in answer.lines
-    assert wanted_tomorrow(stage) == ["06:00–06:15 1 translation"]
+    assert wanted_tomorrow(stage) == []
+    assert any("translation" in line for line in stage.say("tasks tomorrow").lines)
     assert stage.tap("Close translation").text == "Closed: translation."
 
 
@@ -115,3 +116,28 @@ def test_where_nothing_planned_waits_the_answer_says_what_would_work(stage: Stag
     )
     assert answer.labels == []
     assert stints(stage) == []
+
+
+def test_hours_by_times_alone_are_for_the_task_that_was_planned_then(stage: Stage) -> None:
+    planned(stage)
+    assert "For translation: 2 h left." in stage.say("learning 13-14").lines
+    stage.say("in learning at 14")
+    assert "For translation: 1 h left." in stage.say("out 15").lines
+    assert [each.task_ids != () for each in stints(stage)] == [True, True]
+
+
+def test_they_are_not_where_another_category_a_note_or_little_of_it_was_planned_then(stage: Stage) -> None:
+    planned(stage)
+    for said in ("home 13-13:30", "learning 13:30-14 - vocabulary", "learning 8-13", "learning 15-15:30 tomorrow"):
+        assert "translation" not in stage.say(said).text
+
+
+def test_what_was_planned_and_is_noted_in_part_is_left_out_and_said(stage: Stage) -> None:
+    stage.say("appt museum shift today 13-17")
+    stage.say("appt workshop shift today 10-12")
+    stage.at("2026-03-02 18:00")
+    stage.say("museum 14-15")
+    answer = stage.say("as planned")
+    assert answer.lines[-1] == "In part noted before, so not logged: 13:00–17:00 museum."
+    assert stage.tap("Log the rest of it").lines[-1] == "Museum today: 4 h in all."
+    assert stage.say("as planned").lines[0] != answer.lines[0]

@@ -220,3 +220,55 @@ def test_the_hours_of_a_day_show_its_entries_where_they_tell_more(stage: Stage) 
         "Museum, 09:00–13:00: 3 h 30",
     ]
     assert stage.say("hours yesterday learning").lines[-1] == "Learning, 2 h, chapter 4"
+
+
+def planned_afternoon(stage: Stage) -> None:
+    """Tuesday 10:00 with a task that is under way, one to come, a dentist to come, and a meeting that is over."""
+    stage.say("meeting tomorrow 8-9 workshop")
+    stage.say("dentist tomorrow 15:00-16:00")
+    stage.say("task order spokes tomorrow 30m workshop")
+    stage.say("task paint the fence tomorrow workshop 1h")
+    stage.at("2026-03-03 06:10")
+    stage.say("9:45-10:15 order spokes")
+    stage.say("11-12 paint the fence")
+    stage.say("task call the glazier")
+    stage.at("2026-03-03 10:00")
+
+
+@pytest.mark.parametrize("asked", ["what's next", "next", "what now", "what's left", "what is left"])
+def test_what_is_next_begins_with_what_is_under_way_and_what_comes_next(stage: Stage, asked: str) -> None:
+    planned_afternoon(stage)
+    assert stage.say(asked).lines[:7] == [
+        "Tuesday 3 March",
+        "Now, until 10:15: 1 order spokes.",
+        "Next, 11:00–12:00: 2 paint the fence.",
+        "15:00–16:00 dentist",
+        "",
+        "Tasks without hours",
+        "3 call the glazier",
+    ]
+
+
+def test_when_nothing_comes_any_more_it_is_said(stage: Stage) -> None:
+    assert stage.say("what's next").lines[1] == "Nothing more is fixed or planned today."
+
+
+def test_today_has_the_hours_that_were_accepted_and_are_not_over(stage: Stage) -> None:
+    planned_afternoon(stage)
+    assert "1 order spokes, 30 min, 09:45–10:15" in stage.say("today").lines
+    stage.at("2026-03-03 10:30")
+    assert "1 order spokes, 30 min" in stage.say("today").lines
+
+
+@pytest.mark.parametrize(
+    ("asked", "answer"),
+    [
+        ("is wednesday full?", "Yes: nothing more can be filled."),
+        ("is wednesday free?", "No: nothing more can be filled."),
+        ("is thursday full?", "No: 12 h can still be filled."),
+        ("is thursday free?", "Yes: 12 h can still be filled."),
+    ],
+)
+def test_whether_a_day_is_full_is_answered_with_yes_or_no(stage: Stage, asked: str, answer: str) -> None:
+    stage.say("task dig the pond wednesday 12h")
+    assert stage.say(asked).lines[1] == answer

@@ -23,6 +23,16 @@ def standin() -> Iterator[StandIn]:
         yield standin
 
 
+def test_who_writes_the_code_that_the_first_start_prints_is_let_in(standin: StandIn, tmp_path: Path) -> None:
+    with Running(standin, tmp_path, people=()) as bot:
+        bot.at("2026-03-01 17:30")
+        bot.start()
+        standin.wait_for(lambda: "To pair" in bot.log, STARTED)
+        standin.say(bot.log.split("within a day:")[1].strip())
+        standin.wait_for_message("Weekwright", seconds=STARTED)
+        assert bot.count("SELECT count(*) FROM people") == 1
+
+
 def test_a_whole_day_by_polling(standin: StandIn, tmp_path: Path) -> None:
     with ForecastService(unixtime_answer()) as forecasts, Running(standin, tmp_path, forecast_url=forecasts.url) as bot:
         bot.at("2026-03-01 17:30")

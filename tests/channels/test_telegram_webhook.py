@@ -150,7 +150,7 @@ def test_an_update_that_fails_is_not_answered_as_if_it_were_kept() -> None:
     asyncio.run(talk())
 
 
-def test_health_is_told_over_http() -> None:
+def test_health_is_told_over_http_and_nothing_of_who_asks_is_logged(caplog: pytest.LogCaptureFixture) -> None:
     async def ask() -> None:
         seconds, address = [0.0], free_address()
         pulse = Pulse(lambda: seconds[0], [ALARM])
@@ -168,12 +168,24 @@ def test_health_is_told_over_http() -> None:
         await asyncio.gather(server, return_exceptions=True)
 
     asyncio.run(ask())
+    assert caplog.records == []
 
 
 @pytest.fixture
 def standin() -> Iterator[StandIn]:
     with StandIn() as standin:
         yield standin
+
+
+def test_an_address_that_is_taken_is_named_and_nobody_is_invited(standin: StandIn, tmp_path: Path) -> None:
+    with socket.create_server(("127.0.0.1", 0)) as other:
+        taken = Address("127.0.0.1", other.getsockname()[1])
+        with Running(standin, tmp_path, people=(), more={"WEEKWRIGHT_HEALTH": str(taken)}) as bot:
+            bot.at("2026-03-03 17:30")
+            bot.start()
+            assert bot.ended() == 1
+            assert bot.log.endswith(f"weekwright: I cannot listen at {taken} (Address already in use)\n")
+            assert bot.count("SELECT count(*) FROM pairing") == 0
 
 
 def test_the_whole_bot_by_webhook_survives_being_killed_and_hears_each_update_once(standin: StandIn, tmp_path: Path) -> None:

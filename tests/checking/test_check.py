@@ -194,6 +194,20 @@ def test_a_database_that_is_none_is_a_fault_and_stops_nothing(path: Path, capsys
     assert code == 1
 
 
+@pytest.mark.parametrize("beyond", [".", "a" * 300 + "/week.sqlite"], ids=["no file", "a folder that cannot be entered"])
+def test_a_database_that_cannot_be_opened_is_not_called_damaged(
+    tmp_path: Path, path: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch, beyond: str
+) -> None:
+    # Whoever runs the tests may be let in everywhere, so other refusals of the system stand for the one of its rights.
+    monkeypatch.setenv("WEEKWRIGHT_DATABASE", f"sqlite:///{tmp_path / beyond}")
+    code, lines = looked(capsys)
+    told = next(line for line in lines if "I cannot open it; it may belong to another user" in line)
+    assert told.endswith(("(unable to open database file).", "(File name too long)."))
+    assert not any("restore a backup" in line for line in lines)
+    assert lines[-1] == "Place service: answers."
+    assert code == 1
+
+
 def test_where_there_is_no_database_yet_nothing_is_at_fault(path: Path, capsys: Capture) -> None:
     path.unlink()
     code, lines = looked(capsys)

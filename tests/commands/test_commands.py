@@ -58,6 +58,13 @@ def test_run_without_a_token_says_how_to_get_one(url: str, capsys: pytest.Captur
     assert "@BotFather" in one_line(capsys.readouterr().err)
 
 
+def test_several_workers_on_a_file_are_refused(url: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    monkeypatch.setenv("WEEKWRIGHT_TOKEN", "4711:not-a-real-one")
+    monkeypatch.setenv("WEEKWRIGHT_WORKERS", "4")
+    assert main(["run"]) == 1
+    assert "a database in a file is one program's alone; leave run.workers out" in one_line(capsys.readouterr().err)
+
+
 def test_a_second_copy_on_one_database_says_so_and_stops(
     url: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -132,6 +139,15 @@ def test_erase_removes_a_person_and_knows_who_is_not_there(url: str, tmp_path: P
     database.close()
 
 
+@pytest.mark.parametrize("command", [["export", "out"], ["erase", "1"], ["backup", "copy.sqlite"]])
+def test_where_there_is_no_database_a_command_makes_none(
+    url: str, tmp_path: Path, capsys: pytest.CaptureFixture[str], command: list[str]
+) -> None:
+    assert main(command) == 1
+    assert one_line(capsys.readouterr().err) == f"weekwright: there is no database at {tmp_path / 'week.sqlite'} yet"
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_a_rehearsal_prints_what_the_contract_names(url: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert play(tmp_path, "at 2026-03-02 05:55\nat 2026-03-02 06:00\nsay task order spokes\ntap Undo\n") == 0
     lines = [json.loads(line) for line in capsys.readouterr().out.splitlines()]
@@ -175,6 +191,13 @@ def test_a_step_that_cannot_be_played_names_its_line_and_nothing_after_it_runs(
 def test_a_script_that_is_not_there_is_named(url: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["rehearse", "nothing.txt"]) == 1
     assert "nothing.txt" in one_line(capsys.readouterr().err)
+
+
+def test_a_folder_that_cannot_be_made_is_named(url: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    play(tmp_path, "at 2026-03-02 18:00\nsay 2h workshop\n")
+    capsys.readouterr()
+    assert main(["export", "script.txt/out"]) == 1
+    assert one_line(capsys.readouterr().err) == "weekwright: script.txt/out/person-1: Not a directory"
 
 
 def test_a_crash_loses_nothing(url: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

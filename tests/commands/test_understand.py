@@ -1,4 +1,4 @@
-"""Every kind of the contract's table, asked for as outside programs ask: one line of JSON a reply, in order."""
+"""Every kind of reply, asked for as outside programs ask: one line of JSON a reply, in order."""
 
 from __future__ import annotations
 

@@ -10,10 +10,11 @@ from random import Random
 
 from bot.channels.telegram_updates import FileOffer, read_update
 from bot.heard import button_data
-from storage.records import Carried, Parcel
+from storage.records import Carried
 from tests.engine.acceptable import fault_of
 from tests.engine.hostile_updates import Adversary
 from tests.stage import Stage
+from tests.storage.given import still_owed
 
 ME = "telegram:1"
 
@@ -43,7 +44,7 @@ def endure(folder: Path, seed: int, updates: int, url: str | None = None) -> int
 
 def _look(stage: Stage, adversary: Adversary, seen: int) -> int:
     """Every message that is owed must be one that Telegram takes. Then it counts as sent."""
-    owed: tuple[Parcel, ...] = stage.house.database.outbox.owed(stage.now, 100)
+    owed = still_owed(stage.house.database)
     for parcel in owed:
         assert (fault := fault_of(parcel)) is None, f"{fault}: {parcel.text[:300]!r} {parcel.buttons}"
         adversary.buttons += [

@@ -228,7 +228,9 @@ def test_a_spreadsheet_runs_nothing_and_json_keeps_what_was_said() -> None:
 
 
 def test_nobody_is_exported_in_words(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
-    monkeypatch.setenv("WEEKWRIGHT_DATABASE", f"sqlite:///{tmp_path / 'first.sqlite'}")
+    url = f"sqlite:///{tmp_path / 'first.sqlite'}"
+    monkeypatch.setenv("WEEKWRIGHT_DATABASE", url)
+    Database(url).close()
 
     assert main(["export", str(tmp_path / "out")]) == 0
     assert capsys.readouterr().out == "There is nobody to export yet.\n"

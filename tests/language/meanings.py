@@ -76,8 +76,9 @@ maybe_lengths = st.none() | lengths
 titles = st.lists(st.sampled_from(TROUBLE.split()), min_size=1, max_size=6).map(" ".join)
 numbers = st.lists(st.integers(1, 40), min_size=1, max_size=4, unique=True).map(tuple)
 picks = st.builds(Pick, numbers=numbers) | st.sampled_from((Pick(all=True), Pick(all=True, goals=True))) | st.builds(Pick, words=titles)
+picks_with_goals = picks | st.builds(Pick, words=titles, goals=st.just(True))
 ways = st.sampled_from([(None, None), (20, 20), (15, None), (None, 10), (30, 45), (0, 0)])
-picks_or_none = picks | st.just(Pick())
+picks_or_none = picks_with_goals | st.just(Pick())
 
 
 @st.composite
@@ -225,7 +226,7 @@ orders: st.SearchStrategy[Meaning] = st.one_of(
     st.builds(ClockOut, maybe_names, st.none() | times),
     st.builds(ClockOut, maybe_names, times, days),
     st.just(ClockOut(void=True)),
-    st.builds(Close, picks, maybe_lengths),
+    st.builds(Close, picks_with_goals, maybe_lengths),
     st.just(Close(Pick())),
     st.builds(Drop, picks_or_none),
     st.builds(Reopen, picks_or_none),

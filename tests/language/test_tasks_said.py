@@ -89,7 +89,7 @@ def test_a_title_that_is_a_word_of_talk_is_known_where_there_is_such_a_task(text
 
 
 def test_a_goal_of_the_week_is_known_by_a_word_of_talk_that_is_its_title() -> None:
-    there = replace(at(), titles=("shopping",))
+    there = replace(at(), week_goals=("shopping",))
     assert understand("done shopping", there) == Close(Pick(words="shopping"))
     assert understand("drop shopping", there) == Drop(Pick(words="shopping"))
     assert isinstance(understand("drop shopping", at()), Unknown)

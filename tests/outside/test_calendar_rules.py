@@ -12,15 +12,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.outside.calendars.limits import Allowance, TooMuchWork
-from bot.outside.calendars.rules import WEEKDAYS, Frequency, read_rule
+from bot.outside.calendars.rules import Frequency, read_rule
 from bot.outside.calendars.walking import walk
 from bot.rules.occurrences import RuleFault
+from bot.rules.weeks import DAY_CODES
 
 BRUSSELS = ZoneInfo("Europe/Brussels")
 Parts = dict[str, st.SearchStrategy[str]]
 PLENTY = 5_000_000
 WHOLE_DAYS = (Frequency.YEARLY, Frequency.MONTHLY, Frequency.WEEKLY, Frequency.DAILY)
-WEEKDAY_LISTS = st.lists(st.sampled_from(WEEKDAYS), min_size=1, max_size=3, unique=True).map(",".join)
+WEEKDAY_LISTS = st.lists(st.sampled_from(DAY_CODES), min_size=1, max_size=3, unique=True).map(",".join)
 
 # The last years that can be counted: dateutil looks for a next recurrence until
 # they are over, so that a rule that never comes true takes it long elsewhere.
@@ -44,11 +45,11 @@ def some(low: int, high: int, *, signed: bool = False) -> st.SearchStrategy[str]
 @st.composite
 def rules(draw: st.DrawFn, frequency: Frequency) -> str:
     """A rule whose periods are days or longer, of the parts that RFC 5545 allows for its frequency."""
-    parts = {"INTERVAL": str(draw(st.integers(1, 5))), "WKST": draw(st.sampled_from(WEEKDAYS))}
+    parts = {"INTERVAL": str(draw(st.integers(1, 5))), "WKST": draw(st.sampled_from(DAY_CODES))}
     optional: Parts = {"BYMONTH": some(1, 12), "BYHOUR": some(0, 23), "BYMINUTE": some(0, 59)}
     optional["BYDAY"] = WEEKDAY_LISTS
     if frequency <= Frequency.MONTHLY:
-        optional["BYDAY"] = WEEKDAY_LISTS | st.tuples(st.integers(-5, 5).filter(bool), st.sampled_from(WEEKDAYS)).map(
+        optional["BYDAY"] = WEEKDAY_LISTS | st.tuples(st.integers(-5, 5).filter(bool), st.sampled_from(DAY_CODES)).map(
             lambda each: f"{each[0]}{each[1]}"
         )
     if frequency != Frequency.WEEKLY:
@@ -97,7 +98,7 @@ starts = st.datetimes(LAST_YEARS, LAST_START).map(lambda each: each.replace(micr
 def test_a_rule_recurs_when_dateutil_says_so(text: str, first: datetime, days_on: int) -> None:
     if "FREQ=WEEKLY" in text and "BYSETPOS" in text:
         # Positions are those in a whole week (RFC 5545, section 3.3.10); dateutil counts in the first one from its start on.
-        first -= timedelta(days=(first.weekday() - WEEKDAYS.index(text.partition("WKST=")[2][:2])) % 7)
+        first -= timedelta(days=(first.weekday() - DAY_CODES.index(text.partition("WKST=")[2][:2])) % 7)
     opens = first + timedelta(days=days_on)
     closes = opens + timedelta(days=500)
     expected = [wall for wall in rrulestr(text, dtstart=first).between(opens, closes, inc=True) if wall < closes]

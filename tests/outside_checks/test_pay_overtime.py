@@ -1,4 +1,4 @@
-"""Overtime and salaries against published worked examples."""
+"""Overtime against published worked examples."""
 
 from __future__ import annotations
 
@@ -10,7 +10,6 @@ import pytest
 
 from bot.rules.pay.job_rules import DAILY_OVERTIME, WEEKLY_OVERTIME, JobRules, Rate
 from bot.rules.pay.overtime import ONCE, Worked, premium, regular_rate, shares_of_week, straight_pay
-from bot.rules.pay.rates import hourly_of_salary
 from bot.rules.pay.rounding import hundredths
 from bot.rules.pay.timesheet import timesheet
 from storage.records import OvertimeRules, PayPeriod, Stint
@@ -164,21 +163,3 @@ def test_long_days_and_the_seventh_day_pay_more(hours: list[int], once: int, and
     found = [sum(share.minutes for share in shares if share.times == times) // 60 for times in (ONCE, Decimal("1.5"), Decimal(2))]
 
     assert found == [once, and_a_half, double]
-
-
-@pytest.mark.parametrize(
-    ("salary", "period", "hours", "rate"),
-    [
-        ("1560", PayPeriod.MONTHLY, "40", "9.00"),  # Source: 29 CFR 778.113(b), text of 2011.
-        ("780", PayPeriod.TWICE_A_MONTH, "40", "9.00"),  # Source: the same.
-        ("1040", PayPeriod.MONTHLY, "40", "6.00"),  # Source: 29 CFR 778.113(b), text of 1981.
-        ("520", PayPeriod.TWICE_A_MONTH, "40", "6.00"),  # Source: the same.
-        ("182.70", PayPeriod.WEEKLY, "35", "5.22"),  # Source: 29 CFR 778.113(a), text of 1981.
-        ("220.80", PayPeriod.WEEKLY, "40", "5.52"),  # Source: the same.
-        ("1500", PayPeriod.MONTHLY, "40", "8.65"),  # Source: MTAS-2094.
-        ("2500", PayPeriod.MONTHLY, "40", "14.42"),  # Source: Government of Saskatchewan, calculating overtime.
-        ("2500", PayPeriod.MONTHLY, "37.5", "15.38"),  # Source: the same.
-    ],
-)
-def test_a_salary_comes_to_a_rate_an_hour(salary: str, period: PayPeriod, hours: str, rate: str) -> None:
-    assert hourly_of_salary(Decimal(salary), period, int(Decimal(hours) * 60)) == Decimal(rate)

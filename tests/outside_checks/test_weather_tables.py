@@ -1,4 +1,4 @@
-"""Heat index, wind chill, UV bands and Beaufort against the published tables, and against MetPy."""
+"""Heat index, wind chill and the steps of sun and wind against the published tables, and against MetPy."""
 
 from __future__ import annotations
 
@@ -7,8 +7,16 @@ from typing import Any
 
 import pytest
 
-from bot.rules.weather_felt import SunBand, beaufort, heat_index, sun_band, wind_chill
-from bot.rules.weather_units import celsius, fahrenheit, kmh_of_knots, kmh_of_metres_per_second, kmh_of_mph
+from bot.rules.weather import ForecastHour
+from bot.rules.weather_danger import GUSTS, Danger, Level, gravest
+from bot.rules.weather_felt import heat_index, wind_chill
+from bot.rules.weather_units import celsius, fahrenheit, whole
+from tests.rules.made import utc
+
+NOON = utc("2026-07-01 12:00")
+
+# Source: NIST SP 811: a mile is 1.609344 km, a nautical mile 1.852 km.
+KMH_A_MILE, KMH_A_KNOT, KMH_A_METRE_PER_SECOND = 1.609344, 1.852, 3.6
 
 # Source: NWS heat index chart (NOAA). By relative humidity in percent; columns 80, 82 … 110 degrees Fahrenheit.
 HEAT_INDEX = {
@@ -52,7 +60,18 @@ KNOTS = [0, 3, 6, 10, 16, 21, 27, 33, 40, 47, 55, 63]
 MPH = [0, 3, 7, 12, 18, 24, 31, 38, 46, 54, 63, 72]
 KMH = [0, 5, 11, 19, 28, 38, 49, 61, 74, 88, 102, 117]
 # The tables are each rounded to whole units, and here they contradict the one in km/h, which ours is.
-KNOTS_OTHERWISE, MPH_OTHERWISE = {16, 27, 48}, {55, 64, 73}
+KNOTS_OTHERWISE, MPH_OTHERWISE = {48}, {55}
+# Source: Beaufort's scale for use on land: umbrellas hard to use (6), hard to walk (8), some damage to buildings (9),
+# trees uprooted (10).
+CARE = [*[None] * 6, Level.CAUTION, Level.CAUTION, Level.GREAT_CAUTION, Level.DANGER, *[Level.GREAT_DANGER] * 3]
+
+
+def care_in_wind(wind: float) -> Level | None:
+    return next((each.level for each in gravest([ForecastHour(NOON, wind=wind)])), None)
+
+
+def care_in_sun(uv: float) -> Level | None:
+    return next((each.level for each in gravest([ForecastHour(NOON, uv=uv)]) if each.danger is Danger.SUN), None)
 
 
 def felt_fahrenheit(air: float, humidity: float) -> float:
@@ -89,7 +108,7 @@ def test_the_heat_index_has_both_adjustments(air: int, humidity: int, exact: flo
 
 @pytest.mark.parametrize(("air", "wind", "cell"), CHILLS)
 def test_the_wind_chill_is_that_of_the_nws_chart(air: int, wind: int, cell: int) -> None:
-    chill = wind_chill(celsius(air), kmh_of_mph(wind))
+    chill = wind_chill(celsius(air), wind * KMH_A_MILE)
 
     assert chill is not None
     # The metric formula differs from the one in Fahrenheit, which the chart rounds, by up to 0.11.
@@ -112,35 +131,46 @@ def test_the_wind_chill_is_not_defined_in_mild_or_still_air() -> None:
 
 
 @pytest.mark.parametrize(
-    ("band", "lowest", "highest"),
-    [("low", 0, 2), ("moderate", 3, 5), ("high", 6, 7), ("very high", 8, 10), ("extreme", 11, 20)],
+    ("care", "lowest", "highest"),
+    [
+        (None, 0, 2),  # Low.
+        (Level.CAUTION, 3, 5),  # Moderate: protection required.
+        (Level.CAUTION, 6, 7),  # High: protection required.
+        (Level.GREAT_CAUTION, 8, 10),  # Very high: extra protection.
+        (Level.GREAT_CAUTION, 11, 20),  # Extreme: extra protection.
+    ],
 )
-def test_the_bands_of_the_uv_index_are_those_of_the_who(band: str, lowest: int, highest: int) -> None:
-    # Source: WHO, WMO, UNEP and ICNIRP, Global Solar UV Index, 2002, figure 2.
-    assert {sun_band(uv) for uv in range(lowest, highest + 1)} == {SunBand(band)}
+def test_care_in_the_sun_begins_with_the_bands_of_the_who(care: Level | None, lowest: int, highest: int) -> None:
+    # Source: WHO, WMO, UNEP and ICNIRP, Global Solar UV Index, 2002, figure 2; protection from 3 on, extra protection from 8 on.
+    assert {care_in_sun(uv) for uv in range(lowest, highest + 1)} == {care}
     # Between whole numbers the index is rounded first.
-    assert sun_band(highest + 0.4) is SunBand(band)
-    assert sun_band(max(0, lowest - 0.5)) is SunBand(band)
+    assert care_in_sun(highest + 0.4) is care
+    assert care_in_sun(max(0, lowest - 0.5)) is care
 
 
 @pytest.mark.parametrize("force", range(12))
-def test_a_force_ends_where_beauforts_table_in_km_an_hour_says(force: int) -> None:
-    assert beaufort(KMH[force]) == force
-    assert beaufort(KMH[force] + 1) == force + 1
+def test_care_in_the_wind_begins_where_beauforts_table_in_km_an_hour_says(force: int) -> None:
+    assert care_in_wind(KMH[force]) is CARE[force]
+    assert care_in_wind(KMH[force] + 1) is CARE[force + 1]
 
 
-def test_beauforts_tables_in_knots_and_miles_agree_but_for_six_rounded_values() -> None:
-    def force_of(wind: int, highest: list[int]) -> int:
-        return sum(wind > each for each in highest)
+def test_beauforts_tables_in_knots_and_miles_agree_but_for_two_rounded_values() -> None:
+    def care_by(wind: int, highest: list[int]) -> Level | None:
+        return CARE[sum(wind > each for each in highest)]
 
-    assert {knots for knots in range(80) if beaufort(kmh_of_knots(knots)) != force_of(knots, KNOTS)} == KNOTS_OTHERWISE
-    assert {mph for mph in range(90) if beaufort(kmh_of_mph(mph)) != force_of(mph, MPH)} == MPH_OTHERWISE
+    assert {knots for knots in range(80) if care_in_wind(knots * KMH_A_KNOT) is not care_by(knots, KNOTS)} == KNOTS_OTHERWISE
+    assert {mph for mph in range(90) if care_in_wind(mph * KMH_A_MILE) is not care_by(mph, MPH)} == MPH_OTHERWISE
 
 
 @pytest.mark.parametrize("force", range(13))
-def test_a_force_holds_at_the_speed_that_the_wmo_formula_gives(force: int) -> None:
+def test_care_is_that_of_the_force_at_the_speed_that_the_wmo_formula_gives(force: int) -> None:
     # Source: WMO: 0.836 times the force to the power of 3/2, in metres per second.
-    assert beaufort(kmh_of_metres_per_second(0.836 * force**1.5)) == force
+    assert care_in_wind(0.836 * force**1.5 * KMH_A_METRE_PER_SECOND) is CARE[force]
+
+
+def test_care_in_gusts_begins_with_the_nws_advisory_and_warning() -> None:
+    # Source: NWS, wind advisory for gusts of 46 mph, high wind warning for gusts of 58 mph.
+    assert [whole(mph * KMH_A_MILE) for mph in (46, 58)] == [step for step, _ in GUSTS]
 
 
 WITHOUT_METPY = "MetPy, the second reference, is not installed"

@@ -12,7 +12,7 @@ import pytest
 
 from bot.rounds.sweeping import KEPT_FOR, Sweeping
 from storage.database import Database
-from tests.storage.given import NOW, admit, letter
+from tests.storage.given import NOW, admit, letter, still_owed
 
 
 @pytest.fixture
@@ -36,10 +36,10 @@ def test_old_keys_and_what_strangers_were_told_go_after_a_month(database: Databa
     database.handled.turn_away("u1", told, NOW, timedelta(days=1))
     sweep(database, NOW + KEPT_FOR)
     assert not database.handled.first_time("u1", NOW + KEPT_FOR)
-    assert len(database.outbox.owed(NOW + KEPT_FOR)) == 2
+    assert len(still_owed(database)) == 2
     later = NOW + KEPT_FOR + timedelta(days=1)
     sweep(database, later)
-    assert [parcel.person_id for parcel in database.outbox.owed(later)] == [person.id]
+    assert [parcel.person_id for parcel in still_owed(database)] == [person.id]
     assert database.handled.first_time("u1", later)
 
 

@@ -6,7 +6,7 @@ from datetime import date
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.rules.carrying import Candidate, Origin, candidates, carry, dropped, put_to_month, taken_into_week, unmet
+from bot.rules.carrying import carry, put_to_month, taken_into_week, unmet
 from storage.records import Goal, GoalState, Horizon
 from tests.rules.made import MONDAY, goal
 
@@ -39,29 +39,6 @@ def test_a_goal_put_to_the_month_is_a_monthly_one_and_not_carried_once_more() ->
 
     assert put.old.state is GoalState.CARRIED
     assert put.new == Goal(0, "Goal 7", Horizon.MONTH, MARCH, "personal", carried=1, origin_id=7)
-
-
-def test_a_dropped_goal_changes_in_nothing_but_its_state() -> None:
-    assert dropped(goal(7)) == replace(goal(7), state=GoalState.DROPPED)
-
-
-def test_a_weeks_goals_come_from_three_places() -> None:
-    last_week, month, new = goal(1), goal(2, Horizon.MONTH, MARCH), goal(3, period=NEXT_MONDAY)
-    met = replace(goal(4), state=GoalState.MET)
-
-    assert candidates([new, month, last_week, met], MONDAY, NEXT_MONDAY, MARCH) == (
-        Candidate(last_week, Origin.LAST_WEEK),
-        Candidate(month, Origin.MONTH),
-        Candidate(new, Origin.CAME_UP),
-    )
-
-
-def test_a_goal_that_was_carried_or_taken_up_already_is_not_offered_again() -> None:
-    month = goal(2, Horizon.MONTH, MARCH)
-    carried = carry(goal(1), NEXT_MONDAY)
-    kept = [carried.old, replace(carried.new, id=5), month, replace(taken_into_week(month, NEXT_MONDAY), id=6)]
-
-    assert candidates(kept, MONDAY, NEXT_MONDAY, MARCH) == ()
 
 
 def test_a_months_goal_taken_into_the_week_stays_open_for_the_month() -> None:

@@ -126,6 +126,11 @@ def letter(text: str, address: str = "terminal:me") -> Parcel:
     return Parcel(0, 0, address, ParcelKind.MESSAGE, text, NOW)
 
 
+def still_owed(database: Database, after: int = 0) -> tuple[Parcel, ...]:
+    """What was written after the parcel ``after`` and neither sent nor set aside, whoever's it is, in order of writing."""
+    return tuple(database.outbox.get(each.id) for each in database.outbox.waiting(after, 10_000))
+
+
 def tables(where: Path | Database, *, person_id: int | None = None) -> Tables:
     """Every row of every table but the journal's, each value with how the database holds it; of one person if asked."""
     if isinstance(where, Database) and where.is_shared:

@@ -12,7 +12,7 @@ from storage.everything import PERSONAL
 from storage.records import Blocked, Person, RoundKind, Task
 from storage.schema import metadata
 from tests.databases import IN_A_FILE
-from tests.storage.given import NOW, TUESDAY, fill, letter, tables
+from tests.storage.given import NOW, TUESDAY, fill, letter, still_owed, tables
 
 
 def live(database: Database, person: Person) -> None:
@@ -56,7 +56,7 @@ def test_erasing_a_person_removes_every_row_of_theirs_and_no_other(database: Dat
     left = tables(database, person_id=other.id)
     assert [row[0] for row in left.pop("erased")] == [person.id]
     assert left == {name: rows for name, rows in theirs.items() if name != "erased"}
-    assert [parcel.address for parcel in database.outbox.owed(NOW)] == [other.address] * 2
+    assert [parcel.address for parcel in still_owed(database)] == [other.address] * 2
     with database._connections.defining() as connection:
         for table in metadata.sorted_tables:
             if "person_id" in table.c:

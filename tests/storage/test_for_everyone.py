@@ -8,7 +8,7 @@ import pytest
 
 from storage.database import Database
 from storage.records import PairingCode, Person
-from tests.storage.given import HOUR, NOW, GaveUpError, letter, work
+from tests.storage.given import HOUR, NOW, GaveUpError, letter, still_owed, work
 
 
 def test_a_delivery_is_handled_once_in_whatever_order_it_comes(database: Database, person: Person) -> None:
@@ -38,7 +38,7 @@ def test_a_stranger_is_turned_away_once_a_while_and_each_delivery_is_handled_onc
     refusal = replace(letter("This bot is private.", "telegram:666"), person_id=None)
     for key, now in (("u1", NOW), ("u2", NOW + HOUR / 2), ("u2", NOW + 9 * HOUR), ("u3", NOW + HOUR)):
         database.handled.turn_away(key, replace(refusal, written=now), now, HOUR)
-    owed = database.outbox.owed(NOW + 9 * HOUR)
+    owed = still_owed(database)
     assert [(parcel.person_id, parcel.address, parcel.written) for parcel in owed] == [
         (None, "telegram:666", NOW),
         (None, "telegram:666", NOW + HOUR),

@@ -203,7 +203,6 @@ _NAMED: dict[tuple[str, type], tuple[object, ...]] = {
     ("text", str): ("the glazier says hello",),
     ("stays", str): ("Museum, Tue 3 Mar, 13:00–17:00: 4 h",),
     ("about", str): ("shifts.ics",),
-    ("pushed", str): ("call the glazier",),
     ("goal", str): ("finish chapter 4",),
     ("first", date): (MONDAY,),
     ("last", date): (SUNDAY,),

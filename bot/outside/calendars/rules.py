@@ -9,10 +9,10 @@ from enum import IntEnum
 
 from bot.outside.calendars.moments import read_moment
 from bot.rules.occurrences import RuleFault
+from bot.rules.weeks import DAY_CODES
 
 HIGHEST_INTERVAL = 1_000_000
-WEEKDAYS = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
-NTH_WEEKDAY = re.compile(rf"([+-]?\d{{1,2}})?({'|'.join(WEEKDAYS)})")
+NTH_WEEKDAY = re.compile(rf"([+-]?\d{{1,2}})?({'|'.join(DAY_CODES)})")
 LAST_TIME = time(23, 59, 59)
 
 
@@ -130,10 +130,10 @@ class _Parts:
         return moment.wall_in(zone)
 
     def week_starts(self) -> int:
-        value = self._parts.pop("WKST", WEEKDAYS[0])
-        if value not in WEEKDAYS:
+        value = self._parts.pop("WKST", DAY_CODES[0])
+        if value not in DAY_CODES:
             raise self._fault(f"WKST is no weekday: {value}")
-        return WEEKDAYS.index(value)
+        return DAY_CODES.index(value)
 
     def weekdays(self) -> tuple[NthWeekday, ...]:
         value = self._parts.pop("BYDAY", None)
@@ -149,7 +149,7 @@ class _Parts:
         match = NTH_WEEKDAY.fullmatch(text)
         if match is None:
             raise self._fault(f"BYDAY holds no weekday: {text}")
-        return NthWeekday(int(match[1] or 0), WEEKDAYS.index(match[2]))
+        return NthWeekday(int(match[1] or 0), DAY_CODES.index(match[2]))
 
     def _number(self, name: str, text: str, lowest: int, highest: int, *, signed: bool) -> int:
         if re.fullmatch(r"[+-]?[0-9]{1,9}", text) is None:

@@ -16,6 +16,7 @@ from itertools import product
 
 from bot.outside.calendars.limits import Allowance
 from bot.outside.calendars.rules import Frequency, NthWeekday, Rule
+from bot.rules.local_time import ONE_DAY
 
 UNITS = {
     Frequency.HOURLY: timedelta(hours=1),
@@ -24,7 +25,6 @@ UNITS = {
 }
 DAYS_A_WEEK = 7
 MONTHS_A_YEAR = 12
-ONE_DAY = timedelta(days=1)
 ONE_HOUR = timedelta(hours=1)
 
 

@@ -8,10 +8,16 @@ from datetime import date, timedelta
 from decimal import Decimal
 from typing import Final
 
-from bot.rules.pay.periods import ANCHOR, ONE_DAY, pay_period_of
+from bot.rules.local_time import ONE_DAY
+from bot.rules.pay.periods import ANCHOR, pay_period_of
 from storage.records import BreakRule, Job, JobRate, Limit, OvertimeRules, PayPeriod, Rounding, Weekday
 
 SHORTEST_MONTH: Final = 28
+LONGEST_WAIT: Final = 62
+"""Days between a period's end and its payday; nobody waits longer."""
+
+LIMITS: Final = {"week": "weekly", "day": "daily", "seventh day": "seventh_day"}
+"""What people call each kind of limit beyond which hours pay more, and the field of ``OvertimeRules`` that holds it."""
 
 
 @dataclass(frozen=True, slots=True)

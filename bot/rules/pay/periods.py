@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Final
 
+from bot.rules.local_time import ONE_DAY
 from bot.rules.weeks import DAYS_A_WEEK, first_of_month, first_of_next_month, first_of_week, last_of_month, last_of_week
 from storage.records import PayPeriod, Weekday
 
@@ -15,8 +16,6 @@ MIDDLE_DAY: Final = 15
 """Last day of the first period of two in a month (1st to 15th, 16th to last). Source: common practice, no source."""
 
 WEEKS: Final = {PayPeriod.WEEKLY: 1, PayPeriod.EVERY_TWO_WEEKS: 2, PayPeriod.FOUR_WEEKLY: 4}
-
-ONE_DAY: Final = timedelta(days=1)
 
 
 def pay_period_of(day: date, period: PayPeriod, week_starts: Weekday, anchor: date = ANCHOR, month_starts: int = 1) -> tuple[date, date]:

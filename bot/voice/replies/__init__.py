@@ -101,12 +101,14 @@ from bot.voice.replies.views import (
     FreeHours,
     GoalsView,
     HoursView,
+    HowFull,
     MonthView,
     OpenTasks,
     TasksView,
     TimesView,
     WeekDay,
     WeekView,
+    WhatsNext,
 )
 
 __all__ = [
@@ -151,6 +153,7 @@ __all__ = [
     "HoursClash",
     "HoursPictured",
     "HoursView",
+    "HowFull",
     "JobKept",
     "JobShown",
     "JobSoFar",
@@ -215,6 +218,7 @@ __all__ = [
     "WeekShare",
     "WeekShort",
     "WeekView",
+    "WhatsNext",
     "WhereTo",
     "WhichHours",
     "WhichToMove",

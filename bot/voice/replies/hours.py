@@ -36,12 +36,16 @@ class LoggedItem:
 
 @dataclass(frozen=True, slots=True)
 class Logged(Reply):
-    """``by_plan``: told by the plan alone; ``ahead`` is what was planned too, is still to come, and was not logged."""
+    """``by_plan``: told by the plan alone; ``ahead`` is what was planned too, is still to come, and was not logged.
+
+    Nor was ``in_part``, of which hours told before take a part.
+    """
 
     items: tuple[LoggedItem, ...]
     corrected: bool = False
     by_plan: bool = False
     ahead: tuple[SaidStint, ...] = ()
+    in_part: tuple[SaidStint, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,7 +34,7 @@ class LeftOut:
 class PlanMade(Reply):
     """A plan to accept or change. ``ratios`` name categories whose estimates were corrected, and by how many times.
 
-    ``proven`` is False where a better plan may exist, as the search was cut short.
+    ``proven`` is False where a better plan may exist, as the search was cut short; ``accepted`` is True where all of it is already.
     """
 
     day: date
@@ -43,6 +43,7 @@ class PlanMade(Reply):
     minutes_left: int = 0
     ratios: tuple[tuple[str, float], ...] = ()
     proven: bool = True
+    accepted: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,10 +55,10 @@ class PlanAccepted(Reply):
 
     day: date
     lines: tuple[PlanLine, ...]
-    pushed: str | None = None
+    pushed: tuple[str, ...] = ()
     anew: bool = False
     left_out: tuple[LeftOut, ...] = ()
-    skipped: str | None = None
+    skipped: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

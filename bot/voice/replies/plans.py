@@ -16,14 +16,17 @@ from storage.records import Commitment, Goal, GoalState, Occurrence, Routine, Ta
 class TaskChanged:
     """A task or goal after the change; ``stands`` says how it stood already, when nothing changed for that.
 
-    ``goal_open`` is the open goal whose last open task it was, ``goal_met`` the one that was met with it.
+    ``goal_open`` is the open goal whose last open task it was, with ``goal_left`` minutes of its estimate left; ``goal_met`` the one
+    that was met with it, ``goal_reopened`` the one that is open again with it.
     Of a goal, ``along`` are the tasks of its title that were settled with it, ``left`` those that serve it and stay open.
     """
 
     title: str
     stands: TaskState | GoalState | Literal["there", "done"] | None = None
     goal_open: Goal | None = None
+    goal_left: int = 0
     goal_met: Goal | None = None
+    goal_reopened: Goal | None = None
     along: tuple[Task, ...] = ()
     left: tuple[Task, ...] = ()
 

@@ -70,7 +70,7 @@ class Refusal(Reply):
         "most below least", "no later hour", "not planned", "nothing planned", "nothing waits", "nothing but break", "not free then",
         "category used", "no job", "no jobs", "job there", "new job not read", "no such step", "break too long", "limits fall", "no payday",
         "name taken", "too long a name", "carried on since", "payday moves",
-        "no such routine", "no such target", "on the way then", "which commitment", "several under a number", "week not accepted",
+        "no such routine", "no such target", "on the way then", "which commitment", "several under a number", "nothing to accept",
         "only older hours", "no hours there", "no start known", "nothing planned today", "no routine today",
         "routine another day", "nothing called off", "not called off", "no such hours",
     ]  # fmt: skip

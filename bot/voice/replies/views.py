@@ -8,6 +8,7 @@ from typing import Literal
 
 from bot.rules.weather import DayWeather
 from bot.rules.weather_danger import Caution
+from bot.voice.replies.plan import PlanLine
 from bot.voice.replies.reply import Reply
 from storage.records import Goal, Occurrence, Stint, Task
 
@@ -53,7 +54,10 @@ class TimesView(Reply):
 
 @dataclass(frozen=True, slots=True)
 class DayView(Reply):
-    """All that a day holds. ``weather`` is None with ``weather_missing`` saying why; ``runs_in`` began the day before and takes hours."""
+    """All that a day holds. ``weather`` is None with ``weather_missing`` saying why; ``runs_in`` began the day before and takes hours.
+
+    ``planned`` is what was accepted of its plan and is not over.
+    """
 
     day: date
     occurrences: tuple[Occurrence, ...]
@@ -68,6 +72,25 @@ class DayView(Reply):
     cautions: tuple[tuple[Occurrence, tuple[Caution, ...]], ...] = ()
     holiday: str | None = None
     runs_in: tuple[Occurrence, ...] = ()
+    planned: tuple[PlanLine, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WhatsNext(Reply):
+    """What is ``under_way`` of a day and what is ``ahead``, fixed or planned, the earliest first."""
+
+    view: DayView
+    under_way: tuple[PlanLine, ...]
+    ahead: tuple[PlanLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HowFull(Reply):
+    """Whether a day is full, or, with ``is_free``, free: the ``minutes`` that can still be filled, below zero where it holds too much."""
+
+    view: DayView
+    minutes: int
+    is_free: bool
 
 
 @dataclass(frozen=True, slots=True)
