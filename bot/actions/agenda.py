@@ -11,6 +11,7 @@ from bot.language.words import AFTER_A_CATEGORY
 from bot.rules.free_hours import free_minutes, free_spans, minutes_to_fill
 from bot.rules.local_time import ONE_DAY, day_bounds
 from bot.rules.occurrences import touching
+from bot.rules.spans import Span
 from bot.rules.travel import taken
 from bot.rules.weeks import days_from, first_of_week, last_of_week
 from bot.voice.replies import FreeHours
@@ -77,10 +78,15 @@ def _around(desk: Desk, first: date, last: date) -> tuple[Occurrence, ...]:
     return desk.remembered(("around", first, last), SAID_IN, lambda: touching(commitments_between(desk, first, last), first, last, zone))
 
 
-def free_on(desk: Desk, day: date) -> FreeHours:
-    """The free hours of ``day``, less what commitments and the way to them take; of today only those that are left."""
+def free_times(desk: Desk, day: date) -> tuple[Span, ...]:
+    """The free stretches of ``day``, less what commitments and the way to them take; of today only what is left of them."""
     since = desk.now if day == today(desk) else None
-    free = free_minutes(free_spans(desk.person, day, (taken(each, desk.person.travel_minutes) for each in busy_on(desk, day)), since))
+    return free_spans(desk.person, day, (taken(each, desk.person.travel_minutes) for each in busy_on(desk, day)), since)
+
+
+def free_on(desk: Desk, day: date) -> FreeHours:
+    """The minutes of them, and how many may be filled."""
+    free = free_minutes(free_times(desk, day))
     return FreeHours(free, minutes_to_fill(free, desk.person.free_share))
 
 

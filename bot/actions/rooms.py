@@ -63,13 +63,15 @@ def window_of(desk: Desk, routine: Routine, day: date) -> Span | None:
 def planned_minutes(task: Task, ratio: float, spent: int = 0) -> int:
     """How long to plan for the task: its estimate, corrected by what such tasks took before, less what was ``spent`` on it.
 
-    One that such tasks would be done with wants a last quarter of an hour while its own estimate is not used up, and then nothing.
+    One whose estimate is used up wants nothing, though it stays open: only the person can say what more it takes. Until then it
+    wants a quarter of an hour at least.
     """
     if task.estimate_minutes is None:
         return NO_ESTIMATE
+    if spent >= task.estimate_minutes:
+        return 0
     wanted = with_ratio(task.estimate_minutes, ratio)
-    last = planner.STEP_MINUTES if spent < task.estimate_minutes else 0
-    return max(wanted - spent, last) if spent else wanted
+    return max(wanted - spent, planner.STEP_MINUTES) if spent else wanted
 
 
 def _capacity(desk: Desk, day: date, free_share: int) -> int:

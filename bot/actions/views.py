@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from typing import Literal
 
-from bot.actions.agenda import agenda, busy_on, free_on, minutes_needed
+from bot.actions.agenda import agenda, busy_on, free_on, free_times, minutes_needed
 from bot.actions.calendars import show_calendars
 from bot.actions.clock import running_words
 from bot.actions.day_asked import how_full, lines_to_come, whats_next
@@ -32,6 +32,7 @@ from bot.rules.hours import spent_by_category
 from bot.rules.weeks import DAYS_A_WEEK, first_of_month, first_of_week
 from bot.voice.replies import (
     DayView,
+    FreeTimes,
     GoalsView,
     Help,
     OpenTasks,
@@ -94,7 +95,7 @@ def waiting_goals(desk: Desk, day: date) -> tuple[Goal, ...]:
 def _show_day(desk: Desk, said: Show) -> Reply:
     """The day with what was accepted of its plan, without a word on a forecast that nobody asked for.
 
-    Or its tasks alone, what is next of it, or whether it is full.
+    Or its tasks alone, what is next of it, whether it is full, or when it is free.
     """
     view = day_view(desk, said.day or today(desk))
     if said.topic == "tasks":
@@ -102,6 +103,8 @@ def _show_day(desk: Desk, said: Show) -> Reply:
     view = replace(view, weather_missing="not asked", planned=lines_to_come(desk, view.day))
     if said.topic == "next":
         return whats_next(desk, view)
+    if said.topic == "free times":
+        return FreeTimes(view, free_times(desk, view.day))
     return how_full(view, said.topic) if said.topic in ("full", "free") else view
 
 

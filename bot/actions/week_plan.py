@@ -51,7 +51,9 @@ def week_plan(desk: Desk, said: MakePlan) -> Reply:
         for number, each in enumerate(plan.short)
     )
     shares = tuple(WeekShare(share.day, names[share.key], share.minutes) for share in spread(week, plan.shares))
-    return WeekPlanned(first, last, shares, short, tuple((names[over.key], over.minutes) for over in plan.over), plan.proven)
+    over = tuple((names[each.key], each.minutes) for each in plan.over)
+    all_placed = not goals and any(goal.estimate_minutes for goal in waiting)
+    return WeekPlanned(first, last, shares, short, over, plan.proven, all_placed)
 
 
 def _short(short: Short, remedy: WeekRemedy | None, names: dict[str, str]) -> WeekShort:

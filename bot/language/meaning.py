@@ -201,8 +201,8 @@ Form: TypeAlias = Literal[Paper, SheetForm]
 class Show:
     """``first`` and ``last`` bound a span, both included.
 
-    ``topic`` is what help was asked on, "tasks" for a day's tasks alone ("next", "full" and "free" where that
-    was asked of it), "all" for a recap that names all, or whose times are asked;
+    ``topic`` is what help was asked on, "tasks" for a day's tasks alone ("next", "full", "free" and "free times" where
+    that was asked of it), "all" for a recap that names all, or whose times are asked;
     ``form`` the form of a file; ``back`` counts pay periods.
     """
 

@@ -146,7 +146,7 @@ def _asks_how_much(phrase: Phrase, call: Called | None) -> bool:
 
 
 def _read_short(phrase: Phrase) -> Show | None:
-    """Questions that name no thing: what is open; what I did, which are hours; whether I am free on a day."""
+    """Questions that name no thing: what is open; what I did, which are hours; when I am free."""
     end = len(phrase.tokens) - (phrase.word(len(phrase.tokens) - 1) in ("?", "."))
     if end and EXPORT(phrase) == end:
         return Show("export")
@@ -158,9 +158,9 @@ def _read_short(phrase: Phrase) -> Show | None:
     if span is not None and span.end == end:
         return Show("hours", first=span.value.first, last=span.value.last)
     if end and end in (free, NEXT(phrase)):
-        return Show("day", phrase.context.now.date(), topic=None if end == free else "next")
+        return Show("day", phrase.context.now.date(), topic="free times" if end == free else "next")
     day = day_ahead(phrase, free) if free else None
-    return (Show("day", day.value) if day is not None and day.end == end else None) if free else _day_asked(phrase, end)
+    return (Show("day", day.value, topic="free times") if day is not None and day.end == end else None) if free else _day_asked(phrase, end)
 
 
 def _day_asked(phrase: Phrase, end: int) -> Show | None:

@@ -1,10 +1,10 @@
-"""What is next, and whether a day is full: the answer first, then what the day holds."""
+"""What is next, whether a day is full, and when it is free: the answer first, then what the day holds."""
 
 from __future__ import annotations
 
-from bot.voice.manners import Manners, hours_text
+from bot.voice.manners import Manners, hours_text, listed
 from bot.voice.message import Message, Page
-from bot.voice.replies import HowFull, PlanLine, WhatsNext
+from bot.voice.replies import FreeTimes, HowFull, PlanLine, WhatsNext
 from bot.voice.views_said import day_view, free_line, open_task_lines, plan_lines, running_lines
 
 MOST_AHEAD = 6
@@ -43,3 +43,9 @@ def how_full(reply: HowFull, manners: Manners) -> Message:
     word = "Yes" if has_room is reply.is_free else "No"
     room = f"{hours_text(reply.minutes)} can still be filled" if has_room else "nothing more can be filled"
     return day_view(reply.view, manners, f"{word}: {room}.")
+
+
+def free_times(reply: FreeTimes, manners: Manners) -> Message:
+    """The stretches that are free, and the day."""
+    spans = [manners.span(each.starts, each.ends) for each in reply.spans if each.minutes]
+    return day_view(reply.view, manners, f"Free: {listed(spans)}." if spans else "No time is free.")

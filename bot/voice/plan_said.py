@@ -121,7 +121,8 @@ def week_planned(reply: WeekPlanned, manners: Manners) -> Message:
     for day, shares in groupby(reply.shares, key=lambda share: share.day):
         page.line(f"{manners.day(day)}: " + ", ".join(f"{share.title} ({hours_text(share.minutes)})" for share in shares))
     if not reply.shares:
-        page.line("No open goal has an estimate, so there is nothing to plan.")
+        placed = "The goals have all their hours already, done or as tasks" if reply.all_placed else "No open goal has an estimate"
+        page.line(f"{placed}, so there is nothing to plan.")
     for short in reply.short:
         page.line(f"No room for {hours_text(short.minutes)} of {short.title}{_why_short(short, manners)}.")
     page.lines(doubt_lines(proven=reply.proven))

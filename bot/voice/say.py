@@ -91,6 +91,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.TasksView: views_said.tasks_view,
     r.WhatsNext: day_asked_said.whats_next,
     r.HowFull: day_asked_said.how_full,
+    r.FreeTimes: day_asked_said.free_times,
     r.TimesView: times_said.times_view,
     r.WeekView: views_said.week_view,
     r.MonthView: sums_said.month_view,

@@ -123,3 +123,10 @@ def test_so_is_the_months_goal_that_was_met_with_both(stage: Stage) -> None:
     assert "survey" not in stage.say("goals this month").text
     stage.say("reopen survey")
     assert "survey" in stage.say("goals this month").text
+
+
+def test_a_week_whose_goals_are_all_tasks_says_so(stage: Stage) -> None:
+    assert stage.say("plan week").lines[1] == "No open goal has an estimate, so there is nothing to plan."
+    stage.say("goal survey 3h learning")
+    stage.tap("Do it today")
+    assert stage.say("plan week").lines[1] == "The goals have all their hours already, done or as tasks, so there is nothing to plan."

@@ -118,6 +118,16 @@ def test_where_nothing_planned_waits_the_answer_says_what_would_work(stage: Stag
     assert stints(stage) == []
 
 
+def test_one_that_is_used_up_wants_nothing_however_long_such_tasks_took(stage: Stage) -> None:
+    for day in ("02", "03", "04", "05", "06"):
+        stage.at(f"2026-03-{day} 09:00")
+        stage.say("task sort the screws today 1h learning")
+        stage.say("done sort the screws 90m")
+    stage.say("task translation today 1h learning")
+    stage.say("1h translation")
+    assert wanted_tomorrow(stage) == []
+
+
 def test_hours_by_times_alone_are_for_the_task_that_was_planned_then(stage: Stage) -> None:
     planned(stage)
     assert "For translation: 2 h left." in stage.say("learning 13-14").lines

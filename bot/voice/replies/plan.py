@@ -84,7 +84,8 @@ class WeekShort:
 class WeekPlanned(Reply):
     """How the goals are spread over the days of a week, and what does not fit.
 
-    ``proven`` is False where a better plan may exist, as the search was cut short.
+    ``proven`` is False where a better plan may exist, as the search was cut short; ``all_placed`` tells that the goals with an
+    estimate have all of it already, done or as tasks.
     """
 
     first: date
@@ -93,3 +94,4 @@ class WeekPlanned(Reply):
     short: tuple[WeekShort, ...] = ()
     over: tuple[tuple[str, int], ...] = ()
     proven: bool = True
+    all_placed: bool = False

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Literal
 
+from bot.rules.spans import Span
 from bot.rules.weather import DayWeather
 from bot.rules.weather_danger import Caution
 from bot.voice.replies.plan import PlanLine
@@ -91,6 +92,14 @@ class HowFull(Reply):
     view: DayView
     minutes: int
     is_free: bool
+
+
+@dataclass(frozen=True, slots=True)
+class FreeTimes(Reply):
+    """When a day is free: its stretches in order."""
+
+    view: DayView
+    spans: tuple[Span, ...]
 
 
 @dataclass(frozen=True, slots=True)
