@@ -27,10 +27,11 @@ from bot.actions.job_rules import (
     set_rounding,
 )
 from bot.actions.lengths import LONGEST, is_too_long
-from bot.actions.moving import add_or_move, move
+from bot.actions.moving import add_or_move, move, told_apart
 from bot.actions.own_categories import drop_category, rename_category
 from bot.actions.refused import Stopped, refused
 from bot.actions.routines import add_routine, drop_routine, drop_target, set_target
+from bot.actions.same_hours import same_hours
 from bot.actions.setting import keep_setting
 from bot.actions.shifting import later, not_today, place, swap
 from bot.actions.taking_out import take_out
@@ -76,6 +77,7 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
     s.DropCategory: drop_category,
     s.RenameCategory: rename_category,
     plan.AsPlanned: as_planned,
+    plan.SameHours: same_hours,
     plan.MakePlan: make_plan,
     plan.AcceptPlan: accept_plan,
     plan.Later: later,
@@ -105,7 +107,7 @@ ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
 def act(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: str | None = None) -> Reply:
     """Does what ``meaning`` says and tells what was done. What cannot be done changes nothing and says why."""
     if isinstance(meaning, m.Several) and _making_way(meaning) is None:
-        return Together(tuple(act(desk, part, text=text, heard_key=heard_key) for part in meaning.parts))
+        return Together(tuple(act(desk, part, text=text, heard_key=heard_key) for part in told_apart(meaning.parts)))
     try:
         with desk.attempt():
             return act_or_stop(desk, meaning, text=text, heard_key=heard_key)
@@ -118,7 +120,7 @@ def act_or_stop(desk: Desk, meaning: m.Meaning, *, text: str = "", heard_key: st
     if isinstance(meaning, m.Several):
         undone = _making_way(meaning)
         way, parts = ((), meaning.parts) if undone is None else (make_way(desk, undone), meaning.parts[1:])
-        return Together((*way, *(act_or_stop(desk, part, text=text, heard_key=heard_key) for part in parts)))
+        return Together((*way, *(act_or_stop(desk, part, text=text, heard_key=heard_key) for part in told_apart(parts))))
     if isinstance(meaning, m.Ask):
         return Question(meaning.choices)
     if isinstance(meaning, m.Unknown):

@@ -7,6 +7,7 @@ from datetime import date
 
 from bot.actions.events import events_between
 from bot.actions.today import today
+from bot.language.words import AFTER_A_CATEGORY
 from bot.rules.free_hours import free_minutes, free_spans, minutes_to_fill
 from bot.rules.local_time import ONE_DAY, day_bounds
 from bot.rules.occurrences import touching
@@ -38,9 +39,15 @@ def agenda(desk: Desk, first: date, last: date) -> tuple[Occurrence, ...]:
 
 
 def titled_on(desk: Desk, day: date, title: str) -> Occurrence | None:
-    """The first occurrence of ``day`` that has all the words of ``title`` in its own."""
-    wanted = set(title.lower().split())
+    """The first occurrence of ``day`` that has all the words of ``title`` in its own; museum shift names what is called museum, too."""
+    wanted = own_words(title)
     return next((each for each in agenda(desk, day, day) if wanted <= set(each.commitment.title.lower().split())), None)
+
+
+def own_words(title: str) -> set[str]:
+    """The words of a title, without those that may stand behind any category: shift, work."""
+    words = set(title.lower().split())
+    return words - AFTER_A_CATEGORY or words
 
 
 def busy_on(desk: Desk, day: date) -> tuple[Occurrence, ...]:

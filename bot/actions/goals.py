@@ -90,7 +90,7 @@ def reopen(desk: Desk, goal: Goal) -> TaskChanged:
 
 
 def push(desk: Desk, goal: Goal, to: date | str) -> TaskChanged:
-    """Carries an open goal to the next week, puts it to the month or carries it to the next one, or makes a task of it for a day."""
+    """Carries an open goal to the next week, puts it to a month or carries it to the next one, or makes a task of it for a day."""
     if goal.state is not GoalState.OPEN:
         return TaskChanged(goal.title, goal.state)
     if isinstance(to, date):
@@ -98,7 +98,9 @@ def push(desk: Desk, goal: Goal, to: date | str) -> TaskChanged:
     elif to == "this week":
         return _to_this_week(desk, goal)
     elif to == "week":
-        _to_week(desk, goal, week_after(this_week(desk)))
+        return _to_next_week(desk, goal)
+    elif goal.horizon is Horizon.WEEK and to == "next month":
+        _carried(desk, put_to_month(goal, first_of_next_month(this_month(desk))))
     elif goal.horizon is Horizon.WEEK:
         _carried(desk, put_to_month(goal, first_of_month(week_after(goal.period))))
     elif goal.period <= this_month(desk):
@@ -119,14 +121,26 @@ def put_off(desk: Desk, goal: Goal) -> TaskChanged:
 def _to_this_week(desk: Desk, goal: Goal) -> TaskChanged:
     """A month's goal comes into this week; one that waits for a later week comes forward."""
     week = this_week(desk)
-    served = any(each.origin_id == goal.id for each in desk.goals.open_for(Horizon.WEEK, week))
-    if served or (goal.horizon is Horizon.WEEK and goal.period <= week):
+    if _is_served(desk, goal, week) or (goal.horizon is Horizon.WEEK and goal.period <= week):
         return TaskChanged(goal.title, "there")
     if goal.horizon is Horizon.MONTH:
         _to_week(desk, goal, week)
     else:
         desk.goals.change(replace(goal, period=week))
     return TaskChanged(goal.title)
+
+
+def _to_next_week(desk: Desk, goal: Goal) -> TaskChanged:
+    """A goal is carried to the next week once: one that waits for it, or is served by one that does, is there already."""
+    week = week_after(this_week(desk))
+    if _is_served(desk, goal, week) or (goal.horizon is Horizon.WEEK and goal.period >= week):
+        return TaskChanged(goal.title, "there")
+    _to_week(desk, goal, week)
+    return TaskChanged(goal.title)
+
+
+def _is_served(desk: Desk, goal: Goal, week: date) -> bool:
+    return any(each.origin_id == goal.id for each in desk.goals.open_for(Horizon.WEEK, week))
 
 
 def _to_week(desk: Desk, goal: Goal, week: date) -> None:

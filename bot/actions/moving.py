@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 
-from bot.actions.agenda import agenda, titled_on
+from bot.actions.agenda import agenda, own_words, titled_on
 from bot.actions.amending import amend, stints_there
 from bot.actions.called_off import called_off
 from bot.actions.commitments import MOST_OTHERS, add_commitment, instants_of, kept_words, leave_out, meant, starts_later
@@ -14,28 +14,56 @@ from bot.actions.picking import names_open_task
 from bot.actions.refused import Stopped, refused
 from bot.actions.tasks import push
 from bot.actions.today import today
-from bot.language.meaning import AddCommitment, Amend, Move, Push
+from bot.language.meaning import AddCommitment, Amend, Meaning, Move, Push
 from bot.language.pick import Pick
 from bot.rules.calendar_commitments import CalendarCommitment
 from bot.rules.load import lighter_days
 from bot.rules.local_time import day_bounds, local
 from bot.rules.occurrences import nominal_length, times_from
 from bot.rules.weeks import days_from, first_of_week, last_of_week
-from bot.voice.replies import CommitmentKept, OnlyThere, Question, Reply, WhereTo, WhichToMove
+from bot.voice.replies import CommitmentKept, OnlyThere, Question, Reply, ThereAlready, WhereTo, WhichToMove
 from storage.desk import Desk
 from storage.records import Commitment, Occurrence
 
 A_WEEK = timedelta(days=7)
 MOST_TO_MOVE = 5
+NOON = time(12)
 
 
 def add_or_move(desk: Desk, said: AddCommitment) -> Reply:
-    """Keeps a commitment; what is said of one that the day holds already moves that one."""
+    """Keeps a commitment; what is said of one that the day holds already moves that one, or is asked about."""
     there = titled_on(desk, said.day, said.title) if said.instead else None
     if there is None:
-        return add_commitment(desk, said)
-    moved = move(desk, Move(None, said.day, said.start, said.end, from_day=said.day, id=there.commitment.id))
-    return replace(moved, beside=replace(said, instead=False)) if isinstance(moved, CommitmentKept) else moved
+        return _there_already(desk, said) or add_commitment(desk, said)
+    moved = move(desk, _to(said, there))
+    return replace(moved, beside=replace(said, instead=False, another=True)) if isinstance(moved, CommitmentKept) else moved
+
+
+def told_apart(parts: tuple[Meaning, ...]) -> tuple[Meaning, ...]:
+    """The parts of one message, of which one more commitment of a name and day is another: museum thursday 9-12 and 13-17."""
+    seen: set[tuple[str, date]] = set()
+    told: list[Meaning] = []
+    for part in parts:
+        named = (part.title, part.day) if isinstance(part, AddCommitment) else None
+        told.append(replace(part, another=True) if isinstance(part, AddCommitment) and named in seen else part)
+        if named is not None:
+            seen.add(named)
+    return tuple(told)
+
+
+def _there_already(desk: Desk, said: AddCommitment) -> ThereAlready | None:
+    """The question whether the one of its name that the day holds is meant, or another; None where there is none, or more than one."""
+    if said.another or said.start is None:
+        return None
+    same = [each for each in agenda(desk, said.day, said.day) if own_words(each.commitment.title) == own_words(said.title)]
+    if len(same) != 1 or isinstance(same[0].commitment, CalendarCommitment):
+        return None
+    moved = _moved(desk, same[0], _to(said, same[0]))
+    return ThereAlready(same[0], moved.starts, moved.ends, _to(said, same[0]), replace(said, another=True))
+
+
+def _to(said: AddCommitment, there: Occurrence) -> Move:
+    return Move(None, said.day, said.start, said.end, from_day=said.day, id=there.commitment.id)
 
 
 def move(desk: Desk, said: Move) -> Reply:
@@ -52,7 +80,7 @@ def move(desk: Desk, said: Move) -> Reply:
         if said.words is None or said.day is None or said.start is not None or not names_open_task(desk, said.words):
             raise
         return push(desk, Push(Pick(words=said.words), said.day))
-    if said.day is None and said.start is None:
+    if said.day is None and said.start is None and said.end is None and said.by is None:
         raise Stopped(WhereTo(found, _days_to_move_to(desk, found)))
     if isinstance(found.commitment, CalendarCommitment):
         return OnlyThere(found, found.commitment.calendar, said.day or found.day, said.start, said.end)
@@ -153,9 +181,25 @@ def _moved(desk: Desk, found: Occurrence, said: Move) -> Commitment:
         starts, ends = day_bounds(day, zone)
         return replace(found.commitment, starts=starts, ends=ends, cancelled=False)
     start = said.start or local(found.starts, zone).time()
-    if said.end is not None or found.commitment.all_day:
-        starts, ends = instants_of(desk, day, start, said.end)
+    end = _end(desk, found, said, start)
+    if end is not None or found.commitment.all_day:
+        starts, ends = instants_of(desk, day, start, end)
     else:
-        wall = datetime.combine(day, start.replace(fold=0))
+        wall = datetime.combine(day, start.replace(fold=0)) + timedelta(minutes=said.by or 0)
         starts, ends = times_from(wall, nominal_length(found, zone), zone, found.ends - found.starts)
     return replace(found.commitment, starts=starts, ends=ends, zone=zone, all_day=False, cancelled=False)
+
+
+def _end(desk: Desk, found: Occurrence, said: Move, start: time) -> time | None:
+    """The end that was said, or that it had where only its start changes; None where its length stays.
+
+    An end alone that would come before the start is the one half a day later: a shift from 13:00 until 6.
+    """
+    zone = desk.person.zone
+    if said.keeps_end:
+        end = local(found.ends, zone).time()
+        return end if end > start or local(found.ends, zone).date() > found.day else None
+    if said.end is None or said.start is not None or said.end > start or said.end >= NOON:
+        return said.end
+    later = said.end.replace(hour=said.end.hour + 12)
+    return later if later > start else said.end

@@ -51,7 +51,7 @@ def _all_open(desk: Desk) -> Picked:
 def _open_goals(desk: Desk) -> Picked:
     goals = desk.goals.open_for(Horizon.WEEK, this_week(desk))
     if not goals:
-        raise refused("no such goal", "")
+        raise refused("no goals open")
     return goals
 
 

@@ -15,12 +15,12 @@ from bot.actions.picking import Picked, all_fitting, pick_of, picked
 from bot.actions.refused import Stopped, refused
 from bot.actions.routine_done import do_routine, routine_meant
 from bot.actions.task_time import as_left
-from bot.actions.today import planned_month, planned_week, this_week, today
+from bot.actions.today import planned_month, planned_week, this_month, this_week, today
 from bot.language.meaning import AddTask, Close, Drop, Push, Reopen
 from bot.language.pick import Pick
 from bot.language.plan_meaning import NotToday
 from bot.language.standing_meaning import DropRoutine
-from bot.rules.weeks import week_after
+from bot.rules.weeks import first_of_next_month, week_after
 from bot.voice.replies import LoggedItem, Question, Reply, TaskAdded, TaskChanged, TasksChanged
 from storage.desk import Desk
 from storage.errors import NotThere
@@ -91,7 +91,7 @@ def _likelier(desk: Desk, said: Close | Drop | Push, fitting: Picked) -> Picked:
 
     def is_likely(each: Task | Goal) -> bool:
         if isinstance(each, Goal):
-            return to == "month" and each.horizon is Horizon.MONTH
+            return to in ("month", "next month") and each.horizon is Horizon.MONTH
         return isinstance(to, date) or (isinstance(said, Close) and each.day <= today(desk))
 
     return tuple(filter(is_likely, fitting)) or fitting
@@ -174,7 +174,7 @@ def _reopen_one(desk: Desk, thing: Task | Goal) -> TaskChanged:
 
 
 def push(desk: Desk, said: Push) -> Reply:
-    """Moves tasks and goals to a day, to next week's goals, to this week's or to the month's."""
+    """Moves tasks and goals to a day, to next week's goals, to this week's or to a month's."""
     things = _meant(desk, said)
     items = tuple(_push_one(desk, thing, said.to, instead=said.instead) for thing in things)
     goals_only = all(isinstance(thing, Goal) for thing in things) and not isinstance(said.to, date)
@@ -213,6 +213,7 @@ def _becomes_goal(desk: Desk, task: Task, to: str) -> None:
         goals.push(desk, goal, to)
         return
     weeks = {"week": week_after(this_week(desk)), "this week": this_week(desk)}
-    horizon, period = (Horizon.WEEK, weeks[to]) if to in weeks else (Horizon.MONTH, planned_month(desk))
+    months = {"month": planned_month(desk), "next month": first_of_next_month(this_month(desk))}
+    horizon, period = (Horizon.WEEK, weeks[to]) if to in weeks else (Horizon.MONTH, months[to])
     section = goals.section_of(desk, task.category_id, None)
     desk.goals.add(Goal(0, task.title, horizon, period, section, task.category_id, left.estimate_minutes))

@@ -2,11 +2,11 @@
 
 add_task := ("task" | "todo" | "add" | "remind me to" | …) {title | day | amount | category | "outdoors"} ["for goal" words]
           | title day amount
-add_goal := ["week" | "month"] "goal" {title | amount | category | section | horizon}
+add_goal := ["week" | "month" | month] "goal" {title | amount | category | section | horizon}
 horizon  := ["for" | "by" | "in"] (("this" | "next" | "the") ("week" | "month") | "weekly" | "monthly" | month ":")
 
-An estimate of a day or more is one in hours only: 30h, but "wait 2 days". "By
-the end of the day" and "before friday" say the last day on which it may be done.
+Estimates are in estimates_said.py. "By the end of the day" and "before
+friday" say the last day on which it may be done.
 
 A title may be put in quotes; then nothing inside it is read. A day or an
 amount with words of the title on both sides is part of the title, unless what
@@ -20,17 +20,17 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Literal
 
-from bot.language.amounts import DAY, HOUR, UNITS
 from bot.language.context import Context
 from bot.language.due_said import Timed, day_due, timed
+from bot.language.estimates_said import estimate_said
 from bot.language.meaning import AddGoal, AddRoutine, AddTask
 from bot.language.month_names import MONTHS
 from bot.language.partial_days import day_shifted, month_shifted
 from bot.language.phrase import QUOTED, Explained, Phrase, Piece, explain, opened_by
 from bot.language.recurrence import Rule
-from bot.language.slots import Amount, amount_said, day_ahead, rule_said
+from bot.language.slots import Amount, day_ahead, rule_said
 from bot.language.titles import Title, looks_like_title, title_of
-from bot.language.tokens import Found, is_glued, is_number
+from bot.language.tokens import Found
 from bot.language.weekdays import week_of
 from bot.language.words import SPENT
 
@@ -41,12 +41,11 @@ TASK = opened_by(
 )
 GOAL = opened_by("goal | goals | add goal | add a goal | new goal | weekly goal | week goal | add week goal | goal for | a goal")
 MONTH_GOAL = opened_by("month goal | monthly goal | goal month | goal monthly | add month goal | add monthly goal | month's goal")
+NAMED_MONTH_GOAL = opened_by("|".join(f"{month} goal" for month in MONTHS))
 HORIZONS: dict[str, Literal["week", "month"]] = {"week": "week", "weekly": "week", "month": "month", "monthly": "month"}
 WHICH = frozenset({"this", "the", "next"})
 ALREADY = frozenset({"met", "done", "reached", "finished", "closed", "completed"})
 """Alone behind "goal", and not quoted, these tell of one there is, and name no new one."""
-A_DAY = DAY.seconds // 60
-LONGEST_ESTIMATE = 999 * 60
 AGAIN = frozenset({"every", "each", "daily", "weekly", "monthly", "yearly"})
 SHORT = 30
 """Minutes of what comes again, where nobody says how long it takes. Common practice, no source."""
@@ -127,8 +126,8 @@ def _routine(phrase: Phrase) -> AddRoutine | None:
 
 def read_goal(phrase: Phrase) -> AddGoal | AddTask | None:
     """A goal to add, for this week unless the month was said. A goal for a day is a task."""
-    monthly = MONTH_GOAL(phrase)
-    start = monthly or GOAL(phrase)
+    monthly, named = MONTH_GOAL(phrase), NAMED_MONTH_GOAL(phrase)
+    start = monthly or named or GOAL(phrase)
     if not start:
         return None
     day = day_ahead(phrase, start) if horizon_said(phrase, start) is None else None
@@ -140,32 +139,14 @@ def read_goal(phrase: Phrase) -> AddGoal | AddTask | None:
     title = title_of(said)
     if not title.text or _tells_of_one(said, title) or said.twice(Amount, Horizon):
         return None
-    horizon, estimate = said.one(Horizon) or Horizon("month" if monthly else "week"), said.one(Amount)
+    first = _first_of(MONTHS[phrase.word(0)], phrase.context.now.date()) if named else None
+    horizon, estimate = said.one(Horizon) or Horizon("month" if monthly or named else "week", first), said.one(Amount)
     minutes = estimate.minutes if estimate else None
     return AddGoal(title.text, horizon.name, title.category, section, minutes, horizon.first)
 
 
 def _tells_of_one(said: Explained, title: Title) -> bool:
     return title.text.lower() in ALREADY and QUOTED not in map(said.phrase.word, said.left)
-
-
-def estimate_said(phrase: Phrase, at: int) -> Found[Amount] | None:
-    """An amount with a unit: "wait 2 days" and "at 15:30" are part of a title."""
-    found = None if _is_inside_a_number(phrase, at) else amount_said(phrase, at)
-    if found is None or not 0 < found.value.minutes <= LONGEST_ESTIMATE or _is_no_estimate(phrase, at, found):
-        return None
-    return Found(Amount(found.value.minutes), found.end)
-
-
-def _is_inside_a_number(phrase: Phrase, at: int) -> bool:
-    """Whether the .5 of 1.5 stands there."""
-    return phrase.word(at) in (".", ",") and is_glued(phrase.tokens, at) and is_number(phrase.tokens, at - 1)
-
-
-def _is_no_estimate(phrase: Phrase, at: int, found: Found[Amount]) -> bool:
-    """Whether it is a time, or a length of which nobody knows how many hours of work are in it."""
-    words = {token.text for token in phrase.tokens[at : found.end]}
-    return ":" in words or (found.value.minutes >= A_DAY and any(UNITS.get(word, HOUR).rank >= DAY.rank for word in words))
 
 
 def outdoors_said(phrase: Phrase, at: int) -> Found[Outdoors] | None:

@@ -1,6 +1,6 @@
 """Commitments cancelled, on a day, or on all days of a week or from one day to another; and those that take place after all.
 
-cancel := ("cancel" | "call off" | …) words [moment | days] | words [moment] "cancelled" [moment]
+cancel := ("cancel" | "call off" | …) words [moment | days] | words [moment] ["is"] "cancelled" [moment]
 days   := ["for" | "all" | …] week | ["from"] day to day | ["from"] number to day | month day to number
 to     := "-" | "to" | "until" | "through"
 back   := ("uncancel" | "reinstate" | …) words [day] | words [day] ("is" "on") ("after all" | "again") [day]
@@ -17,7 +17,7 @@ from bot.language.moved_said import MOST_WORDS, moment_to_end, title_words, toda
 from bot.language.numbers import digits_at
 from bot.language.partial_days import day_or_none
 from bot.language.phrase import Phrase, opened_by
-from bot.language.picks import read_numbers
+from bot.language.picks import fits_what_is_fixed, read_numbers
 from bot.language.slots import day_ahead
 from bot.language.standing_meaning import TakesPlace
 from bot.language.standpoint import standpoint
@@ -37,6 +37,8 @@ AFTER_ALL = opened_by(
 )
 
 CANCELLED = frozenset({"cancelled", "canceled"})
+IS = opened_by("is | are | gets | will be | is now")
+NOT = frozenset({"not", "isn't", "aren't"})
 OF_TALK = frozenset("was were got has had have been they we i he she it who my our".split())
 """Words of a story about something that was cancelled."""
 MOST_BEFORE = 4
@@ -69,12 +71,20 @@ def what_is_off(phrase: Phrase, start: int) -> Cancel | Ask | None:
 
 
 def read_cancelled_behind(phrase: Phrase) -> Cancel | Ask | None:
-    """The same with the word behind, as people pass on what others called off: visit tomorrow cancelled, visit cancelled thursday."""
+    """The same with the word behind, as people pass on what others called off: visit tomorrow cancelled, visit is cancelled thursday."""
     at = next((at for at in range(1, len(phrase.tokens)) if phrase.word(at) in CANCELLED), None)
-    if at is None or at > MOST_BEFORE or any(phrase.word(before) in OF_TALK for before in range(at)):
+    if at is None:
         return None
-    found = read_cancel(replace(phrase, tokens=(phrase.tokens[at], *phrase.tokens[:at], *phrase.tokens[at + 1 :])))
-    return found if isinstance(found, Cancel | Ask) else None
+    named = next((before for before in range(1, at) if IS(phrase, before) == at - before), at)
+    if named > MOST_BEFORE or any(phrase.word(before) in OF_TALK | NOT for before in range(named)):
+        return None
+    found = read_cancel(replace(phrase, tokens=(phrase.tokens[at], *phrase.tokens[:named], *phrase.tokens[at + 1 :])))
+    is_told = named == at or (isinstance(found, Cancel) and found.day is not None) or fits_what_is_fixed(_words(phrase, named), phrase)
+    return found if isinstance(found, Cancel | Ask) and is_told else None
+
+
+def _words(phrase: Phrase, end: int) -> list[str]:
+    return [token.text for token in phrase.tokens[:end]]
 
 
 def _cancelled(phrase: Phrase, at: int, words: str | None, moment: Moment) -> Cancel | Ask:
@@ -87,14 +97,20 @@ def _cancelled(phrase: Phrase, at: int, words: str | None, moment: Moment) -> Ca
 def _on_several_days(phrase: Phrase, start: int) -> Cancel | None:
     """What is cancelled on every day of a stretch that ends the reply."""
     for at in range(start + 1, len(phrase.tokens)):
-        first = at
-        while phrase.word(first) in BEFORE_DAYS and first < at + 2:
-            first += 1
-        days = _week(phrase, first) or _from_to(phrase, first)
+        days = days_to_end(phrase, at)
         words = title_words(phrase.part(start, at)) if days else None
-        if days is not None and words is not None and all(token.text in CLOSING for token in phrase.tokens[days.end :]):
-            return Cancel(words, days.value[0], last=days.value[1])
+        if days is not None and words is not None:
+            return Cancel(words, days[0], last=days[1])
     return None
+
+
+def days_to_end(phrase: Phrase, at: int) -> tuple[date, date] | None:
+    """The first and the last of several days that are said from ``at`` on, and nothing else."""
+    first = at
+    while phrase.word(first) in BEFORE_DAYS and first < at + 2:
+        first += 1
+    days = _week(phrase, first) or _from_to(phrase, first)
+    return days.value if days is not None and all(token.text in CLOSING for token in phrase.tokens[days.end :]) else None
 
 
 def _week(phrase: Phrase, at: int) -> Found[tuple[date, date]] | None:

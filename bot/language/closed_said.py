@@ -1,13 +1,14 @@
 """A shift that the other side called off: the place of work is closed, or there is none that day.
 
-closed := category [shift] ["is"] ("closed" | "called off" | "shut") day | "no" category [shift] day
+closed := category [shift] ["is"] ("closed" | "called off" | "shut") (day | days) | "no" category [shift] (day | days)
 
 Only with a category and a day to come, or today where it is "closed": "museum was closed", "no, museum" and "closed at five" say
-other things.
+other things. Days are said as behind "cancel".
 """
 
 from __future__ import annotations
 
+from bot.language.cancel_said import days_to_end
 from bot.language.meaning import Cancel
 from bot.language.names import read_names
 from bot.language.phrase import Phrase, opened_by
@@ -27,7 +28,12 @@ def read_closed(phrase: Phrase) -> Cancel | None:
         return None
     named = call.end + (phrase.word(call.end) in AFTER_A_CATEGORY)
     closed = 0 if start else CLOSED(phrase, named)
-    day = day_ahead(phrase, named + closed) if start or closed else None
+    if not start and not closed:
+        return None
+    days = days_to_end(phrase, named + closed)
+    if days is not None:
+        return Cancel(call.value[0], days[0], last=days[1]) if days[1] > phrase.context.now.date() else None
+    day = day_ahead(phrase, named + closed)
     # "no museum today" may as well set right what was just said.
     if day is None or day.value < phrase.context.now.date() + start * ONE_DAY:
         return None

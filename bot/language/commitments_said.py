@@ -14,13 +14,14 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 from itertools import product
 
+from bot.language.days_long import DAY_MINUTES, Days, Lasting, daily, days_ahead, lasting_days, lasting_said
 from bot.language.elapsed import later
 from bot.language.meaning import AddCommitment, Ask
 from bot.language.moments import Moment
 from bot.language.partial_days import day_or_none
 from bot.language.phrase import QUOTED, Explained, Phrase, explain, opened_by
 from bot.language.recurrence import Rule, first_ahead, read_until, until
-from bot.language.slots import Amount, amount_said, day_ahead, moment_ahead, rule_said
+from bot.language.slots import Amount, amount_said, moment_ahead, rule_said
 from bot.language.titles import Title, is_no_time, looks_like_title, title_of
 from bot.language.tokens import Found
 from bot.language.travel_said import travel_said
@@ -39,7 +40,6 @@ FLAGS = {"minor": "minor", "major": "major", "outdoors": "outdoors", "outdoor": 
 LONGEST = 30
 LATE = time(21)
 """Common practice, no source: what is made with others seldom begins from then on, and as often from nine in the morning."""
-DAY_MINUTES = 24 * 60
 YEAR_DAYS = 365
 JUST_OVER = 60
 """In days. No source: within two months a day is likelier mistaken than planned ten months ahead."""
@@ -50,14 +50,6 @@ class Flag:
     """minor, major, outdoors or indoors."""
 
     name: str
-
-
-@dataclass(frozen=True, slots=True)
-class Days:
-    """From one day to another, both included."""
-
-    first: date
-    last: date
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +70,7 @@ class When:
 
 
 def read_commitment(phrase: Phrase) -> AddCommitment | Ask | None:
-    """A commitment that is called one. Figures with an "h" are a length where a time is said as well, else a time: 16h."""
+    """A commitment that is called one, and so is another of its name. Figures with an "h" are a length where a time is said as well."""
     start = OPENING(phrase)
     if not start:
         return None
@@ -87,7 +79,7 @@ def read_commitment(phrase: Phrase) -> AddCommitment | Ask | None:
         whens = _whens(said)
         title = _titled(said, phrase.word(start - 1)) if whens else Title("")
         if title.text and (whens[0].start is not None or not said.all(Amount)):
-            return _commitment(said, title, whens)
+            return _commitment(said, title, whens, another=True)
     return None
 
 
@@ -122,15 +114,6 @@ def _is_fixed(said: Explained, when: When) -> bool:
         return False
     ahead = when.day is not None and when.day >= said.phrase.context.now.date()
     return when.rule is not None or (ahead and any(moment.day_said for moment in said.all(Moment)))
-
-
-def days_ahead(phrase: Phrase, at: int) -> Found[Days] | None:
-    """day ("-" | "to" | "until") day: monday to friday, today - next friday."""
-    first = day_ahead(phrase, at + 1 if phrase.word(at) == "from" else at)
-    if first is None or phrase.word(first.end) not in ("-", "to", "until", "till", "through"):
-        return None
-    last = day_ahead(phrase, first.end + 1)
-    return Found(Days(first.value, last.value), last.end) if last is not None and last.value > first.value else None
 
 
 def until_said(phrase: Phrase, at: int) -> Found[Until] | None:
@@ -174,7 +157,7 @@ def _without_with(title: str) -> str:
     return " ".join(words)
 
 
-def _commitment(said: Explained, title: Title, whens: list[When]) -> AddCommitment | Ask:
+def _commitment(said: Explained, title: Title, whens: list[When], *, another: bool = False) -> AddCommitment | Ask:
     flags = {flag.name for flag in said.all(Flag)}
     major, outdoors = "minor" not in flags, "outdoors" in flags
     travel = said.one(Travel) or NONE_SAID
@@ -192,6 +175,7 @@ def _commitment(said: Explained, title: Title, whens: list[When]) -> AddCommitme
             travel.before,
             travel.after,
             when.rule is not None and _is_loose(said.phrase, when.rule),
+            another=another,
         )
         for each in whens
         for when in _in_either_year(said, each)
@@ -217,8 +201,9 @@ def _in_either_year(said: Explained, when: When) -> tuple[When, ...]:
 
 def _whens(said: Explained) -> list[When]:
     """What was said of the time, likeliest first; none when that is nothing, or contradicts itself."""
-    rules, moments = [*said.all(Rule), *map(_daily, said.all(Days))], said.all(Moment)
-    if len(rules) > 1 or said.twice(Amount, Travel, Until) or not (rules or moments):
+    rules, moments = [*said.all(Rule), *map(daily, said.all(Days))], said.all(Moment)
+    rules = lasting_days(rules, moments, said.one(Lasting))
+    if len(rules) > 1 or said.twice(Amount, Travel, Until, Lasting) or not (rules or moments):
         return []
     last = said.one(Until)
     if last is not None:
@@ -250,11 +235,6 @@ def _is_late(when: When, found: list[When]) -> bool:
     return any(other.day == when.day and other.start == when.start.replace(hour=when.start.hour - 12) for other in found)
 
 
-def _daily(days: Days) -> Rule:
-    """From one day to another is every day until the other."""
-    return Rule(f"FREQ=DAILY;UNTIL={days.last:%Y%m%d}", days.first)
-
-
 def _readings(moment: Moment) -> list[Moment]:
     """As likely ones. "In 2 weeks" may be meant to the minute, or as a day."""
     there = moment.distance
@@ -283,6 +263,6 @@ def _next_day(start: time | None, now: datetime) -> date:
     return now.date() + timedelta(days=1) if passed else now.date()
 
 
-LENGTHS_FIRST = (rule_said, until_said, days_ahead, amount_with_unit, travel_said, moment_ahead, flag_said)
-TIMES_FIRST = (rule_said, until_said, days_ahead, moment_ahead, amount_with_unit, flag_said, travel_said)
+LENGTHS_FIRST = (rule_said, until_said, days_ahead, lasting_said, amount_with_unit, travel_said, moment_ahead, flag_said)
+TIMES_FIRST = (rule_said, until_said, days_ahead, lasting_said, moment_ahead, amount_with_unit, flag_said, travel_said)
 """Of two readings as long, the earlier reader's wins: 2h is a length, or two o'clock; 15 min before is for the way."""

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import TypeAlias
 
-from bot.language.adding import GOAL, MONTH_GOAL, TASK, read_goal, read_plain_task, read_task
+from bot.language.adding import GOAL, MONTH_GOAL, NAMED_MONTH_GOAL, TASK, read_goal, read_plain_task, read_task
 from bot.language.away_said import AWAY, NO, read_away
 from bot.language.calendars_said import ADD, LINKED, MARK, NAMED, PAUSE, REMOVE, RESUME, read_add_calendar, read_change_calendar, read_mark
 from bot.language.cancel_said import (
@@ -60,6 +60,7 @@ from bot.language.jobs_said import read_job_rule
 from bot.language.meaning import Meaning
 from bot.language.moved_said import INSTEAD, MOVE, MOVED_WORDS, read_instead_of, read_move, read_moved_behind, read_swapped
 from bot.language.new_categories import NEW_CATEGORY, read_new_category
+from bot.language.new_ends_said import LATER_WORDS, read_new_end, read_so_much_later
 from bot.language.pay_words import RULE_WORDS
 from bot.language.phrase import Opening, Phrase, opened_by
 from bot.language.planned_said import read_as_planned
@@ -80,6 +81,7 @@ from bot.language.plans_said import (
 )
 from bot.language.routines_named import LEFT_OUT, read_left_out, read_routine_named
 from bot.language.routines_said import ROUTINE, read_plain_routine, read_routine
+from bot.language.same_hours_said import SAME_WORDS, read_same_hours
 from bot.language.set_right_said import read_set_right
 from bot.language.setting import BY_TWELVE, BY_TWENTY_FOUR, SETTINGS, SPEAKING, read_set
 from bot.language.setting import LEAD as SETTING_LEAD
@@ -168,6 +170,7 @@ JOINED: tuple[tuple[Opening, KindReader], ...] = (
     (TARGET, read_target),
     (opened_by("goal"), read_goal_done),
     (MONTH_GOAL, read_goal),
+    (NAMED_MONTH_GOAL, read_goal),
     (GOAL, read_goal),
     (OPENING, read_commitment),
     (opened_by("add"), read_log),
@@ -187,6 +190,8 @@ BEHIND_WORDS = frozenset(word for opening in (CLOSED, DROPPED, PUSHED, LATER, NO
 OF_WORK: Table = ((RULE_WORDS, (read_job_rule,)), (SHEET_WORDS, (read_timesheet,)), (DAY_OFF_WORDS, (read_day_off,)))
 """The kinds about paid work, which fill a line: they are tried first."""
 TELLING: Table = (
+    (LATER_WORDS, (read_so_much_later,)),
+    (SAME_WORDS, (read_same_hours,)),
     (CLOSED_WORDS, (read_closed,)),
     (BEHIND_WORDS, (read_verb_behind, read_plan_verb_behind)),
     (CANCELLED, (read_cancelled_behind,)),
@@ -200,6 +205,7 @@ SHAPES: tuple[KindReader, ...] = (
     read_plain_routine,
     read_place,
     read_another_time,
+    read_new_end,
     read_set_right,
     read_after_all,
     read_plain_commitment,

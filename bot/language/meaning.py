@@ -88,10 +88,10 @@ class Reopen:
 
 @dataclass(frozen=True, slots=True)
 class Push:
-    """``to`` is a day, next week's goals ("week"), this week's, or the month's. ``instead``: a goal was meant for then all along."""
+    """``to`` is a day, next week's goals ("week"), this week's, or a month's. ``instead``: a goal was meant for then all along."""
 
     tasks: Pick
-    to: date | Literal["week", "this week", "month"]
+    to: date | Literal["week", "this week", "month", "next month"]
     instead: bool = False
 
 
@@ -123,9 +123,7 @@ class AddGoal:
 
 @dataclass(frozen=True, slots=True)
 class AddCommitment:
-    """``loose``: the days of the rule were named without "every", so that only the coming ones may be meant.
-    ``instead``: where the day holds one of these words already, that one takes place then.
-    """
+    """``loose``: no "every" was said; only the coming days may be meant. ``instead``: that day's moves. ``another``: it is one more."""
 
     title: str
     day: date
@@ -139,13 +137,14 @@ class AddCommitment:
     minutes_after: int | None = None
     loose: bool = False
     instead: bool = False
+    another: bool = field(default=False, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
 class Move:
     """Moves the commitment that ``words`` name. ``id`` and ``from_day`` name one occurrence exactly.
 
-    ``or_hours``: it may as well be hours already logged that are set right.
+    ``or_hours``: it may be hours already logged that are set right. ``by``: minutes later, or earlier below 0. ``keeps_end``: as it was.
     """
 
     words: str | None
@@ -155,6 +154,8 @@ class Move:
     id: int | None = None
     from_day: date | None = None
     or_hours: bool = False
+    by: int | None = None
+    keeps_end: bool = False
 
 
 @dataclass(frozen=True, slots=True)

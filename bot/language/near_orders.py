@@ -65,7 +65,7 @@ def _as_push(phrase: Phrase) -> Iterator[str]:
         pick = read_numbers(phrase, 0)
         numbers = pick is not None and pick.end == end and not pick.value.all
         if numbers or fits_a_task([token.text for token in phrase.tokens[:end]], phrase):
-            yield f"push {phrase.original(0, end)} to {phrase.original(at, day.end)}"
+            yield f"push {phrase.original(0, end)} to {phrase.original(at + (phrase.word(at) == 'on'), day.end)}"
         return
 
 

@@ -3,7 +3,7 @@
 pick := numbers | "all" [("but" | "except") numbers] | words
 
 Words are the danger here, for "drop by the shop" and "close the door" are talk.
-Words that fit an open task of today are always taken; other words only when
+Words that fit an open task of today are always taken, those of talk where they are its whole title; other words only when
 they could be a title: a few of them, beginning with one that carries meaning.
 """
 
@@ -62,7 +62,7 @@ def words_naming(phrase: Phrase, *, known_only: bool, routines: bool = False) ->
     said = phrase.original(start, start + len(words))
     if words == [QUOTED] or fits_a_task(words, phrase) or (routines and _fits_any(words, phrase.context.routines)):
         return Pick(words=said)
-    return None if known_only or start or phrase.piece or not _could_be_title(words) else Pick(words=said)
+    return None if known_only or start or phrase.piece or not _could_be_title(words, phrase) else Pick(words=said)
 
 
 def fits_a_task(words: list[str], phrase: Phrase) -> bool:
@@ -78,8 +78,13 @@ def fits_what_is_fixed(words: list[str], phrase: Phrase) -> bool:
 def _fits_any(words: list[str], titles: Sequence[str]) -> bool:
     telling = [word for word in words if word not in FUNCTION_WORDS]
     if all(word in NO_TITLE for word in telling):
-        return False
+        return _is_whole(telling, titles)
     return any(_fits(telling, title.lower().split()) for title in titles)
+
+
+def _is_whole(words: list[str], titles: Sequence[str]) -> bool:
+    """Whether the words are the whole of a title, which they are then even if they are those of talk: shopping."""
+    return any(words == title.lower().split() for title in titles)
 
 
 def fits_an_open_goal(words: list[str], phrase: Phrase) -> bool:
@@ -96,7 +101,9 @@ def _fits(words: list[str], title: list[str]) -> bool:
     return all(any(part.startswith(word) or mistyped(word, part) is not None for part in title) for word in words)
 
 
-def _could_be_title(words: list[str]) -> bool:
+def _could_be_title(words: list[str], phrase: Phrase) -> bool:
+    if _is_whole(words, (*phrase.context.week_goals, *phrase.context.goals)):
+        return True
     if len(words) > MOST_WORDS or words[0] in FUNCTION_WORDS or words[0] in NO_TITLE or words[-1] in FUNCTION_WORDS:
         return False
     if not any(word.isalpha() for word in words):

@@ -73,4 +73,12 @@ class AsPlanned:
     break_minutes: int = 0
 
 
-PlanMeaning: TypeAlias = Union[AsPlanned, MakePlan, AcceptPlan, Later, NotToday, Swap, Place, DayOff]
+@dataclass(frozen=True, slots=True)
+class SameHours:
+    """The hours of today are those that were noted of ``day``, of ``category`` or all."""
+
+    day: date
+    category: str | None = None
+
+
+PlanMeaning: TypeAlias = Union[AsPlanned, SameHours, MakePlan, AcceptPlan, Later, NotToday, Swap, Place, DayOff]

@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.language.commitments_said import read_plain_commitment
-from bot.language.meaning import AddCommitment, Move
+from bot.language.meaning import AddCommitment, Ask, Move
 from bot.language.phrase import Phrase
 from bot.language.slots import moment_ahead
 from bot.language.words import ARTICLES, FUNCTION_WORDS
@@ -20,7 +20,7 @@ ENDINGS = frozenset({"now", "instead"})
 MOST_WORDS = 5
 
 
-def read_set_right(phrase: Phrase) -> AddCommitment | Move | None:
+def read_set_right(phrase: Phrase) -> AddCommitment | Move | Ask | None:
     """nursery shift is 9-5 this saturday; dinner saturday at 8 instead; lunch with Ann is at 1 now."""
     words = [token.text for token in phrase.tokens]
     ended = len(words) > 2 and words[-1] in ENDINGS
@@ -34,8 +34,10 @@ def read_set_right(phrase: Phrase) -> AddCommitment | Move | None:
         ended = ended or behind == is_at + 2
     plain = replace(phrase, tokens=left)
     added = read_plain_commitment(plain)
-    if isinstance(added, AddCommitment):
-        return replace(added, instead=True) if added.rule is None else None
+    choices = added.choices if isinstance(added, Ask) else (added,)
+    told = tuple(replace(each, instead=True) for each in choices if isinstance(each, AddCommitment) and each.rule is None)
+    if added is not None:
+        return None if len(told) < len(choices) else told[0] if len(told) == 1 else Ask(told)
     return _next_one(plain, is_at) if ended and is_at is not None else None
 
 

@@ -19,14 +19,14 @@ Files are in files_said.py.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import timedelta
 
 from bot.language.files_said import FILES, Filed, Formed, file_said, file_shown, form_said
 from bot.language.meaning import Ask, Show, What
 from bot.language.names import read_names
 from bot.language.phrase import Phrase, explain, opened_by
 from bot.language.slots import Called, day_ahead
-from bot.language.spans import Span, month_around, read_span_of_days, week_around
+from bot.language.spans import Span, month_ahead, month_around, read_span_of_days, week_around
 from bot.language.tokens import Found, is_number
 from bot.language.words import AT_A_CATEGORY
 
@@ -92,6 +92,8 @@ FILLERS = frozenset(
 WANTED = opened_by(
     "|".join((*WHATS, *FILES)) + "| next week | next month | last week | last month | this week | this month | export | tasks"
 )
+JUST_OVER = timedelta(days=60)
+"""No source: a month that ended within two is likelier looked back at than planned ten ahead."""
 LOOKS_BACK = frozenset({"hours", "recap", "timesheet", "timesheets", "picture", "chart", "graph"})
 UNITS: set[What] = {"day", "week", "month"}
 OF_A_CATEGORY: set[What] = {"hours", "timesheet", "goals", "job"}
@@ -190,17 +192,10 @@ def _tasks_of(phrase: Phrase, at: int, end: int) -> Show | None:
     at = at + 1 if phrase.word(at) == "due" else at
     span = read_span_of_days(phrase, at)
     if span is not None and span.end == end and span.value.unit != "day":
-        ahead = _month_ahead(phrase, span.value)
+        ahead = month_ahead(phrase, span.value)
         return Show("tasks", first=ahead.first, last=ahead.last)
     day = day_ahead(phrase, at)
     return Show("day", day.value, topic="tasks") if day is not None and day.end == end else None
-
-
-def _month_ahead(phrase: Phrase, span: Span) -> Span:
-    """Tasks of a month that was named without its year are those of the next one: spans look back."""
-    past = span.unit == "month" and span.last < phrase.context.now.date()
-    named = past and not any((len(token.text) > 2 and token.kind == "number") or token.text == "last" for token in phrase.tokens)
-    return month_around(span.first.year + 1, span.first.month) if named and span.first.year < date.max.year else span
 
 
 def span_said(phrase: Phrase, at: int) -> Found[Span] | None:
@@ -252,6 +247,8 @@ def _thing(phrase: Phrase, what: What, unit: What | None, span: Span | None, cat
         return _recap(phrase, unit, span) if category is None else None
     if span is None and unit is not None:
         span = _this(phrase, unit)
+    if span is not None and what == "goals":
+        span = month_ahead(phrase, span)
     return Show(what, first=span.first if span else None, last=span.last if span else None, category=category)
 
 
@@ -286,4 +283,7 @@ def _plan(phrase: Phrase, unit: What | None, span: Span | None) -> Show | None:
         span = week_around(span.first, phrase.context.week_starts)
     if span.unit not in ("week", "month") or unit not in (None, "day", span.unit):
         return None
-    return Show("week" if span.unit == "week" else "month", first=span.first, last=span.last)
+    if span.unit == "week":
+        return Show("week", first=span.first, last=span.last)
+    month = month_ahead(phrase, span, just_over=JUST_OVER)
+    return Show("month", first=month.first, last=month.last)

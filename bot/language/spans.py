@@ -61,6 +61,13 @@ def year_of(year: int) -> Span:
     return Span(date(year, 1, 1), date(year, 12, 31), "year")
 
 
+def month_ahead(phrase: Phrase, span: Span, *, just_over: timedelta = timedelta(0)) -> Span:
+    """What lies in a month that was named without its year is of the next one, for spans look back; not where it was ``just_over``."""
+    past = span.unit == "month" and span.last + just_over < phrase.context.now.date()
+    named = past and not any((len(token.text) > 2 and token.kind == "number") or token.text in SHIFTS for token in phrase.tokens)
+    return month_around(span.first.year + 1, span.first.month) if named and span.first.year < date.max.year else span
+
+
 def _named_unit(phrase: Phrase, at: int) -> Found[Span] | None:
     start = at + 1 if phrase.word(at) == "the" else at
     shift = SHIFTS.get(phrase.word(start))

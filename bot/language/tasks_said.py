@@ -3,9 +3,8 @@
 close  := ("done" | "close" | "finished" | …) [day] pick [took] | [day] pick [day] ["is" | "are"] ("done" | …) [took]     (``took_said``)
 drop   := ("drop" | "skip" | …) pick | pick ("drop" | …)
 reopen := ("reopen" | "not done" | …) pick
-push   := ("push" | "postpone" | …) pick [("to" | "until" | "by" | …) target] | pick "push" | ("pull" | "bring in") pick
+push   := ("push" | "postpone" | …) pick [("to" | "until" | "by" | …) target] | pick "push" | ("pull" | "bring in") pick     (``pushed_to``)
         | words ["in" | "for"] "this week"
-target := day | ["next" | "the"] "week" | "this week" | ["next" | "the"] "month"
 
 A push without a target is to tomorrow, and what is pulled comes into this week.
 Words alone before "this week" are a goal of the month. Of the verbs, those that people also
@@ -16,15 +15,15 @@ fit an open task of today, and so does a push without a target.
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, timedelta
-from typing import Literal, TypeAlias
+from datetime import date
 
 from bot.language.goals_named import goal_named, goal_titled
 from bot.language.meaning import Ask, Close, Drop, Meaning, Push, Reopen, Show
 from bot.language.phrase import Phrase, opened_by
 from bot.language.pick import Pick
 from bot.language.picks import fits_a_goal, read_numbers, words_naming
-from bot.language.slots import day_alone, day_back
+from bot.language.pushed_to import THIS_WEEK, TOWARDS, target, tomorrow
+from bot.language.slots import day_back
 from bot.language.tokens import Found
 from bot.language.took_said import is_over, read_took, without_day
 
@@ -48,13 +47,8 @@ TOO_WIDE = frozenset({"delete", "remove", "forget", "cancel", "move"})
 CLOSED = opened_by("is done | are done | done | finished | is finished | are finished | closed | complete | completed | ready | is closed")
 DROPPED = opened_by("drop | dropped | skip | is off")
 PUSHED = opened_by("push")
-TOWARDS = frozenset({"to", "till", "until", "til", "for", "on", "by", "into", "onto", "towards", "back"})
 MOST_GUESSED = 9
 RANGE_WORDS = frozenset({"to", "through", "till", "until"})
-Target: TypeAlias = date | Literal["week", "this week", "month"]
-WEEK = opened_by("next week's goals | next week | the next week | the week | week")
-THIS_WEEK = opened_by("this week's goals | this week | my week | the current week")
-MONTH = opened_by("next month | the month | month | this month this month | the next month")
 
 
 def read_close(phrase: Phrase) -> Close | None:
@@ -152,7 +146,7 @@ def _carried(phrase: Phrase, start: int) -> Push | None:
 def _alone_to(phrase: Phrase, start: int) -> Push | None:
     """A push of the one thing that is open, perhaps to another day than tomorrow."""
     alone = phrase.word(0) in ALONE and start == 1 and not phrase.piece and read_numbers(phrase, start) is None
-    to = _target(phrase, start) if alone else None
+    to = target(phrase, start) if alone else None
     return Push(Pick(), to) if to is not None else None
 
 
@@ -162,7 +156,7 @@ def _is_alone(phrase: Phrase, at: int) -> bool:
 
 
 def _push(phrase: Phrase, pick: Found[Pick] | None) -> Push | None:
-    to = _target(phrase, pick.end) if pick is not None else None
+    to = target(phrase, pick.end) if pick is not None else None
     return Push(pick.value, to) if pick is not None and to is not None else None
 
 
@@ -177,14 +171,14 @@ def _push_by_words(phrase: Phrase, start: int) -> Push | None:
         return None
     for at in range(start + 1, len(phrase.tokens)):
         if phrase.word(at) in TOWARDS:
-            to = _target(phrase, at)
+            to = target(phrase, at)
             named = _naming(phrase.part(start, at), known_only=False) if to else None
-            if to is not None and named is not None and (phrase.word(0) != "move" or to in ("this week", "month")):
+            if to is not None and named is not None and (phrase.word(0) != "move" or to in ("this week", "month", "next month")):
                 return Push(named, to)
     if phrase.word(0) == "move":
         return None
     named = _naming(phrase.part(start), known_only=True)
-    return Push(named, _tomorrow(phrase)) if named else None
+    return Push(named, tomorrow(phrase)) if named else None
 
 
 def read_pull(phrase: Phrase) -> Push | None:
@@ -193,7 +187,7 @@ def read_pull(phrase: Phrase) -> Push | None:
     if not start:
         return None
     for at in range(start + 1, len(phrase.tokens)):
-        to = _target(phrase, at) if phrase.word(at) in TOWARDS else None
+        to = target(phrase, at) if phrase.word(at) in TOWARDS else None
         named = _naming(phrase.part(start, at), known_only=False) if to else None
         if to is not None and named is not None:
             return Push(named, to)
@@ -227,7 +221,7 @@ def read_verb_behind(phrase: Phrase) -> Meaning | None:
         return _closed(phrase, replace(took, day=took.day or day).of(pick.value))
     if DROPPED(verb) and is_over(verb, DROPPED(verb)):
         return Drop(pick.value)
-    to = _target(verb, PUSHED(verb)) if PUSHED(verb) else None
+    to = target(verb, PUSHED(verb)) if PUSHED(verb) else None
     return Push(pick.value, to) if to else None
 
 
@@ -260,30 +254,3 @@ def _before_done(phrase: Phrase) -> tuple[Found[Pick] | None, date | None]:
         return Found(numbers.value, at), day
     named = _naming(said, known_only=True, routines=True)
     return (Found(named, at) if named else None), day
-
-
-def _target(phrase: Phrase, at: int) -> Target | None:
-    """Where to, up to the end of the phrase; tomorrow when nothing more is said."""
-    if is_over(phrase, at):
-        return _tomorrow(phrase)
-    start = at
-    while phrase.word(start) in TOWARDS and start < at + 2:
-        start += 1
-    to = _goals_or_day(phrase, start)
-    return to if to is not None or start == at else _goals_or_day(phrase, at)
-
-
-def _goals_or_day(phrase: Phrase, at: int) -> Target | None:
-    week, this_week, month = WEEK(phrase, at), THIS_WEEK(phrase, at), MONTH(phrase, at)
-    if this_week and is_over(phrase, at + this_week):
-        return "this week"
-    if week and is_over(phrase, at + week):
-        return "week"
-    if month and is_over(phrase, at + month):
-        return "month"
-    day = day_alone(phrase, at)
-    return day.value if day is not None and is_over(phrase, day.end) else None
-
-
-def _tomorrow(phrase: Phrase) -> date:
-    return phrase.context.now.date() + timedelta(days=1)

@@ -16,7 +16,7 @@ from bot.language.names import read_names
 from bot.language.phrase import Phrase, explain, opened_by
 from bot.language.showing import span_said
 from bot.language.slots import Called
-from bot.language.spans import Span
+from bot.language.spans import Span, month_ahead
 from bot.language.tokens import Found
 from bot.language.words import ARTICLES, AT_A_CATEGORY, FUNCTION_WORDS
 
@@ -46,6 +46,7 @@ def _read_work(phrase: Phrase, start: int) -> Show | Ask | None:
     if said.twice(Span, Called) or any(said.phrase.word(at) not in SMALL for at in said.left):
         return None
     call, span = said.one(Called), said.one(Span)
+    span = month_ahead(phrase, span) if span else None
     if call is None and phrase.word(start - 1) == "i":
         return None  # "When am I" alone asks of no work.
     names = call.names if call else (None,)
@@ -69,6 +70,7 @@ def _read_when(phrase: Phrase) -> Show | None:
     words = [token.text for token in core.tokens[:end]]
     if not 0 < len(words) <= MOST_WORDS or words[0] in FUNCTION_WORDS or words[-1] in FUNCTION_WORDS:
         return None
+    span = month_ahead(phrase, span) if span else None
     return Show("times", first=span.first if span else None, last=span.last if span else None, topic=core.original(0, end))
 
 

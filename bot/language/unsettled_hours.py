@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from bot.language.amounts import read_amount
+from bot.language.amounts import DAY, UNITS, read_amount
 from bot.language.breaks import read_break
 from bot.language.clock import CLOCK_WORDS, read_spoken
 from bot.language.context import Context
@@ -115,7 +115,14 @@ def _after_unto(tokens: Tokens, at: int) -> int:
 
 def _read_for(tokens: Tokens, start: Found[Clock]) -> Found[UnsettledHours] | None:
     amount = read_amount(tokens, start.end) if text_at(tokens, start.end) == "for" else None
-    return Found(UnsettledHours(start.value, lasting=amount.value), amount.end) if amount else None
+    if amount is None or _names_days(tokens[start.end : amount.end]):
+        return None
+    return Found(UnsettledHours(start.value, lasting=amount.value), amount.end)
+
+
+def _names_days(tokens: Tokens) -> bool:
+    """Whether days or weeks are named, which are how often something comes and not how long it is: at 9 for 6 weeks."""
+    return any(UNITS[token.text].rank >= DAY.rank for token in tokens if token.text in UNITS)
 
 
 def _read_amount_first(tokens: Tokens, at: int) -> Found[UnsettledHours] | None:

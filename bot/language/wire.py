@@ -26,6 +26,7 @@ from bot.language.meaning import (
     Drop,
     Log,
     Meaning,
+    Move,
     Reopen,
     SaidStint,
     Several,
@@ -208,6 +209,13 @@ def _(meaning: AddCommitment) -> dict[str, Json]:
         **({} if meaning.minutes_before is None else {"minutes_before": meaning.minutes_before}),
         **({} if meaning.minutes_after is None else {"minutes_after": meaning.minutes_after}),
     }
+
+
+@to_wire.register
+def _(meaning: Move) -> dict[str, Json]:
+    by: dict[str, Json] = {} if meaning.by is None else {"by": meaning.by}
+    to: dict[str, Json] = {"day": _plain(meaning.day), "start": _plain(meaning.start), "end": _plain(meaning.end)}
+    return {"kind": "move", "words": meaning.words, **to, **by, **({"keeps_end": True} if meaning.keeps_end else {})}
 
 
 @to_wire.register

@@ -11,7 +11,17 @@ from bot.rules.local_time import elapsed_minutes
 from bot.voice.manners import Manners, hours_text, listed, title_text
 from bot.voice.message import Message, Page, Rows, Tap, rows_of
 from bot.voice.recurrence_words import rule_words
-from bot.voice.replies import CommitmentCancelled, CommitmentKept, OneOrAll, OnOtherDays, Reply, TravelAllowed, WhereTo, WhichToMove
+from bot.voice.replies import (
+    CommitmentCancelled,
+    CommitmentKept,
+    OneOrAll,
+    OnOtherDays,
+    Reply,
+    ThereAlready,
+    TravelAllowed,
+    WhereTo,
+    WhichToMove,
+)
 from storage.records import Occurrence
 
 MOST_NAMED = 2
@@ -170,6 +180,21 @@ def on_other_days(reply: OnOtherDays, manners: Manners) -> Message:
     page.line(f"There is no “{reply.title}” to come {when}. Did you mean one of these?")
     taps = [Tap(f"{manners.day(each.day)}, {occurrence_words(each, manners)}", does, True) for each, does in reply.others]
     return page.message(rows_of(taps, 1))
+
+
+def there_already(reply: ThereAlready, manners: Manners) -> Message:
+    """What the day holds of that name, and a button for each of what may be meant."""
+    there = reply.occurrence
+    page = Page()
+    page.line(f"{manners.day(there.day)} has {occurrence_words(there, manners)} already.")
+    only = f" on {manners.day(there.day)} only" if there.commitment.rule and reply.adding.rule else ""
+    taps = [] if (reply.starts, reply.ends) == (there.starts, there.ends) else [_moving_tap(reply, only, manners)]
+    page.line("Is that one to move, or is this another?" if taps else "Is this another?")
+    return page.message(rows_of([*taps, Tap("Add another", reply.adding, True)], 2))
+
+
+def _moving_tap(reply: ThereAlready, only: str, manners: Manners) -> Tap:
+    return Tap(f"Move it to {manners.span(reply.starts, reply.ends)}{only}", reply.moving, True)
 
 
 def one_or_all(reply: OneOrAll, manners: Manners) -> Message:

@@ -11,6 +11,7 @@ SENTENCES = {
     "several under a number": "Several open tasks have that number: {about}. Say the words of the one you mean.",
     "nothing to accept": "What you saw last holds no hours to accept; a day's plan does: “plan”, or “plan tomorrow”, shows it.",
     "no tasks open": "No task is open.",
+    "no goals open": "No goal of this week is open.",
     "no such category": "I know no category “{about}”.",
     "no such section": "I know no section “{about}”.",
     "no such commitment": "I find no commitment “{about}” from today on.",

@@ -61,6 +61,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.WhereTo: plans_said.where_to,
     r.WhichToMove: plans_said.which_to_move,
     r.OnOtherDays: plans_said.on_other_days,
+    r.ThereAlready: plans_said.there_already,
     r.PlanMade: plan_said.plan_made,
     r.PlanAccepted: plan_said.plan_accepted,
     r.WeekPlanned: plan_said.week_planned,

@@ -89,6 +89,11 @@ def amount_words(minutes: int) -> str:
     return f"{hours}h{rest:02}" if rest else f"{hours}h"
 
 
+def later_words(minutes: int) -> str:
+    """30m later, 1h earlier."""
+    return f"{amount_words(abs(minutes))} {'later' if minutes > 0 else 'earlier'}"
+
+
 def travel_words(before: int | None, after: int | None) -> str | None:
     """ "20m each way", "20m before and 10m after", "20m before"; None where nothing was said."""
     if before == after:

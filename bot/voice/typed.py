@@ -5,7 +5,6 @@ What only buttons carry (ids, how to treat a clash) has no words and is left out
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import date, time
 from functools import singledispatch
 
@@ -15,14 +14,12 @@ from bot.language.meaning import (
     AddRoutine,
     AddTask,
     Amend,
-    Cancel,
     ClockIn,
     ClockOut,
     Close,
     Drop,
     Log,
     Meaning,
-    Move,
     Push,
     Reopen,
     SaidStint,
@@ -131,9 +128,9 @@ def _(meaning: Reopen, spelling: Spelling) -> str:
 
 @as_reply.register
 def _(meaning: Push, spelling: Spelling) -> str:
-    to = meaning.to if isinstance(meaning.to, date) else None
-    goal = {"week": "next week", "this week": "this week"}.get(str(meaning.to), "the month")
-    return words("push", pick_words(meaning.tasks, spelling), "to", spelling.day(to) if to else goal)
+    goals = {"week": "next week", "month": "the month"}
+    to = spelling.day(meaning.to) if isinstance(meaning.to, date) else goals.get(meaning.to, meaning.to)
+    return words("push", pick_words(meaning.tasks, spelling), "to", to)
 
 
 @as_reply.register
@@ -173,27 +170,6 @@ def _(meaning: AddCommitment, spelling: Spelling) -> str:
     way = travel_words(meaning.minutes_before, meaning.minutes_after)
     opening, ending = (None, "instead") if meaning.instead else ("appt", None)
     return words(opening, spelling.title(meaning.title), rule, day, hours, meaning.category, flags, way, ending)
-
-
-@as_reply.register
-def _(meaning: Move, spelling: Spelling) -> str:
-    since = f"from {spelling.day(meaning.from_day)}" if meaning.from_day else None
-    to = words(*_moment(meaning.day, meaning.start, meaning.end, spelling))
-    return words("move", spelling.title(meaning.words) if meaning.words else None, since, "to" if to else None, to)
-
-
-@as_reply.register
-def _(meaning: Cancel, spelling: Spelling) -> str:
-    until = f"to {spelling.day(meaning.last)}" if meaning.last else None
-    when = _moment(meaning.day, meaning.start, meaning.end, spelling)
-    return words("cancel", spelling.title(meaning.words) if meaning.words else None, *when, until)
-
-
-def _moment(day: date | None, start: time | None, end: time | None, spelling: Spelling) -> Iterator[str]:
-    if day is not None:
-        yield spelling.day(day)
-    if start is not None:
-        yield spelling.hours(start, end)
 
 
 @as_reply.register

@@ -111,6 +111,18 @@ def test_the_recap_names_the_sick_days_and_an_undo_takes_one_back(stage: Stage) 
     assert "Sick: Wed." in stage.say("recap").lines
 
 
+def test_of_several_days_each_is_noted_and_one_undo_takes_them_back(stage: Stage) -> None:
+    answer = filled(stage).say("sick until thursday")
+    assert [line for line in answer.lines if "Noted" in line] == [
+        "Get well soon. Noted: sick today.",
+        "Get well soon. Noted: sick tomorrow.",
+        "Get well soon. Noted: sick Thu 5 Mar.",
+    ]
+    assert stage.look(lambda desk: [each.day.day for each in desk.sick_days.all()]) == [3, 4, 5]
+    stage.tap("Undo")
+    assert stage.look(lambda desk: desk.sick_days.all()) == ()
+
+
 def test_of_a_sick_day_no_hours_are_asked_for(stage: Stage) -> None:
     filled(stage).say("sick today")
     stage.say("drop all")

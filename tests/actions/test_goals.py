@@ -142,6 +142,38 @@ def test_a_goal_of_next_week_comes_forward_and_a_task_becomes_one_of_this_week(s
     assert stage.say("goals next month").lines == ["Goals of April 2026", "Nothing waits."]
 
 
+def test_a_goal_that_was_carried_is_not_carried_once_more(stage: Stage) -> None:
+    stage.say("goal finish chapter 4 learning")
+    assert stage.say("carry chapter 4").text == "Carried to next week's goals: finish chapter 4."
+    assert stage.say("carry chapter 4").text == "finish chapter 4 is there already. Nothing changed."
+    assert goals(stage) == [("finish chapter 4", "2026-03-02", "carried", 0), ("finish chapter 4", "2026-03-09", "open", 1)]
+
+
+def test_a_goal_of_the_month_is_put_into_next_week_once(stage: Stage) -> None:
+    stage.say("month goal paint the shed home")
+    stage.say("push paint the shed to next week")
+    assert stage.say("push paint the shed to next week").text == "paint the shed is there already. Nothing changed."
+    assert goals(stage) == [("paint the shed", "2026-03-01", "open", 0), ("paint the shed", "2026-03-09", "open", 0)]
+
+
+def test_a_month_that_is_named_takes_goals_of_the_week_of_the_month_and_tasks(stage: Stage) -> None:
+    stage.say("goal finish chapter 4 learning")
+    stage.say("month goal paint the shed home")
+    stage.say("task wash the car")
+    assert stage.say("carry chapter 4 to april").text == "Carried to next month's goals: finish chapter 4."
+    assert stage.say("carry shed to april").text == "Carried to next month's goals: paint the shed."
+    assert stage.say("push car to april").text == "Pushed to next month's goals: wash the car."
+    stage.say("april goal mend the fence home")
+    assert stage.say("goals april").lines == [
+        "Goals of April 2026",
+        "Personal: finish chapter 4; paint the shed, carried once; wash the car; mend the fence",
+    ]
+
+
+def test_carrying_all_where_nothing_is_open_says_so(stage: Stage) -> None:
+    assert stage.say("carry all").text == "No goal of this week is open."
+
+
 def with_a_task_of_its_title(stage: Stage) -> None:
     stage.say("goal practise guitar 2h")
     stage.tap("Do it today")

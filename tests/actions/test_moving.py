@@ -89,3 +89,49 @@ def test_an_event_of_a_calendar_is_not_brought_back(stage: Stage) -> None:
 def test_all_day_the_day_alone_says_from_where(stage: Stage) -> None:
     stage.say("appt thu birthday")
     assert stage.say("move birthday to fri").text == "Moved from Thu 5 Mar to Fri 6 Mar, all day birthday."
+
+
+def test_a_day_that_holds_one_of_its_name_already_is_asked_about(stage: Stage) -> None:
+    stage.say("guitar lesson thursday 16:00-18:30")
+    asked = stage.say("guitar lesson thursday at 17:00")
+    assert asked.lines == ["Thu 5 Mar has 16:00–18:30 guitar lesson already.", "Is that one to move, or is this another?"]
+    assert asked.labels == ["Move it to 17:00–19:30", "Add another"]
+    moved = stage.tap("Move it to 17:00–19:30")
+    assert moved.text == "Moved from Thu 5 Mar, 16:00 to Thu 5 Mar, 17:00–19:30 guitar lesson."
+    stage.say("guitar lesson thursday 9-10")
+    assert stage.tap("Add another").text == "Added: Thu 5 Mar, 09:00–10:00 guitar lesson."
+    assert stage.say("guitar lesson thursday 13-14").text.startswith("Added: ")
+
+
+def test_what_comes_every_week_is_asked_about_for_the_day_that_holds_one(stage: Stage) -> None:
+    stage.say("museum shift every weekday 13-17")
+    asked = stage.say("thursdays museum is 14-16")
+    assert asked.lines[0] == "Thu 5 Mar has 13:00–17:00 museum shift already."
+    assert asked.labels == ["Move it to 14:00–16:00 on Thu 5 Mar only", "Add another"]
+
+
+def test_two_times_of_one_message_and_what_is_called_an_appointment_are_others(stage: Stage) -> None:
+    assert stage.say("guitar lesson thursday 9-10\nguitar lesson thursday 14-15").text.count("Added: ") == 2
+    stage.say("dentist friday 9:00")
+    assert stage.say("appt dentist friday 15:00").text.startswith("Added: ")
+
+
+def test_the_word_shift_names_what_is_called_as_its_category(stage: Stage) -> None:
+    stage.say("museum thursday 9-17 every thursday")
+    moved = stage.say("museum shift thursday 9-13 instead")
+    assert moved.text == "Moved from Thu 5 Mar, 09:00 to Thu 5 Mar, 09:00–13:00 museum."
+
+
+def test_one_end_changes_and_the_other_stays(stage: Stage) -> None:
+    stage.say("museum shift every thursday 13-17")
+    assert stage.say("museum thursday from 14").text == "Moved from Thu 5 Mar, 13:00 to Thu 5 Mar, 14:00–17:00 museum shift, Museum."
+    assert stage.say("museum thursday until 18").text == "Moved from Thu 5 Mar, 14:00 to Thu 5 Mar, 14:00–18:00 museum shift, Museum."
+    assert stage.say("museum ends at 6:30 on thursday").text.endswith("14:00–18:30 museum shift, Museum.")
+    assert stage.say("museum shift starts at 13:30 thursday").text.endswith("13:30–18:30 museum shift, Museum.")
+
+
+def test_what_begins_so_much_later_or_earlier_keeps_its_length(stage: Stage) -> None:
+    stage.say("museum shift every thursday 13-17")
+    assert stage.say("museum 30 min later thursday").text.endswith("to Thu 5 Mar, 13:30–17:30 museum shift, Museum.")
+    assert stage.say("museum thursday 1h earlier").text.endswith("to Thu 5 Mar, 12:30–16:30 museum shift, Museum.")
+    assert stage.say("workshop 30 min later today").text == "I find no commitment “workshop” from today on."

@@ -48,7 +48,7 @@ from bot.language.pay_meaning import (
     SetRounding,
 )
 from bot.language.pick import Pick
-from bot.language.plan_meaning import AcceptPlan, AsPlanned, DayOff, Later, MakePlan, NotToday, Place, Swap
+from bot.language.plan_meaning import AcceptPlan, AsPlanned, DayOff, Later, MakePlan, NotToday, Place, SameHours, Swap
 from bot.language.standing_meaning import AllowTravel, DropCategory, DropRoutine, DropTarget, RenameCategory, TakesPlace
 from tests.language.person import CATEGORIES
 
@@ -230,12 +230,13 @@ orders: st.SearchStrategy[Meaning] = st.one_of(
     st.just(Close(Pick())),
     st.builds(Drop, picks_or_none),
     st.builds(Reopen, picks_or_none),
-    st.builds(Push, picks_or_none, days | st.sampled_from(("week", "month"))),
+    st.builds(Push, picks_or_none, days | st.sampled_from(("week", "this week", "month", "next month"))),
     st.builds(AddTask, titles, days, maybe_names, maybe_lengths, st.none() | titles, outdoors=st.booleans()),
     goals(),
     commitments(),
     moves(),
     st.builds(Move, titles, st.none(), from_day=st.none() | days),
+    st.builds(Move, names, st.none(), from_day=st.none() | days, by=st.sampled_from((-60, -15, 30, 150))),
     st.just(Move(None, None)),
     st.builds(Cancel, titles, st.none() | days),
     st.builds(Cancel, st.none(), days),
@@ -249,6 +250,7 @@ orders: st.SearchStrategy[Meaning] = st.one_of(
 plans: st.SearchStrategy[Meaning] = st.one_of(
     st.sampled_from([MakePlan(), MakePlan("week"), AcceptPlan()]),
     st.builds(MakePlan, st.just("day"), days),
+    st.builds(SameHours, st.dates(date(2026, 2, 10), date(2026, 3, 1)), maybe_names),
     st.builds(AsPlanned, st.dates(date(2026, 2, 10), date(2026, 3, 1)), maybe_names, st.none(), st.sampled_from([0, 15])),
     st.builds(AcceptPlan, days),
     st.builds(DayOff, days.filter(lambda day: day >= date(2026, 3, 3)), st.booleans()),

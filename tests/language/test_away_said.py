@@ -55,3 +55,8 @@ def test_the_bare_no_needs_a_day_and_what_is_not_known_is_talk() -> None:
 def test_talk_of_other_things_cancels_nothing(line: str) -> None:
     context: Context = FIXED
     assert not isinstance(understand(line, context), Cancel)
+
+
+def test_what_is_cancelled_by_others_needs_no_day_where_it_is_known() -> None:
+    assert understand("choir is cancelled", FIXED) == Cancel("choir")
+    assert isinstance(understand("choir is cancelled", at()), Unknown)

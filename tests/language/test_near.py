@@ -38,6 +38,7 @@ def _near(text: str) -> tuple[str, ...]:
         ("yesterday museum 3", "yesterday 3h museum"),
         ("2 fri", "push 2 to fri"),
         ("spokes to friday", "push spokes to friday"),
+        ("spokes on friday", "push spokes to friday"),
         ("done 1 in 20", "done 1 in 20m"),
         ("gym 1h", "task gym 1h"),
         ("2h pottery", "category pottery, 2h pottery"),

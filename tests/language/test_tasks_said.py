@@ -78,3 +78,18 @@ def test_all_that_is_carried_are_goals() -> None:
 @pytest.mark.parametrize("text", ["met Ann friday 30m", "swam friday 1h", "tidied shelves friday 2h", "run friday 5k", "gym today 1h"])
 def test_what_may_have_been_done_already_is_no_task_to_come(text: str) -> None:
     assert isinstance(understand(text, at()), Unknown)
+
+
+@pytest.mark.parametrize(("text", "kind"), [("done homework", Close), ("homework done", Close), ("drop homework", Drop)])
+def test_a_title_that_is_a_word_of_talk_is_known_where_there_is_such_a_task(text: str, kind: type[Close | Drop]) -> None:
+    there = replace(at(), tasks=((1, "homework"), (2, "call the glazier")))
+    assert understand(text, there) == kind(Pick(words="homework"))
+    assert isinstance(understand(text, at()), Unknown)
+    assert isinstance(understand("close call", there), Unknown)
+
+
+def test_a_goal_of_the_week_is_known_by_a_word_of_talk_that_is_its_title() -> None:
+    there = replace(at(), week_goals=("shopping",))
+    assert understand("done shopping", there) == Close(Pick(words="shopping"))
+    assert understand("drop shopping", there) == Drop(Pick(words="shopping"))
+    assert isinstance(understand("drop shopping", at()), Unknown)

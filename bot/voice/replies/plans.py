@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, time
+from datetime import date, datetime, time
 from typing import Literal
 
-from bot.language.meaning import AddCommitment, Meaning
+from bot.language.meaning import AddCommitment, Meaning, Move
 from bot.voice.replies.hours import LoggedItem
 from bot.voice.replies.reply import Reply
 from storage.records import Commitment, Goal, GoalState, Occurrence, Routine, Target, Task, TaskState
@@ -130,6 +130,17 @@ class WhichToMove(Reply):
     """Each time that may be meant, what moves it, and whether it was called off."""
 
     choices: tuple[tuple[Occurrence, Meaning, bool], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ThereAlready(Reply):
+    """One of the name of what is to be added is on that day: ``moving`` has it take place from ``starts`` to ``ends`` instead."""
+
+    occurrence: Occurrence
+    starts: datetime
+    ends: datetime
+    moving: Move
+    adding: AddCommitment
 
 
 @dataclass(frozen=True, slots=True)

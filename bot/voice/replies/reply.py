@@ -62,10 +62,11 @@ class Refusal(Reply):
     """Nothing was changed. ``reason`` names the sentence, ``about`` what it is about."""
 
     reason: Literal[
-        "no such task", "no tasks open", "no such category", "no such commitment", "no such goal", "no hours to correct",
-        "nothing runs", "clock in the future", "no time at all", "end before start", "nothing to undo", "already undone",
-        "changed since", "bad value", "no such setting", "button gone", "already chosen", "file not read", "too long", "no such section",
-        "past commitment", "nothing that day", "calendar there", "no such calendar", "no link", "went wrong", "edited since",
+        "no such task", "no tasks open", "no goals open", "no such category", "no such commitment", "no such goal",
+        "no hours to correct", "nothing runs", "clock in the future", "no time at all", "end before start", "nothing to undo",
+        "already undone", "changed since", "bad value", "no such setting", "button gone", "already chosen", "file not read", "too long",
+        "no such section", "past commitment",
+        "nothing that day", "calendar there", "no such calendar", "no link", "went wrong", "edited since",
         "most below least", "no later hour", "not planned", "nothing planned", "nothing waits", "nothing but break", "not free then",
         "category used", "no job", "no jobs", "job there", "new job not read", "no such step", "break too long", "limits fall", "no payday",
         "name taken", "too long a name", "carried on since", "payday moves",
