@@ -173,6 +173,8 @@ def _amend(said: Explained, category: str | None) -> Amend:
     start = hours.start if hours else starts.time if starts else None
     end = hours.end if hours and hours.end else ends.time if ends else bare if bare and bare.hour >= LEAST_HOUR else None
     minutes = amount.minutes if amount and (bare is None or end != bare) else None
+    if minutes is not None and rest is not None and rest < minutes:
+        minutes -= rest
     return Amend(minutes, start, end, rest, said.one(date), category, either=bare is not None, by=by.minutes if by else None)
 
 

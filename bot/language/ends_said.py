@@ -69,4 +69,6 @@ def by_said(phrase: Phrase, at: int) -> Found[By] | None:
     if minus:
         return Found(By(-amount.value), amount.end)
     sign = MORE_OR_LESS.get(phrase.word(amount.end))
-    return Found(By(sign * amount.value), amount.end + 1) if sign else None
+    # In "3h less 30m" the length is followed by a break.
+    is_break = sign == -1 and read_amount(phrase.tokens, amount.end + 1) is not None
+    return Found(By(sign * amount.value), amount.end + 1) if sign and not is_break else None

@@ -192,7 +192,7 @@ def _(meaning: Show, spelling: Spelling) -> str:
         return words("help", meaning.topic)
     if meaning.what == "day" and meaning.topic:
         day = spelling.day(meaning.day or spelling.today)
-        asked = {"next": "what's next", "full": f"is {day} full", "free": f"is {day} free"}
+        asked = {"next": "what's next", "full": f"is {day} full", "free": f"is {day} free", "free times": f"when am i free {day}"}
         return asked.get(meaning.topic) or words(meaning.topic, day)
     if meaning.what == "day":
         return words("day" if spelling.exact else None, spelling.day(meaning.day or spelling.today))
@@ -242,7 +242,7 @@ def _setting_value(meaning: Set, spelling: Spelling) -> str:
 @as_reply.register
 def _(meaning: Amend, spelling: Spelling) -> str:
     hours = _amended_hours(meaning, spelling)
-    amount = amount_words(meaning.minutes) if meaning.minutes else None
+    amount = amount_words(meaning.minutes + (meaning.break_minutes or 0)) if meaning.minutes else None
     pause = f"less {amount_words(meaning.break_minutes)}" if meaning.break_minutes else None
     day = spelling.day(meaning.day) if meaning.day else None
     by = f"{amount_words(abs(meaning.by))} {'longer' if meaning.by > 0 else 'less'}" if meaning.by else None
