@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from storage.desk import Desk
+from tests.actions.noted import noted
 from tests.stage import Stage
 
 
@@ -14,17 +14,6 @@ def noon(stage: Stage) -> Stage:
     stage.at("2026-03-04 12:30")
     stage.say("museum 9-11")
     return stage
-
-
-def noted(stage: Stage) -> list[int]:
-    """The minutes of every stint, in order."""
-
-    def read(desk: Desk) -> list[int]:
-        return [each.minutes for each in desk.stints.all()]
-
-    found = stage.look(read)
-    assert isinstance(found, list)
-    return found
 
 
 def test_hours_still_under_way_are_set_right_and_asked_about_or_noted(noon: Stage) -> None:

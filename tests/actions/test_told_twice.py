@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from storage.desk import Desk
+from tests.actions.noted import noted
 from tests.stage import Stage
 
 
@@ -15,17 +15,6 @@ def evening(stage: Stage) -> Stage:
     stage.say("museum 13-17")
     stage.say("workshop 2h")
     return stage
-
-
-def noted(stage: Stage) -> list[int]:
-    """The minutes of every stint, in order."""
-
-    def read(desk: Desk) -> list[int]:
-        return [each.minutes for each in desk.stints.all()]
-
-    found = stage.look(read)
-    assert isinstance(found, list)
-    return found
 
 
 @pytest.mark.parametrize("said", ["no, museum 5h", "no, museum was 5h", "actually museum was 5h", "i meant 5h museum", "no, 5h museum"])
