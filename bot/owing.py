@@ -9,7 +9,7 @@ from bot.actions.knowing import context_of
 from bot.language.wire import to_json
 from bot.voice.manners import manners_of
 from bot.voice.message import Message, with_lines, with_undo
-from bot.voice.replies import Enclosing, Greeting, Refusal, Reply, Together, Undone
+from bot.voice.replies import DayOffOffered, Enclosing, Greeting, Refusal, Reply, Together, Undone
 from bot.voice.say import say
 from bot.voice.timesheet_said import unsettled_lines
 from storage.desk import Desk
@@ -80,7 +80,7 @@ def _refuses(reply: Reply) -> bool:
     """Whether the reply says of something that the person wanted that it was not done."""
     if isinstance(reply, Together):
         return any(map(_refuses, reply.parts))
-    return isinstance(reply, Refusal) and reply.leaves_undone
+    return isinstance(reply, Refusal | DayOffOffered) and reply.leaves_undone
 
 
 def _asks(reply: Reply) -> bool:

@@ -193,13 +193,15 @@ def _moved(desk: Desk, found: Occurrence, said: Move) -> Commitment:
 def _end(desk: Desk, found: Occurrence, said: Move, start: time) -> time | None:
     """The end that was said, or that it had where only its start changes; None where its length stays.
 
-    An end alone that would come before the start is the one half a day later: a shift from 13:00 until 6.
+    An end alone that would come before the start is the one half a day later, from 13:00 until 6, or the night's, from 18:00 until 2.
     """
     zone = desk.person.zone
     if said.keeps_end:
         end = local(found.ends, zone).time()
         return end if end > start or local(found.ends, zone).date() > found.day else None
-    if said.end is None or said.start is not None or said.end > start or said.end >= NOON:
+    if said.end is None or said.start is not None or said.end > start:
         return said.end
+    if said.end >= NOON:
+        return said.end.replace(hour=said.end.hour - 12)
     later = said.end.replace(hour=said.end.hour + 12)
     return later if later > start else said.end

@@ -32,7 +32,7 @@ from bot.language.slots import Amount, day_ahead, rule_said
 from bot.language.titles import Title, looks_like_title, title_of
 from bot.language.tokens import Found
 from bot.language.weekdays import week_of
-from bot.language.words import SPENT
+from bot.language.words import SPENT, UNDONE
 
 TASK = opened_by(
     "task | task to | tasks | todo | to do | to - do | add task | add a task | add | new task | new todo | reminder to | reminder "
@@ -146,7 +146,10 @@ def read_goal(phrase: Phrase) -> AddGoal | AddTask | None:
 
 
 def _tells_of_one(said: Explained, title: Title) -> bool:
-    return title.text.lower() in ALREADY and QUOTED not in map(said.phrase.word, said.left)
+    """Whether it tells of a goal that there is, and how far that one is: goal done, goal essay half done."""
+    *_, before, last = ("", *title.text.lower().split())
+    how_far = last in ALREADY and before in UNDONE
+    return (title.text.lower() in ALREADY or how_far) and QUOTED not in map(said.phrase.word, said.left)
 
 
 def outdoors_said(phrase: Phrase, at: int) -> Found[Outdoors] | None:

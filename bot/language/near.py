@@ -23,7 +23,7 @@ from bot.language.moments import Moment
 from bot.language.names import alike
 from bot.language.near_calendars import as_calendar
 from bot.language.near_clock import AT, as_clock
-from bot.language.near_orders import VERBS, as_order
+from bot.language.near_orders import VERBS, as_order, tells_a_wage
 from bot.language.numbers import digits_at
 from bot.language.phrase import Explained, Phrase, explain, phrase_of
 from bot.language.planned_said import words_of_title
@@ -74,7 +74,7 @@ def _as_routine(phrase: Phrase) -> Iterator[str]:
 
 def _as_hours(phrase: Phrase) -> Iterator[str]:
     """The hours in the reply, for the category it names or may mean, with its other words as a note."""
-    if phrase.word(0) in VERBS or any(token.text in EVERY for token in phrase.tokens):
+    if phrase.word(0) in VERBS or any(token.text in EVERY for token in phrase.tokens) or tells_a_wage(phrase):
         return
     said = explain(phrase, (hours_back, called, amount_said, day_back))
     quantity = _quantity(said)

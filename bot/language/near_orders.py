@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from bot.language.names import leaves_out, mistyped
 from bot.language.pay_words import Money, money_said
-from bot.language.phrase import Explained, Phrase, explain
+from bot.language.phrase import Explained, Phrase, Piece, explain
 from bot.language.picks import fits_a_task, read_numbers
 from bot.language.slots import Called, called, day_ahead
 from bot.language.targets_said import Bounds, bounds_said
@@ -85,13 +85,19 @@ def _as_typed(said: Explained) -> str:
 def _as_rate(phrase: Phrase) -> Iterator[str]:
     """museum 28 euros an hour -> rate museum 28 euros an hour; I get 25 an hour for museum likewise."""
     said = explain(phrase, (money_said, called))
-    call = said.one(Called)
-    if call is None or any(phrase.word(at) not in OF_PAY for at in said.left):
-        return
-    for piece in said.pieces:
-        if isinstance(piece.value, Money) and (piece.value.currency is not None or phrase.word(piece.end - 1) in AN_HOUR):
-            yield f"rate {call.names[0]} {phrase.original(piece.at, piece.end)}"
-            return
+    call, wage = said.one(Called), _wage(said)
+    if call is not None and wage is not None and all(phrase.word(at) in OF_PAY for at in said.left):
+        yield f"rate {call.names[0]} {phrase.original(wage.at, wage.end)}"
+
+
+def tells_a_wage(phrase: Phrase) -> bool:
+    """Whether money is named, and so no hours: 12 euros, 14.20 an hour."""
+    return _wage(explain(phrase, (money_said,))) is not None
+
+
+def _wage(said: Explained) -> Piece | None:
+    money = (piece for piece in said.pieces if isinstance(piece.value, Money))
+    return next((piece for piece in money if piece.value.currency is not None or said.phrase.word(piece.end - 1) in AN_HOUR), None)
 
 
 def _of_a_job(phrase: Phrase) -> Iterator[str]:

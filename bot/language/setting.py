@@ -135,16 +135,24 @@ def _on_sunday(phrase: Phrase) -> str | None:
 
 
 def _window(phrase: Phrase) -> str | None:
-    """From getting up to going to bed; a short window surely ends in the evening."""
+    """From getting up to going to bed; a short window surely ends in the evening, or after midnight: 8-2."""
     found = read_hours(phrase.tokens, 0, phrase.context, "forward", today=False)
     if found is None or found.end != len(phrase.tokens) or found.value.start is None or found.value.end is None:
         return None
     start, end = minutes_of(found.value.start), minutes_of(found.value.end)
     if 0 < end - start < SHORTEST_WAKING and end < NOON:
         end += NOON
+    elif 0 < end - start <= SHORTEST_WAKING and end > NOON and _may_be_night(phrase, end):
+        end -= NOON
     if start >= NOON and phrase.word(0).isdigit() and int(phrase.word(0)) < 12:
         start -= NOON
     return f"{time(start // 60, start % 60):%H:%M}-{time(end // 60, end % 60):%H:%M}"
+
+
+def _may_be_night(phrase: Phrase, minute: int) -> bool:
+    """Whether an end in the afternoon was said by a figure that the night has, too: the 2 of 8-2."""
+    words = {token.text for token in phrase.tokens}
+    return str((minute - NOON) // 60) in words and words.isdisjoint({"pm", "p"})
 
 
 def _weekday(phrase: Phrase) -> str | None:

@@ -26,6 +26,7 @@ from bot.language.pushed_to import THIS_WEEK, TOWARDS, target, tomorrow
 from bot.language.slots import day_back
 from bot.language.tokens import Found
 from bot.language.took_said import is_over, read_took, without_day
+from bot.language.words import UNDONE
 
 CLOSE = opened_by(
     "done with | done | close | closed | finish | finished | finished with | complete | completed | did | i did | i finished | i "
@@ -66,6 +67,8 @@ def read_close(phrase: Phrase) -> Close | None:
 
 
 def _close_by_words(phrase: Phrase, start: int) -> Close | None:
+    if _is_undone(phrase):
+        return None
     known_only = phrase.word(0) not in FREE_WORDS
     for at in range(start + 1, len(phrase.tokens)):
         took = read_took(phrase, at)
@@ -75,6 +78,13 @@ def _close_by_words(phrase: Phrase, start: int) -> Close | None:
     said, day = without_day(phrase.part(start))
     named = _naming(said, known_only=known_only, routines=True)
     return Close(named, day=day) if named else None
+
+
+def _is_undone(phrase: Phrase) -> bool:
+    """Whether it tells that something is not done, or not all of it: essay half done. A title may have the word."""
+    words = UNDONE.intersection(token.text for token in phrase.tokens)
+    known = (*(title for _, title in phrase.context.tasks), *phrase.context.routines, *phrase.context.week_goals, *phrase.context.goals)
+    return bool(words) and not any(words <= set(title.lower().split()) for title in known)
 
 
 def _naming(phrase: Phrase, *, known_only: bool, routines: bool = False) -> Pick | None:
@@ -214,6 +224,8 @@ def read_verb_behind(phrase: Phrase) -> Meaning | None:
     if pick is None:
         return None
     verb = phrase.part(pick.end)
+    if CLOSED(verb) and _is_undone(phrase):
+        return None
     if CLOSED(verb):
         took = read_took(verb, CLOSED(verb))
         if took is None or (day and took.day):
@@ -228,7 +240,7 @@ def read_verb_behind(phrase: Phrase) -> Meaning | None:
 def read_goal_done(phrase: Phrase) -> Meaning | None:
     """A goal with the verb behind it: goal call the bank done. It tells of one there is, unless it goes "goal get … done"."""
     told = read_verb_behind(phrase)
-    if told is not None or phrase.word(0) != "goal" or phrase.word(1) in ("get", "have") or phrase.piece:
+    if told is not None or phrase.word(0) != "goal" or phrase.word(1) in ("get", "have") or phrase.piece or _is_undone(phrase):
         return told
     for at in range(2, len(phrase.tokens)):
         took = read_took(phrase, at + CLOSED(phrase, at)) if CLOSED(phrase, at) else None

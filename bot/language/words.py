@@ -50,3 +50,6 @@ NO_TITLE = frozenset(
 
 MORE = frozenset({"more", "another", "extra", "further", "additional", "left", "late", "fewer", "only"})
 """With these an amount is not one that was spent."""
+
+UNDONE = frozenset("not half almost nearly partly mostly barely hardly never isn't aren't".split())
+"""Before "done" these tell that something is not, or not all of it."""

@@ -131,3 +131,12 @@ def test_of_a_sick_day_no_hours_are_asked_for(stage: Stage) -> None:
     assert "without hours" not in stage.say("timesheet museum").text
     assert "Planned and not noted" not in stage.say("recap").text
     assert "Sick: Tue." in stage.say("recap").text
+
+
+def test_taking_back_a_day_off_that_changed_nothing_yet_takes_back_nothing_older(stage: Stage) -> None:
+    filled(stage)
+    stage.say("2h museum yesterday")
+    stage.say("day off today")
+    answer = stage.say("undo")
+    assert answer.lines[0].startswith("Your last message changed nothing, so there is nothing of it to take back.")
+    assert "Museum: 2 h" in stage.say("hours yesterday").text

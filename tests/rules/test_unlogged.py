@@ -64,6 +64,16 @@ def test_hours_noted_with_a_title_tell_of_what_is_called_so_and_of_nothing_else(
     assert unlogged(both, [replace(noted, note="else")], EVENING) == (exercise,)
 
 
+def test_hours_for_a_task_without_times_tell_of_what_was_planned_for_it_and_of_nothing_else() -> None:
+    chains = Block(0, MONDAY, wall("2026-03-02 13:00"), wall("2026-03-02 15:00"), "oil the chains", WORKSHOP, task_id=7)
+    both: list[Occurrence | Block] = [MORNING_SHIFT, chains]
+    spent = replace(stint(WORKSHOP, MONDAY, 30), task_ids=(7,))
+
+    assert unlogged(both, [spent], EVENING) == (MORNING_SHIFT,)
+    assert unlogged(both, [replace(spent, task_ids=(8,))], EVENING) == (chains,)
+    assert unlogged(both, [spent, stint(WORKSHOP, MONDAY, 30)], EVENING) == ()
+
+
 SHIFTS = st.lists(st.tuples(st.integers(0, 20), st.integers(1, 3), st.sampled_from([WORKSHOP, MUSEUM])), max_size=8)
 
 

@@ -96,6 +96,11 @@ class DayOffOffered(Reply):
     tasks: tuple[Task, ...]
     over: bool = False
 
+    @property
+    def leaves_undone(self) -> bool:
+        """Whether nothing is changed yet."""
+        return not self.sick
+
 
 @dataclass(frozen=True, slots=True)
 class CommitmentCancelled(Reply):
