@@ -112,14 +112,18 @@ def _check(desk: Desk, said: Log, stints: list[Stint]) -> None:
 
 
 def _told_before(desk: Desk, stint: Stint) -> tuple[Stint, ...]:
-    """All hours of its category and day, where a length alone is theirs to the minute: they are likelier told again than doubled.
+    """All hours of its category and day, where a length alone is likelier theirs, told again, than more of them.
 
-    Of today's hours those without times may well be followed by as many more.
+    So it is where it is theirs to the minute, but for today's without times, which may well be followed by as many more;
+    and of paid work with times on a day that is over.
     """
     there = tuple(each for each in desk.stints.on(stint.day) if each.category_id == stint.category_id)
-    is_theirs = sum(each.minutes for each in there) == stint.minutes and stint.note is None and not stint.task_ids
-    over = stint.day < today(desk) or all(each.starts is not None for each in there)
-    return there if stint.starts is None and is_theirs and over else ()
+    if not there or stint.starts is not None or stint.note is not None or stint.task_ids:
+        return ()
+    over, timed = stint.day < today(desk), all(each.starts is not None for each in there)
+    same = sum(each.minutes for each in there) == stint.minutes
+    paid = over and timed and desk.jobs.of_category(stint.category_id) is not None
+    return there if (same and (over or timed)) or paid else ()
 
 
 def check_past(desk: Desk, said: Log | None, stint: Stint, words: SaidStint) -> None:
@@ -146,7 +150,10 @@ def clashes_of(desk: Desk, stints: list[Stint]) -> list[Stint]:
 
 
 def _keep(desk: Desk, stint: Stint, despite: str | None) -> list[Stint]:
-    """Adds the stint, after making room for it or cutting it to the room there is."""
+    """Adds the stint, after making room for it or cutting it to the room there is; a length takes the place of what it tells again."""
+    if despite == "replace":
+        for each in _told_before(desk, stint):
+            desk.stints.remove(each.id)
     if stint.starts is None or stint.ends is None or despite not in ("replace", "trim"):
         return [desk.stints.add(stint)]
     in_the_way = desk.stints.overlapping(stint.starts, stint.ends)

@@ -96,8 +96,10 @@ def tells_a_wage(phrase: Phrase) -> bool:
 
 
 def _wage(said: Explained) -> Piece | None:
-    money = (piece for piece in said.pieces if isinstance(piece.value, Money))
-    return next((piece for piece in money if piece.value.currency is not None or said.phrase.word(piece.end - 1) in AN_HOUR), None)
+    for piece in said.pieces:
+        if isinstance(piece.value, Money) and (piece.value.currency is not None or said.phrase.word(piece.end - 1) in AN_HOUR):
+            return piece
+    return None
 
 
 def _of_a_job(phrase: Phrase) -> Iterator[str]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta, tzinfo
 
+from bot.language.context import Context
 from bot.language.elapsed import elapsed_minutes, later, sooner
 from bot.language.hours import Hours, less, read_hours
 from bot.language.phrase import Explained, Phrase, Piece
@@ -36,7 +37,8 @@ def all_spent(said: Explained, day: date | None) -> list[tuple[Spent, ...]]:
     stretches = [_on_its_day(said.phrase, piece, day is None or day == today) for piece in said.pieces if isinstance(piece.value, Hours)]
     amount, pause, clock = said.one(Amount), said.one(Break), said.one(Clock)
     if not stretches:
-        options = (_of_amount(each, clock, day or today, pause, context.now.tzinfo) for each in _either_day(amount))
+        lived = day or (_day_lived(amount, context) if clock is None else today)
+        options = (_of_amount(each, clock, lived, pause, context.now.tzinfo) for each in _either_day(amount))
         spent = tuple(option for option in options if option is not None)
         return [spent] if spent else []
     if clock is not None or (amount is not None and len(stretches) > 1):
@@ -53,6 +55,14 @@ def _on_its_day(phrase: Phrase, piece: Piece, today: bool) -> Hours:
     hours = again.value if again is not None and again.end == piece.end else piece.value
     assert isinstance(hours, Hours)
     return hours
+
+
+def _day_lived(amount: Amount | None, context: Context) -> date:
+    """Today; before one gets up the day before, where since midnight there was not so much time: 7h at half past one."""
+    since_midnight = context.now.hour * 60 + context.now.minute
+    early = context.now.time() < context.waking_start
+    before = early and amount is not None and since_midnight < amount.minutes < DAY
+    return context.now.date() - timedelta(days=int(before))
 
 
 def _either_day(amount: Amount | None) -> tuple[Amount | None, ...]:

@@ -34,11 +34,14 @@ def hours_clash(reply: HoursClash, manners: Manners) -> Message:
 
 
 def noted_already(reply: NotedAlready, manners: Manners) -> Message:
-    """The hours that are there, and a way to say that these are others."""
-    whose = f"{title_text(reply.category)}, {manners.day(reply.day)}"
+    """The hours that are there, and ways to say that these are others, or stand for them."""
+    whose = f"{title_text(reply.category)} on {manners.day(reply.day)}"
     noted = listed([as_noted(each, manners) for each in reply.kept])
-    taps = (Tap("Log it as well", replace(reply.said, despite="keep both"), True),)
-    return one_line(f"{whose} has that already: {noted}. {_so_far(reply.said)}", (taps,))
+    taps = (
+        Tap("Log it as well", replace(reply.said, despite="keep both"), True),
+        Tap("Replace", replace(reply.said, despite="replace"), True),
+    )
+    return one_line(f"{whose} has hours already: {noted}. {_so_far(reply.said)}", (taps,))
 
 
 def which_hours(reply: WhichHours, manners: Manners) -> Message:

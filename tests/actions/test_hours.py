@@ -223,8 +223,10 @@ def test_a_person_sees_hours_by_their_own_day(stage: Stage) -> None:
         return [each.day.isoformat() for each in desk.stints.all()]
 
     stage.jump("2026-03-03 00:30")
-    stage.say("1h workshop")
+    stage.say("20m workshop")
     assert stage.look(of_monday) == ["2026-03-03"]
+    stage.say("1h workshop")
+    assert stage.look(of_monday) == ["2026-03-03", "2026-03-02"]
 
 
 def test_hours_until_a_time_begin_where_the_latest_ended_and_the_answer_says_so(stage: Stage) -> None:

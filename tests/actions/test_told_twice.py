@@ -44,7 +44,7 @@ def test_a_correction_behind_what_was_not_understood_touches_nothing_noted_befor
 
 def test_a_length_that_is_what_the_day_holds_already_is_asked_about(evening: Stage) -> None:
     asked = evening.say("museum 4h")
-    assert asked.text == "Museum, Mon 2 Mar has that already: 13:00–17:00: 4 h. Nothing is logged yet."
+    assert asked.text == "Museum on Mon 2 Mar has hours already: 13:00–17:00: 4 h. Nothing is logged yet."
     assert noted(evening) == [240, 120]
     evening.tap("Log it as well")
     assert noted(evening) == [240, 120, 240]
@@ -53,6 +53,15 @@ def test_a_length_that_is_what_the_day_holds_already_is_asked_about(evening: Sta
 def test_of_a_day_that_is_over_any_such_length_is_and_of_today_only_one_beside_times(evening: Stage) -> None:
     evening.say("workshop 2h")
     evening.say("yesterday 1h workshop")
-    assert evening.say("yesterday 1h workshop").labels == ["Log it as well"]
+    assert evening.say("yesterday 1h workshop").labels == ["Log it as well", "Replace"]
     evening.say("yesterday 1h workshop - oiled chains")
     assert noted(evening) == [240, 120, 120, 60, 60]
+
+
+def test_of_paid_work_with_times_on_a_day_that_is_over_any_length_is_asked_about_and_may_replace_it(evening: Stage) -> None:
+    evening.at("2026-03-03 09:00")
+    assert evening.say("yesterday museum 3h").labels == ["Log it as well", "Replace"]
+    evening.tap("Replace")
+    assert noted(evening) == [120, 180]
+    evening.say("undo")
+    assert sorted(noted(evening)) == [120, 240]

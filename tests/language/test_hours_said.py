@@ -135,3 +135,11 @@ def test_a_total_of_hours_is_the_same_in_whatever_form_its_amounts_are_written(a
         meaning = understand(text, at())
         assert isinstance(meaning, Log), text
         assert sum(stint.minutes for stint in meaning.stints) == sum(amounts), text
+
+
+def test_before_getting_up_more_time_than_has_passed_since_midnight_was_spent_the_day_before() -> None:
+    night = at("2026-03-03T01:36")
+    assert _stint("museum 7.5h", night).day == date(2026, 3, 2)
+    assert _stint("20m museum", night).day == date(2026, 3, 3)
+    assert _stint("today museum 7.5h", night).day == date(2026, 3, 3)
+    assert _stint("museum 10h", at("2026-03-03T08:00")).day == date(2026, 3, 3)

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from typing import TypeAlias
 from zoneinfo import ZoneInfo
 
+GETS_UP = time(6)
+PAID = frozenset({"workshop", "museum"})
 LONGEST_CLOCK = timedelta(hours=16)
 
 
@@ -177,14 +179,25 @@ class Ledger:
         return any(each.starts and each.ends and each.starts < ends and starts < each.ends for each in kept)
 
     def _is_told_before(self, deed: Logs, now: datetime, besides: str = "") -> bool:
-        """Whether the category has just so many minutes that day already, all of them with times: then it is asked about."""
-        day = now.astimezone(self.zone).date()
+        """Whether it is asked if those are hours that the category has that day already.
+
+        They may be where all have times and come to the same; and of the day before where either holds.
+        """
+        day = self._day_lived(deed, now)
         there = [value for place, value in self.places.items() if isinstance(value, Hours) and place != besides]
         mine = [each for each in there if (each.day, each.category) == (day, deed.category)]
-        return bool(mine) and all(each.starts for each in mine) and sum(each.minutes for each in mine) == deed.minutes
+        over, timed = day < now.astimezone(self.zone).date(), all(each.starts for each in mine)
+        same = sum(each.minutes for each in mine) == deed.minutes
+        return bool(mine) and ((same and (over or timed)) or (over and timed and deed.category in PAID))
 
     def _logged(self, deed: Logs, now: datetime) -> Hours:
-        return Hours(deed.category, now.astimezone(self.zone).date(), deed.minutes)
+        return Hours(deed.category, self._day_lived(deed, now), deed.minutes)
+
+    def _day_lived(self, deed: Logs, now: datetime) -> date:
+        """Today; before getting up the day before, for more time than there was since midnight."""
+        local = now.astimezone(self.zone)
+        early = local.time() < GETS_UP and local.hour * 60 + local.minute < deed.minutes
+        return local.date() - timedelta(days=int(early))
 
     def _take_back(self, entry: Entry) -> Entry | None:
         if not entry.is_in_force or any(self.places.get(place) != after for place, (_, after) in entry.changes.items()):
