@@ -157,10 +157,20 @@ def _read_short(phrase: Phrase) -> Show | None:
     span = read_span_of_days(phrase, did) if did else None
     if span is not None and span.end == end:
         return Show("hours", first=span.value.first, last=span.value.last)
-    if end and end in (free, NEXT(phrase)):
-        return Show("day", phrase.context.now.date(), topic="free times" if end == free else "next")
-    day = day_ahead(phrase, free) if free else None
-    return (Show("day", day.value, topic="free times") if day is not None and day.end == end else None) if free else _day_asked(phrase, end)
+    if end and end == NEXT(phrase):
+        return Show("day", phrase.context.now.date(), topic="next")
+    return _when_free(phrase, free, end) if free else _day_asked(phrase, end)
+
+
+def _when_free(phrase: Phrase, at: int, end: int) -> Show | None:
+    """The stretches of a day, by default today, that are free; of a week what it holds."""
+    if at == end:
+        return Show("day", phrase.context.now.date(), topic="free times")
+    span = read_span_of_days(phrase, at)
+    if span is not None and span.end == end and span.value.unit == "week":
+        return Show("week", first=span.value.first, last=span.value.last)
+    day = day_ahead(phrase, at)
+    return Show("day", day.value, topic="free times") if day is not None and day.end == end else None
 
 
 def _day_asked(phrase: Phrase, end: int) -> Show | None:
