@@ -7,6 +7,7 @@ from typing import Any
 
 from bot.actions.accepting import accept_plan
 from bot.actions.as_planned import as_planned
+from bot.actions.breaks_told import tell_hours
 from bot.actions.calendars import add_calendar, change_calendar, mark_events
 from bot.actions.calling_off import call_off
 from bot.actions.clock import clock_in, clock_out
@@ -14,7 +15,6 @@ from bot.actions.correcting import correct
 from bot.actions.day_plan import make_plan
 from bot.actions.days_off import day_off
 from bot.actions.goals import add_goal
-from bot.actions.hours import log
 from bot.actions.job_rules import (
     new_job,
     remind_payday,
@@ -54,7 +54,7 @@ from bot.voice.replies import Acknowledged, NotUnderstood, Question, Reply, Toge
 from storage.desk import Desk
 
 ACTIONS: dict[type, Callable[[Desk, Any], Reply]] = {
-    m.Log: log,
+    m.Log: tell_hours,
     m.Amend: correct,
     m.TakeOut: take_out,
     m.ClockIn: clock_in,

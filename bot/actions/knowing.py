@@ -13,7 +13,7 @@ from bot.actions.open_tasks import open_for
 from bot.actions.routine_days import as_it_lasts
 from bot.actions.today import local_now, this_month, this_week, today
 from bot.language.context import Context, Named, Planned
-from bot.rules.local_time import local, local_day
+from bot.rules.local_time import ONE_DAY, local, local_day
 from bot.rules.unlogged import unlogged
 from bot.rules.weeks import last_of_week
 from storage.desk import Desk
@@ -24,7 +24,8 @@ def context_of(desk: Desk) -> Context:
     """The person's categories, open tasks, running clock and planned hours, at the desk's instant."""
     person = desk.person
     jobs = {job.category_id for job in desk.jobs.all()}
-    running, stints = running_words(desk), desk.stints.on(today(desk))
+    running, noted = running_words(desk), desk.stints.between(today(desk) - ONE_DAY, today(desk))
+    stints = tuple(each for each in noted if each.day == today(desk))
     busy = [each for each in busy_on(desk, today(desk)) if each.category_id is not None]
     fixed, blocks = _planned(desk, [each for each in busy if each.day == today(desk)], stints)
     return Context(
@@ -47,6 +48,7 @@ def context_of(desk: Desk) -> Context:
         ran_in=tuple(_words_of(desk, category_names(desk), each, told=False) for each in busy if each.day < today(desk)),
         blocks=blocks,
         last_end=_last_end(desk, stints),
+        ran_over=any(_ends_today(desk, each) for each in noted if each.day < today(desk)),
     )
 
 
@@ -75,6 +77,10 @@ def _last_end(desk: Desk, stints: tuple[Stint, ...]) -> time | None:
     """The local time at which the latest of today's hours ended; None where none has a time, or they end on another day."""
     ends = [local(each.ends, desk.person.zone) for each in stints if each.ends is not None]
     return max(ends).time() if ends and max(ends).date() == today(desk) else None
+
+
+def _ends_today(desk: Desk, stint: Stint) -> bool:
+    return stint.ends is not None and local_day(stint.ends, desk.person.zone) == today(desk)
 
 
 def _planned(desk: Desk, fixed: list[Occurrence], stints: tuple[Stint, ...]) -> tuple[tuple[Planned, ...], tuple[Planned, ...]]:

@@ -1,6 +1,6 @@
 """On which days a routine was done, and when it is due next.
 
-Hours that have its title for a note say that it was done, and no others.
+Hours that have its title for a note say that it was done, and no others; or a closed task of its title, which needs no category.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from bot.rules.planning.asked import STEP
 from bot.rules.routines import days_of
 from bot.voice.manners import manners_of
 from storage.desk import Desk
-from storage.records import Block, Routine, Stint
+from storage.records import Block, Routine, Stint, TaskState
 
 LOOKED_AHEAD = timedelta(days=62)
 """How far ahead the next day of a routine is looked for; common practice, no source."""
@@ -31,8 +31,11 @@ def routine_noted(desk: Desk, note: str | None) -> Routine | None:
 def done_between(desk: Desk, first: date, last: date) -> frozenset[tuple[int, date]]:
     """The routines done on the days from ``first`` to ``last``, each as its id and the day."""
     titles = {routine.title.lower(): routine.id for routine in desk.routines.all()}
-    stints = desk.stints.between(first, last) if titles else ()
-    return frozenset((titles[each.note.lower()], each.day) for each in stints if each.note and each.note.lower() in titles)
+    if not titles:
+        return frozenset()
+    noted = [(each.note, each.day) for each in desk.stints.between(first, last)]
+    closed = [(each.title, each.settled) for each in desk.tasks.settled_between(first, last) if each.state is TaskState.CLOSED]
+    return frozenset((titles[title.lower()], day) for title, day in (*noted, *closed) if title and day and title.lower() in titles)
 
 
 def as_it_lasts(desk: Desk, planned: Planned) -> Planned:
@@ -46,13 +49,18 @@ def as_it_lasts(desk: Desk, planned: Planned) -> Planned:
 
 def note_done(desk: Desk, routine: Routine, stint: Stint) -> bool:
     """What was still planned for it on the day of its hours goes; one without a category takes theirs, which the answer then tells."""
-    for block in desk.blocks.on(stint.day):
-        if block.routine_id == routine.id and block.ends > desk.now:
-            desk.blocks.remove(block.id)
+    unplan(desk, routine, stint.day)
     if routine.category_id is not None:
         return False
     desk.routines.change(replace(routine, category_id=stint.category_id))
     return True
+
+
+def unplan(desk: Desk, routine: Routine, day: date) -> None:
+    """What of it is still planned on the day goes."""
+    for block in desk.blocks.on(day):
+        if block.routine_id == routine.id and block.ends > desk.now:
+            desk.blocks.remove(block.id)
 
 
 def not_planned(desk: Desk, words: str) -> Stopped:

@@ -8,6 +8,7 @@ from datetime import date, datetime
 from bot.actions.accepting import accepted, planned_anew, some_past
 from bot.actions.agenda import busy_on
 from bot.actions.day_plan import keep_planned, propose
+from bot.actions.hours import log
 from bot.actions.matching import best_match
 from bot.actions.open_tasks import numbered, open_for
 from bot.actions.refused import refused
@@ -15,6 +16,7 @@ from bot.actions.routine_days import not_planned
 from bot.actions.tasks import pushed
 from bot.actions.today import today
 from bot.actions.wanted import candidates_for, open_day
+from bot.language.meaning import Log, SaidStint
 from bot.language.pick import Pick
 from bot.language.plan_meaning import Later, NotToday, Place, Swap
 from bot.rules.local_time import ONE_DAY, instant_of, local
@@ -85,17 +87,29 @@ def swap(desk: Desk, said: Swap) -> Reply:
 
 
 def place(desk: Desk, said: Place) -> Reply:
-    """Plans what is picked for the hours said; they are free of what was proposed and is planned anew around them."""
+    """Plans what is picked for the hours said; they are free of what was proposed and is planned anew around them.
+
+    Hours that are over cannot be planned any more: they were spent on it.
+    """
     day, (block, *_) = _picked(desk, said.tasks)
     starts, ends = instant_of(day, said.start, desk.person.zone), instant_of(day, said.end, desk.person.zone)
     if ends <= starts:
         raise refused("end before start", time_text(said.end, desk.person.clock_style))
+    if ends <= desk.now:
+        return log(desk, Log((_spent(block, said),)))
     moved, past = replace(block, starts=starts, ends=ends), some_past(desk, day)
     leaving = {each.id for each in desk.blocks.on(day) if _same(each, block) or (past and not each.accepted)}
     _demand_free(desk, day, (moved,), leaving)
     _remove_all(desk, block)
     desk.blocks.add(replace(moved, id=0, accepted=True))
     return accepted(desk, day, propose(desk, day).left_out if past else None)
+
+
+def _spent(block: Block, said: Place) -> SaidStint:
+    """The hours said, spent on the task, routine or goal of the block."""
+    minutes = (said.end.hour - said.start.hour) * 60 + said.end.minute - said.start.minute
+    tasks = (block.task_id,) if block.task_id is not None else ()
+    return SaidStint(None, block.day, minutes, said.start, said.end, note=None if tasks else block.title, task_ids=tasks)
 
 
 def _picked(desk: Desk, pick: Pick) -> tuple[date, tuple[Block, ...]]:

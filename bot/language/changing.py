@@ -36,6 +36,7 @@ UNDO = opened_by(
 AMEND_READERS = (hours_back, end_said, called, amount_said, day_back, break_said, by_said)
 WAS_ONLY = opened_by("was only | was just | took only | took just | took | only took | just took | lasted | only lasted | lasted only")
 CORRECT = opened_by("correct | fix | adjust | correct the | correct my | fix the | fix my | correct hours | fix hours")
+BREAK_HAD = opened_by("had | had a | i had | i had a | i took | i took a | took a | we had a | there was a | a")
 KINDS = (Amount, Hours, StartsAt, EndsAt, By, date, Break, Called)
 BESIDE = AT_A_CATEGORY | ARTICLES | {",", ".", "!", "-", ":", "was", "were"}
 NAMING = ARTICLES | AT_A_CATEGORY | {",", ":", "'", "s", "hours", "shift", "was", "were"}
@@ -137,10 +138,11 @@ def _whose(said: Explained) -> tuple[str | None, date | None] | None:
 
 
 def read_break_alone(phrase: Phrase) -> Amend | None:
-    """A break and nothing else is one in the hours just told: 20 min break. While the clock runs it is for "out" to say."""
-    if phrase.piece or phrase.context.last_end is None or phrase.context.clocked_in is not None:
+    """A break and nothing else is one in the hours just told: 20 min break, I had a 20 min break. Of a running clock "out" says it."""
+    context = phrase.context
+    if phrase.piece or context.clocked_in is not None or (context.last_end is None and not context.ran_over):
         return None
-    pause = break_said(phrase, 0)
+    pause = break_said(phrase, BREAK_HAD(phrase))
     over = pause is not None and all(token.text in CLOSERS for token in phrase.tokens[pause.end :])
     return Amend(break_minutes=pause.value.minutes) if pause and over and pause.value.minutes else None
 

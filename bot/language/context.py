@@ -45,7 +45,7 @@ class Context:
     ``planned`` are today's commitments, ``blocks`` what was accepted of today's plan;
     ``clocked_in`` the category whose clock runs, since ``clocked_since`` of today;
     ``planned`` are today's hours, ``ran_in`` those of yesterday that end today;
-    ``last_end`` is when the latest of today's hours with a time ended.
+    ``last_end`` is when the latest of today's hours with a time ended; ``ran_over``: hours of yesterday ended today.
     """
 
     now: datetime
@@ -67,3 +67,4 @@ class Context:
     blocks: tuple[Planned, ...] = ()
     ran_in: tuple[Planned, ...] = ()
     last_end: time | None = None
+    ran_over: bool = False

@@ -68,7 +68,7 @@ class ClockOut:
 
 @dataclass(frozen=True, slots=True)
 class Close:
-    """``minutes`` are logged too, for ``day`` or today; on ``category``, or on the task's own."""
+    """``minutes`` are logged too, for ``day`` or today; on ``category``, or on the task's own. 0: of a routine no hours are."""
 
     tasks: Pick
     minutes: int | None = None

@@ -42,8 +42,13 @@ def question(reply: Question, manners: Manners, context: Context) -> Message:
     kinds = {type(part) for choice in reply.choices for part in (choice.parts if isinstance(choice, Several) else (choice,))}
     page.line(HEADINGS.get(frozenset(kinds), "Which do you mean?"))
     choices = reply.choices[:MOST_CHOICES]
-    labels = _answers(choices, manners) or [labelled(choice, context, manners.clock_style) for choice in choices]
+    labels = _answers(choices, manners) or [_label(choice, manners, context) for choice in choices]
     return page.message(tuple((Tap(clipped(label, LONGEST_LABEL), choice, True),) for choice, label in zip(choices, labels, strict=True)))
+
+
+def _label(choice: Meaning, manners: Manners, context: Context) -> str:
+    is_bare = isinstance(choice, Close) and choice.minutes == 0
+    return "Done, without hours" if is_bare else labelled(choice, context, manners.clock_style)
 
 
 def _answers(choices: tuple[Meaning, ...], manners: Manners) -> list[str]:

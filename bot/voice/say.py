@@ -67,6 +67,7 @@ VOICES: dict[type, Callable[[Any, Manners], Message]] = {
     r.WeekPlanned: plan_said.week_planned,
     r.TravelAllowed: plans_said.travel_allowed,
     r.RoutineAdded: standing_said.routine_added,
+    r.RoutineDone: standing_said.routine_done,
     r.RoutineDropped: standing_said.routine_dropped,
     r.RoutinesView: standing_said.routines_view,
     r.TargetKept: standing_said.target_kept,

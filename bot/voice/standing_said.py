@@ -5,7 +5,7 @@ from __future__ import annotations
 from bot.voice.manners import Manners, hours_text, title_text
 from bot.voice.message import Message, Page, one_line
 from bot.voice.recurrence_words import rule_words
-from bot.voice.replies import RoutineAdded, RoutineDropped, RoutinesView, TargetDropped, TargetKept
+from bot.voice.replies import RoutineAdded, RoutineDone, RoutineDropped, RoutinesView, TargetDropped, TargetKept
 from storage.records import Routine, Target
 
 MOST_LISTED = 12
@@ -21,6 +21,11 @@ def _routine_words(routine: Routine, category: str | None, manners: Manners) -> 
     if routine.window_start and routine.window_end:
         words += f", between {manners.time_of_day(routine.window_start)} and {manners.time_of_day(routine.window_end)}"
     return f"{words}, {title_text(category)}" if category else words
+
+
+def routine_done(reply: RoutineDone, manners: Manners) -> Message:
+    """On which day it is done."""
+    return one_line(f"Done {manners.near_day(reply.day)}: {reply.title}.")
 
 
 def routine_dropped(reply: RoutineDropped, manners: Manners) -> Message:

@@ -137,6 +137,51 @@ def test_one_without_a_category_asks_once_and_learns_it(stage: Stage) -> None:
     assert stage.say("done quiet time").text == "Which do you mean?"
 
 
+@pytest.fixture
+def bare(stage: Stage) -> Stage:
+    """A plan accepted with a routine that counts for nothing, at three in the afternoon."""
+    stage.jump("2026-03-02 15:00")
+    stage.say("routine quiet time 20m every day 18-20")
+    stage.say("plan")
+    stage.tap("Accept the plan")
+    return stage
+
+
+def test_one_without_a_category_may_be_done_without_hours(bare: Stage) -> None:
+    assert bare.say("done quiet time").labels[:2] == ["Done, without hours", "20m workshop - quiet time"]
+    assert bare.tap("Done, without hours").text == "Done today: quiet time."
+    assert bare.look(lambda desk: (desk.stints.all(), desk.blocks.all())) == ((), ())
+    assert bare.say("quiet time done").text == "quiet time is done already. Nothing changed."
+    assert "quiet time" not in bare.say("plan").text
+    assert "18:00–18:30 quiet time" in bare.say("plan tomorrow").lines
+
+
+def test_once_done_without_hours_it_is_not_asked_again(bare: Stage) -> None:
+    bare.say("done quiet time")
+    bare.tap("Done, without hours")
+    bare.jump("2026-03-03 09:00")
+    assert bare.say("quiet time done").text == "Done today: quiet time."
+    assert bare.say("quiet time done on sunday").text == "Done Sun 1 Mar: quiet time."
+    assert bare.say("quiet time done yesterday").text == "quiet time is done already. Nothing changed."
+
+
+def test_done_without_hours_is_taken_back_with_its_block(bare: Stage) -> None:
+    bare.say("done quiet time")
+    bare.tap("Done, without hours")
+    bare.say("undo")
+    assert bare.look(lambda desk: (desk.tasks.all(), len(desk.blocks.all()))) == ((), 1)
+    assert bare.say("done quiet time").labels[0] == "Done, without hours"
+
+
+def test_hours_of_one_that_was_done_without_any_are_learned_from_as_ever(bare: Stage) -> None:
+    bare.say("done quiet time")
+    bare.tap("Done, without hours")
+    bare.jump("2026-03-03 09:00")
+    assert "From now on quiet time counts for Home." in bare.say("20m home - quiet time").lines
+    bare.jump("2026-03-04 09:00")
+    assert bare.say("done quiet time").lines[0] == "Home, Wed 4 Mar: 20 min"
+
+
 def test_a_task_of_that_name_is_closed_first(routine: Stage) -> None:
     routine.say("task exercise today")
     assert routine.say("done exercise").text == "Closed: exercise."

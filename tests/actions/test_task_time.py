@@ -151,3 +151,31 @@ def test_what_was_planned_and_is_noted_in_part_is_left_out_and_said(stage: Stage
     assert answer.lines[-1] == "In part noted before, so not logged: 13:00–17:00 museum."
     assert stage.tap("Log the rest of it").lines[-1] == "Museum today: 4 h in all."
     assert stage.say("as planned").lines[0] != answer.lines[0]
+
+
+@pytest.mark.parametrize("said", ["translation 14:30-15:30", "14:30-15:30 translation", "1 at 14:30-15:30"])
+def test_hours_that_are_over_cannot_be_planned_for_it_and_were_spent_on_it(stage: Stage, said: str) -> None:
+    planned(stage)
+    stage.jump("2026-03-02 15:30")
+    before = stage.look(lambda desk: desk.blocks.all())
+    assert stage.say(said).lines[:2] == ["Learning, Mon 2 Mar, 14:30–15:30: 1 h", "For translation: 2 h left."]
+    assert stage.look(lambda desk: desk.blocks.all()) == before
+
+
+def test_they_may_be_told_in_the_past(stage: Stage) -> None:
+    stage.say("task revise the statistics today learning")
+    stage.jump("2026-03-02 15:30")
+    assert stage.say("revised statistics 14-15:30").lines[:2] == ["Learning, Mon 2 Mar, 14:00–15:30: 1 h 30", "For revise the statistics."]
+
+
+def test_hours_that_still_run_are_planned(stage: Stage) -> None:
+    planned(stage)
+    stage.jump("2026-03-02 15:29")
+    assert "14:30–15:30 1 translation" in stage.say("translation 14:30-15:30").lines
+    assert stints(stage) == []
+
+
+def test_hours_that_are_over_tell_of_a_routine_that_it_was_done(stage: Stage) -> None:
+    stage.say("routine walk 20m every day home")
+    stage.jump("2026-03-02 12:00")
+    assert stage.say("walk 10-10:30").lines[:2] == ["Home, Mon 2 Mar, 10:00–10:30: 30 min", "Done today: walk."]

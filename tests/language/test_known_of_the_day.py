@@ -86,9 +86,12 @@ def test_a_break_ends_the_clock_only_where_one_runs_since_today() -> None:
     assert isinstance(understand("out 8:30 less 30m", clocked_in()), Unknown)
 
 
-@pytest.mark.parametrize("text", ["break 20m", "20 min break", "lunch 20 min"])
-def test_a_break_alone_corrects_the_hours_of_today(text: str) -> None:
+@pytest.mark.parametrize(
+    "text", ["break 20m", "20 min break", "lunch 20 min", "i had a 20 min break", "had a break of 20 min", "less 20 min"]
+)
+def test_a_break_alone_corrects_the_hours_of_today_or_of_the_night_before(text: str) -> None:
     assert understand(text, AFTER_WORK) == Amend(break_minutes=20)
+    assert understand(text, replace(EVENING, ran_over=True)) == Amend(break_minutes=20)
     assert isinstance(understand(text, EVENING), Unknown)
     assert isinstance(understand(text, clocked_in()), Unknown)
 

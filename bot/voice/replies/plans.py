@@ -173,6 +173,14 @@ class RoutineAdded(Reply):
 
 
 @dataclass(frozen=True, slots=True)
+class RoutineDone(Reply):
+    """A routine is done on ``day``, and no hours are noted of it."""
+
+    title: str
+    day: date
+
+
+@dataclass(frozen=True, slots=True)
 class RoutineDropped(Reply):
     routine: Routine
 
