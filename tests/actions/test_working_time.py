@@ -60,6 +60,7 @@ def test_however_much_there_is_the_three_most_important_are_told_and_the_others_
     keep_both(stage, "3 march museum 9-16", "3 march workshop 12-23", "4 march workshop 6-10", "5 march workshop 11-13")
     stage.say("handed in workshop 4 march")
     stage.say("4 march 30m workshop")
+    stage.tap("Log it as well")
     lines = recap(stage)
     start = next(at for at, line in enumerate(lines) if line.startswith("Planned and not noted"))
     assert "Overlapping hours" in lines[start]
