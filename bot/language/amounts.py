@@ -175,8 +175,8 @@ def _read_part(tokens: Tokens, at: int) -> Found[tuple[Number, Unit]] | None:
     end = quantity.end
     if (text_at(tokens, end) == "-" and is_glued(tokens, end)) or text_at(tokens, end) in _EXTRAS:
         end += 1
-    elif not isinstance(quantity.value, int) and quantity.value < 1:
-        # Half an hour, a quarter of an hour; but 14.20 an hour is a wage.
+    elif not isinstance(quantity.value, int) and (quantity.value < 1 or text_at(tokens, end) == "of"):
+        # Half an hour, one and a quarter of an hour; but 14.20 an hour is a wage.
         end = _after_of(tokens, end)
     unit = unit_at(tokens, end)
     if unit is None or (tokens[end - 1].text in _ARTICLES and tokens[end].text not in _SPELLED):
