@@ -67,17 +67,20 @@ def read_close(phrase: Phrase) -> Close | None:
 
 
 def _close_by_words(phrase: Phrase, start: int) -> Close | None:
-    if _is_undone(phrase):
-        return None
     known_only = phrase.word(0) not in FREE_WORDS
     for at in range(start + 1, len(phrase.tokens)):
         took = read_took(phrase, at)
         if took is not None and (took.minutes or took.day):
-            named = _naming(phrase.part(start, at), known_only=known_only, routines=True)
+            named = _naming_done(phrase.part(start, at), known_only=known_only)
             return took.of(named) if named else None
     said, day = without_day(phrase.part(start))
-    named = _naming(said, known_only=known_only, routines=True)
+    named = _naming_done(said, known_only=known_only)
     return Close(named, day=day) if named else None
+
+
+def _naming_done(phrase: Phrase, *, known_only: bool) -> Pick | None:
+    """The same of what is done, a routine too; None where it is said to be done in part."""
+    return None if _is_undone(phrase) else _naming(phrase, known_only=known_only, routines=True)
 
 
 def _is_undone(phrase: Phrase) -> bool:
@@ -224,7 +227,7 @@ def read_verb_behind(phrase: Phrase) -> Meaning | None:
     if pick is None:
         return None
     verb = phrase.part(pick.end)
-    if CLOSED(verb) and _is_undone(phrase):
+    if CLOSED(verb) and _is_undone(phrase.part(0, pick.end)):
         return None
     if CLOSED(verb):
         took = read_took(verb, CLOSED(verb))
@@ -240,11 +243,11 @@ def read_verb_behind(phrase: Phrase) -> Meaning | None:
 def read_goal_done(phrase: Phrase) -> Meaning | None:
     """A goal with the verb behind it: goal call the bank done. It tells of one there is, unless it goes "goal get … done"."""
     told = read_verb_behind(phrase)
-    if told is not None or phrase.word(0) != "goal" or phrase.word(1) in ("get", "have") or phrase.piece or _is_undone(phrase):
+    if told is not None or phrase.word(0) != "goal" or phrase.word(1) in ("get", "have") or phrase.piece:
         return told
     for at in range(2, len(phrase.tokens)):
         took = read_took(phrase, at + CLOSED(phrase, at)) if CLOSED(phrase, at) else None
-        named = goal_named(phrase.part(0, at), known_only=False) if took is not None else None
+        named = goal_named(phrase.part(0, at), known_only=False) if took is not None and not _is_undone(phrase.part(0, at)) else None
         if took is not None and named is not None:
             return took.of(named)
     return None
