@@ -43,13 +43,10 @@ def read_move(phrase: Phrase) -> Move | None:
     if not start:
         return None
     for at in range(start + 1, len(phrase.tokens)):
-        if phrase.word(at) in TO:
-            to = moment_to_end(phrase, at + 1)
-            words, from_day = _words_and_day(phrase.part(start, at)) if to is not None else (None, None)
-            if to is not None and words is not None:
-                to = to if to.day else _on_any_day(phrase, at + 1) or to
-                may_be_hours = phrase.word(0) in ("change", "changed") and to.day is None and to.end is not None
-                return Move(words, to.day, to.start, to.end, from_day=from_day, or_hours=may_be_hours)
+        found = _from_to(phrase, phrase.tokens[start:at], at + 1) if phrase.word(at) in TO else None
+        if found is not None:
+            may_be_hours = phrase.word(0) in ("change", "changed") and found.day is None and found.end is not None
+            return replace(found, or_hours=may_be_hours)
     return (_moved_to_time(phrase, start) or _moved_somewhere(phrase, start)) if phrase.word(0) in ("move", "reschedule") else None
 
 
@@ -91,7 +88,7 @@ def read_swapped(phrase: Phrase) -> Move | None:
 
 
 def _from_to(phrase: Phrase, what: Tokens, at: int) -> Move | None:
-    """What the tokens ``what`` name, with its day, moves to the moment that is said from ``at`` on; None without a day on either side."""
+    """What the tokens ``what`` name, on its day where that is said, moves to the moment that fills the phrase from ``at`` on."""
     to = moment_to_end(phrase, at)
     words, from_day = _words_and_day(replace(phrase, tokens=what)) if to is not None else (None, None)
     if to is None or words is None:
