@@ -48,4 +48,4 @@ def how_full(reply: HowFull, manners: Manners) -> Message:
 def free_times(reply: FreeTimes, manners: Manners) -> Message:
     """The stretches that are free, and the day."""
     spans = [manners.span(each.starts, each.ends) for each in reply.spans if each.minutes]
-    return day_view(reply.view, manners, f"Free: {listed(spans)}." if spans else "No time is free.")
+    return day_view(reply.view, manners, f"You are free {listed(spans)}." if spans else "No time is free.")

@@ -277,7 +277,7 @@ def test_whether_a_day_is_full_is_answered_with_yes_or_no(stage: Stage, asked: s
 def test_when_a_day_is_free_is_answered_with_its_stretches(stage: Stage) -> None:
     stage.say("appt thursday 13-17 fair")
     stage.say("appt friday 0:00-23:59 sleep over")
-    assert stage.say("when am i free thursday?").lines[1] == "Free: 06:00–13:00 and 17:00–21:00."
+    assert stage.say("when am i free thursday?").lines[1] == "You are free 06:00–13:00 and 17:00–21:00."
     assert stage.say("free friday").lines[1] == "No time is free."
     stage.at("2026-03-05 18:30")
-    assert stage.say("free").lines[1] == "Free: 18:30–21:00."
+    assert stage.say("free").lines[1] == "You are free 18:30–21:00."
